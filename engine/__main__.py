@@ -1,0 +1,114 @@
+"""Command line: ``python -m engine replay FORMATION`` and ``python -m engine perft FORMATION N``."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Iterable, Iterator, Sequence
+
+from engine.alignment import Position, start
+from engine.formations import FORMATIONS, Formation
+from engine.graph import perft
+from engine.lane import default_choice
+from engine.moves import legal
+from engine.play import BadSequence, advance
+
+EXAMPLE = """\
+examples:
+  Pass to the right wing, let the cutter fill the left corner, drive right:
+
+    $ echo "pass:right_wing fill:left_corner drive:right" | python -m engine replay five_out
+    {"occupied": {"left_corner": 1, "left_wing": 5, "paint": 2, ...}, "ball": "paint",
+     "cutter": null, "over": false, "legal": ["kick_out:left_corner", ...], "default": null}
+
+  An empty line is the start. For a line with a bad action, the first one is named and the next line goes on:
+
+    $ echo "pass:moon" | python -m engine replay five_out
+    {"error": "'pass:moon' cannot be read: there is no spot named 'moon'.", "at": 0}
+
+  Count the legal sequences of three actions from the start:
+
+    $ python -m engine perft five_out 3
+    1678
+"""
+
+
+def describe(position: Position, formation: Formation) -> dict[str, object]:
+    """Return what ``replay`` prints for a position."""
+    alignment = position.alignment
+    default = default_choice(alignment, formation)
+    return {
+        "occupied": dict(position.lineup),
+        "ball": alignment.ball,
+        "cutter": alignment.cutter,
+        "over": alignment.over,
+        "legal": [action.text for action in legal(alignment, formation)],
+        "default": None if default is None else default.text,
+    }
+
+
+def replay(lines: Iterable[str], formation: Formation) -> Iterator[str]:
+    """Return one line of JSON for each line of actions separated by single spaces."""
+    for line in lines:
+        text = line.rstrip("\r\n")
+        try:
+            position, _ = advance(start(formation), text.split(" ") if text else [], formation)
+            yield json.dumps(describe(position, formation))
+        except BadSequence as error:
+            yield json.dumps({"error": str(error), "at": error.at})
+
+
+def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
+    parser = argparse.ArgumentParser(
+        prog="python -m engine",
+        description="Play a motion offence by rule, or count its sequences.",
+        epilog=EXAMPLE + f"\nformations: {', '.join(FORMATIONS)}",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    for name, text in (
+        ("replay", "play the sequences on standard input, one a line, and print where each leads"),
+        ("perft", "print how many legal sequences of N actions there are from the start"),
+    ):
+        command = commands.add_parser(name, help=text, description=text)
+        command.add_argument("formation", choices=list(FORMATIONS), metavar="FORMATION")
+        if name == "perft":
+            command.add_argument("length", type=_length, metavar="N")
+    return parser.parse_args(argv)
+
+
+def _length(text: str) -> int:
+    if not text.isascii() or not text.isdigit():
+        raise argparse.ArgumentTypeError(f"N is a whole number from 0 up, not {text!r}")
+    return int(text)
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run the command line and return its exit status: 0, or 1 if standard input cannot be read."""
+    arguments = _arguments(argv)
+    formation = FORMATIONS[arguments.formation]
+    if arguments.command == "perft":
+        print(perft(formation, arguments.length))
+        return 0
+    if sys.stdin is None:
+        return _unreadable()
+    try:
+        # Bytes that are no text become a mark no action holds, so they are an error of their line alone.
+        lines = (raw.decode("utf-8", "replace") for raw in sys.stdin.buffer)
+        for answer in replay(lines, formation):
+            print(answer, flush=True)
+    except BrokenPipeError:
+        sys.stderr.close()
+    except OSError:
+        return _unreadable()
+    return 0
+
+
+def _unreadable() -> int:
+    print("Standard input cannot be read: pipe or redirect a file of actions into it.", file=sys.stderr)
+    return 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,35 @@
+"""The default lane choice: what a waiting cutter does when the coach goes straight on with the ball."""
+
+from __future__ import annotations
+
+from engine.actions import Action
+from engine.alignment import Alignment
+from engine.formations import POSTS, Formation, side_of
+from engine.movements import OTHER
+
+
+def default_choice(alignment: Alignment, formation: Formation) -> Action | None:
+    """Return the ``fill`` a cutter makes unless told otherwise, or ``None`` when no cutter is waiting."""
+    if alignment.cutter is None or alignment.over:
+        return None
+    empty = [i for i, spot in enumerate(formation.ring) if spot not in alignment.occupied]
+    home = [i for i in empty if formation.ring[i] in formation.home]
+    candidates = home or empty
+    if alignment.ball in POSTS:
+        best = min(candidates, key=lambda i: _from_post(i, alignment.ball, formation))
+    else:
+        best = min(candidates, key=lambda i: _from_ring(i, alignment, formation))
+    return Action("fill", formation.ring[best])
+
+
+def _from_ring(index: int, alignment: Alignment, formation: Formation) -> tuple[int, int, int]:
+    side = side_of(formation.ring[index])
+    same_side = sum(spot in alignment.occupied and side_of(spot) == side for spot in formation.ring)
+    steps = abs(index - formation.index(alignment.ball))
+    return steps, 0 if side == "middle" else same_side, index
+
+
+def _from_post(index: int, ball: str, formation: Formation) -> tuple[bool, float, int]:
+    side = side_of(ball)
+    opposite = side == "middle" or side_of(formation.ring[index]) == OTHER[side]
+    return not opposite, abs(index - (len(formation.ring) - 1) / 2), index
