@@ -7,7 +7,7 @@ The text form is the kind, then the spot, then the direction, joined by colons: 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Final, Literal, cast
+from typing import Final, Literal
 
 from engine.errors import UnreadableAction
 from engine.formations import FORMATIONS, LANE, POSTS
@@ -94,9 +94,10 @@ def parse(text: str) -> Action:
     if len(parts) != len(wanted):
         raise UnreadableAction(f"{_quoted(text)} cannot be read: write it as {form_of(kind)}.")
     values = dict(zip(wanted, parts, strict=True))
-    spot, direction = values.get("spot"), values.get("direction")
+    spot, given = values.get("spot"), values.get("direction")
     if spot is not None and spot not in _SPOTS:
         raise UnreadableAction(f"{_quoted(text)} cannot be read: there is no spot named {_quoted(spot)}.")
-    if direction is not None and direction not in DIRECTIONS:
+    direction = next((known for known in DIRECTIONS if known == given), None)
+    if given is not None and direction is None:
         raise UnreadableAction(f"{_quoted(text)} cannot be read: a direction is left or right.")
-    return Action(kind, spot, cast("Direction | None", direction))
+    return Action(kind, spot, direction)

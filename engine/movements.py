@@ -60,7 +60,7 @@ def cover(men: Sequence[int], behind: int, direction: Direction, formation: Form
 
 
 def refill(men: Sequence[int], behind: int, post_side: Side, formation: Formation) -> Plan:
-    """After a post entry from ring index ``behind``: the larger group's nearest takes it, the rest close up."""
+    """After a post entry from ring index ``behind``: the larger group's nearest takes it, others close up."""
     before, after = [m for m in men if m < behind], [m for m in men if m > behind]
     if not before and not after:
         return {}
