@@ -88,7 +88,8 @@ def draw(standard: Standard) -> tuple[Marking, ...]:
     middle = standard.length / 2 - standard.basket
     lane = standard.lane_width / 2
     line = standard.free_throw_line - standard.basket
-    on_line, centre = Point(0.0, line), Point(0.0, middle)
+    # The free-throw circle's centre is the middle of the free-throw line, half a line short of its far edge.
+    on_line, centre = Point(0.0, line - standard.line_width / 2), Point(0.0, middle)
     marks: list[Marking] = [
         Rect("boundary", Point(-side, baseline), Point(side, middle)),
         Segment("half_way", Point(-side, middle), Point(side, middle)),

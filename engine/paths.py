@@ -9,6 +9,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from math import ceil, hypot
 from typing import Final
 
@@ -17,7 +18,7 @@ from engine.markings import Arc, Circle, Marking, Point, Rect, Segment
 #: Samples a path is measured by: at least this many pieces over the whole path, ...
 _PIECES: Final = 24
 #: ... and at least this many over each of its curves.
-_PIECES_A_CURVE: Final = 8
+_PIECES_A_CURVE: Final = 12
 
 _Cm = tuple[int, int]
 
@@ -139,33 +140,25 @@ def _samples(controls: tuple[_Cm, ...]) -> tuple[list[float], list[float]]:
     """Return x and y, in metres, of points spread over the curves."""
     curves = len(controls) // 3
     pieces = max(_PIECES_A_CURVE, ceil(_PIECES / curves))
-    x, y = controls[0]
-    xs, ys = [x / 100], [y / 100]
+    xs, ys = [controls[0][0] / 100], [controls[0][1] / 100]
     for first in range(0, len(controls) - 1, 3):
         (x0, y0), (x1, y1), (x2, y2), (x3, y3) = controls[first : first + 4]
-        for a, b, c, d in _weights(pieces):
-            xs.append(a * x0 + b * x1 + c * x2 + d * x3)
-            ys.append(a * y0 + b * y1 + c * y2 + d * y3)
+        # Measured from the curve's start, so that standing still has no length at all.
+        x, dx1, dx2, dx3 = x0 / 100, x1 - x0, x2 - x0, x3 - x0
+        y, dy1, dy2, dy3 = y0 / 100, y1 - y0, y2 - y0, y3 - y0
+        for b, c, d in _weights(pieces):
+            xs.append(x + b * dx1 + c * dx2 + d * dx3)
+            ys.append(y + b * dy1 + c * dy2 + d * dy3)
         # The very end without rounding, so that spots are met exactly.
         xs[-1], ys[-1] = x3 / 100, y3 / 100
     return xs, ys
 
 
-def _weights(pieces: int) -> tuple[tuple[float, float, float, float], ...]:
-    """Return the Bernstein weights, a hundredth each (centimetres to metres), at t = 1/pieces ... 1."""
-    found = _WEIGHTS.get(pieces)
-    if found is None:
-        steps = (i / pieces for i in range(1, pieces + 1))
-        found = tuple(
-            ((1 - t) ** 3 / 100, 3 * t * (1 - t) ** 2 / 100, 3 * t * t * (1 - t) / 100, t**3 / 100)
-            for t in steps
-        )
-        _WEIGHTS[pieces] = found
-    return found
-
-
-#: Only what :func:`_weights` has worked out; a path has few different numbers of pieces.
-_WEIGHTS: dict[int, tuple[tuple[float, float, float, float], ...]] = {}
+@lru_cache(maxsize=_PIECES + 1)
+def _weights(pieces: int) -> tuple[tuple[float, float, float], ...]:
+    """Return the weights of the last three controls, over 100 (cm to m), at t = 1/pieces ... 1."""
+    steps = (i / pieces for i in range(1, pieces + 1))
+    return tuple((3 * t * (1 - t) ** 2 / 100, 3 * t * t * (1 - t) / 100, t**3 / 100) for t in steps)
 
 
 def marking_svg(marking: Marking) -> str:
