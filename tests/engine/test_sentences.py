@@ -1,0 +1,107 @@
+"""Steps in words: one plain sentence a player, one for the ball."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from engine.actions import KINDS
+from engine.alignment import Position, start
+from engine.formations import FORMATIONS, LANE, POSTS, Formation
+from engine.graph import reach
+from engine.play import advance
+from engine.sentences import locale, sentence, words
+
+
+def said(name: str, *taps: str) -> tuple[list[str], dict[int, str], str]:
+    """Play taps (actions of one tap joined by a space) and return the words of the last one."""
+    formation = FORMATIONS[name]
+    position = start(formation)
+    for tap in taps:
+        before = position
+        position, steps = advance(before, tap.split(), formation)
+    found = words(before, steps)
+    return (
+        [sentence("chain", phrase) for phrase in found.chain],
+        {number: sentence("who", phrase) for number, phrase in found.who.items()},
+        sentence("ball", found.ball),
+    )
+
+
+def test_a_pass_is_told_player_by_player() -> None:
+    chain, who, ball = said("five_out", "pass:right_wing")
+    assert chain == ["1 passes to 2"]
+    assert who == {
+        1: "1 passes to 2 and cuts to the rim.",
+        2: "2 catches on the right wing.",
+        3: "3 fills the top.",
+        4: "4 stays in the right corner.",
+        5: "5 fills the left wing.",
+    }
+    assert ball == "The ball goes from 1 to 2."
+
+
+def test_a_lane_choice_and_a_ball_action_in_one_tap_are_told_together() -> None:
+    chain, who, ball = said("five_out", "pass:right_wing", "fill:left_corner drive:right")
+    assert chain == ["1 fills the left corner", "2 drives right"]
+    assert who[1] == "1 fills the left corner."
+    assert who[2] == "2 drives right, to the rim."
+    assert who[3] == "3 covers behind, on the right wing."
+    assert ball == "2 dribbles the ball to the paint."
+
+
+@pytest.mark.parametrize(
+    ("taps", "number", "expected"),
+    [
+        (["dribble_at:right_wing"], 2, "2 cuts behind, to the rim."),
+        (["hand_off:left_wing"], 3, "3 takes the hand-off and comes to the top."),
+        (["hand_off:left_wing"], 1, "1 hands off to 3 and cuts to the rim."),
+        (["drive:right"], 4, "4 runs along the baseline to the left corner."),
+        (["back_cut:left_wing"], 3, "3 cuts behind, to the rim."),
+        (["back_cut:left_wing"], 1, "1 keeps the ball at the top."),
+        (["pass:right_wing", "cutter_pass"], 2, "2 passes to 1 and stays on the right wing."),
+        (["pass:right_wing", "cutter_pass"], 1, "1 catches at the rim."),
+        (["pass:right_wing", "post_up:left_block"], 1, "1 posts up on the left block."),
+        (["pass:right_wing", "back_screen:left_wing"], 1, "1 back screens for 5 and takes the left wing."),
+        (["pass:right_wing", "back_screen:left_wing"], 5, "5 cuts off the screen to the rim."),
+        (["pass:right_wing", "ball_screen:rim:left"], 1, "1 screens for 2 and rolls to the right block."),
+        (["pass:right_wing", "ball_screen:rim:left"], 2, "2 drives left off 1's screen."),
+        (["drive:right", "kick_out:top"], 1, "1 passes to 3 and waits in the lane."),
+    ],
+)
+def test_each_player_is_told_his_own_part(taps: list[str], number: int, expected: str) -> None:
+    _, who, _ = said("five_out", *taps)
+    assert who[number] == expected
+
+
+@pytest.mark.parametrize("formation", FORMATIONS.values(), ids=list(FORMATIONS))
+def test_every_step_has_one_whole_sentence_a_player_and_one_for_the_ball(formation: Formation) -> None:
+    for step in reach(formation).steps:
+        spots = sorted(step.before.occupied)
+        position = Position(step.before, tuple((spot, i + 1) for i, spot in enumerate(spots)))
+        found = words(position, (step,))
+        assert list(found.who) == [1, 2, 3, 4, 5]
+        for phrase in (*found.who.values(), found.ball):
+            section = "ball" if phrase is found.ball else "who"
+            text = sentence(section, phrase)
+            assert re.fullmatch(r"[A-Z0-9][^{}_]*\.", text), text
+        for number, phrase in found.who.items():
+            assert sentence("who", phrase).startswith(str(number))
+            assert sentence("you", phrase).startswith("You ")
+        movers = {spots.index(move.origin) + 1 for move in step.moves}
+        for number in movers:
+            assert found.who[number][0] not in ("stay", "keep", "wait")
+
+
+def test_names_take_the_place_of_numbers() -> None:
+    assert sentence("who", ("catch", {"p": 2, "s": "top"}), name=lambda n: "Ada") == "Ada catches at the top."
+
+
+def test_the_table_names_every_spot_and_every_action() -> None:
+    table = locale()
+    spots = {spot for f in FORMATIONS.values() for spot in f.ring} | {*POSTS, *LANE}
+    assert table["spots"].keys() == table["at"].keys() == spots
+    assert table["chain"].keys() == table["list"].keys() == KINDS.keys()
+    assert table["who"].keys() == table["you"].keys()
+    assert table["formations"].keys() == FORMATIONS.keys()
