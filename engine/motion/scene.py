@@ -1,0 +1,123 @@
+"""The workbench a timeline is put together on: who is where, who is under way, what has been scheduled."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+from math import hypot
+
+from engine.court import Court, spots
+from engine.formations import Formation
+from engine.markings import Point
+from engine.motion.speeds import BALL, REACH_M, Pace, duration
+from engine.motion.values import BallEvent, BallKind, Run, Style
+from engine.moves import Step
+from engine.paths import Path
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What keeps one player clear of the others: a later start, in seconds, and a bend of his route."""
+
+    delay: float = 0.0
+    bend: int = 0
+
+
+NO_CHANGE = Change()
+
+#: By number of the step (0 or 1) and spot before it: the changes that keep team-mates apart.
+Changes = Mapping[tuple[int, str], Change]
+
+
+@lru_cache(maxsize=64)
+def places(court: Court, formation: Formation) -> Mapping[str, Point]:
+    """Return where the spots lie; the same mapping every time, not to be changed."""
+    return spots(court, formation)
+
+
+@lru_cache(maxsize=64)
+def angles(formation: Formation) -> Mapping[str, float]:
+    """Return the directions of the ring spots, in degrees."""
+    return dict(zip(formation.ring, formation.ring_angles, strict=True))
+
+
+@dataclass(slots=True)
+class Scene:
+    """One timeline being made. Spots are those before the present step; ``begin`` goes on to the next."""
+
+    court: Court
+    formation: Formation
+    changes: Changes
+    runs: list[Run] = field(default_factory=list)
+    ball: list[BallEvent] = field(default_factory=list)
+    base: float = 0.0
+    ready: float = 0.0
+    number: int = -1
+    #: Spot before the present step -> spot before the first step, for players who have moved.
+    _who: dict[str, str] = field(default_factory=dict)
+    #: Spot before the present step -> the player's last run of an earlier step.
+    _under_way: dict[str, Run] = field(default_factory=dict)
+    _last: Step | None = None
+
+    def begin(self, step: Step) -> None:
+        """Start on ``step``, at the moment the handler is ready after the one before it."""
+        if self._last is not None:
+            travel = {move.origin: move.target for move in self._last.moves}
+            last = {run.origin: run for run in self.runs}
+            self._who = {travel[spot]: self.origin(spot) for spot in travel}
+            self._under_way = {spot: last[who] for spot, who in self._who.items()}
+        self._last = step
+        self.base = self.ready
+        self.number += 1
+
+    def at(self, spot: str) -> Point:
+        """Return where a spot lies."""
+        return places(self.court, self.formation)[spot]
+
+    def angle(self, spot: str) -> float:
+        """Return the direction of a ring spot in degrees; raise ``KeyError`` for any other."""
+        return angles(self.formation)[spot]
+
+    def is_ring(self, spot: str) -> bool:
+        """Say whether a spot is one of the ring."""
+        return spot in angles(self.formation)
+
+    def origin(self, spot: str) -> str:
+        """Return who stands on (or is on his way to) ``spot``: his spot before the first step."""
+        return self._who.get(spot, spot)
+
+    def free(self, spot: str) -> float:
+        """Return when the player of ``spot`` has finished the run of an earlier step; else 0."""
+        run = self._under_way.get(spot)
+        return 0.0 if run is None else run.end
+
+    def can_catch(self, spot: str) -> float:
+        """Return from when on a pass may be thrown to the player of ``spot``."""
+        run = self._under_way.get(spot)
+        return 0.0 if run is None else run.time_left_with(REACH_M)
+
+    def change(self, spot: str) -> Change:
+        """Return the change for the player of ``spot`` in this step."""
+        return self.changes.get((self.number, spot), NO_CHANGE)
+
+    def run(self, spot: str, start: float, path: Path, pace: Pace, style: Style = "cut") -> Run:
+        """Let the player of ``spot`` run along ``path`` from ``start``, or from when he is free."""
+        start = max(start, self.free(spot))
+        run = Run(self.origin(spot), start, duration(pace, path.length), path, style)
+        self.runs.append(run)
+        return run
+
+    def throw(self, giver: str, receiver: str, start: float) -> BallEvent:
+        """Let the ball fly from spot to spot, once the receiver is near enough to his."""
+        start = max(start, self.can_catch(receiver))
+        a, b = self.at(giver), self.at(receiver)
+        flight = duration(BALL, hypot(b.x - a.x, b.y - a.y))
+        return self.event("pass", start, start + flight, giver, receiver)
+
+    def event(self, kind: BallKind, start: float, end: float, giver: str, receiver: str | None) -> BallEvent:
+        """Schedule a ball event between the players of two spots."""
+        who = None if receiver is None else self.origin(receiver)
+        event = BallEvent(kind, start, end, self.origin(giver), who)
+        self.ball.append(event)
+        return event

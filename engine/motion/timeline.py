@@ -1,0 +1,49 @@
+"""From steps to a timeline: who runs when, by which route, and where the ball is."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache
+
+from engine.court import Court
+from engine.formations import Formation
+from engine.motion.plan import play
+from engine.motion.scene import Changes, Scene, places
+from engine.motion.speeds import check_level
+from engine.motion.values import Timeline
+from engine.moves import Step
+
+
+def timeline(steps: Sequence[Step], court: Court, formation: Formation, level: float = 1.0) -> Timeline:
+    """Return the timeline of one step, or of a lane choice and the ball action played over it.
+
+    ``level``: 0.75 to 1.0, divides every duration and delay. Raises ``QuintetError`` for another level,
+    ``ValueError`` for no step or more than two. Equal movements give the same timeline; players are told
+    apart by their spots before the first step.
+    """
+    if not 1 <= len(steps) <= 2:
+        raise ValueError(f"A timeline is made of one or two steps, not {len(steps)}.")
+    return _cached(tuple(steps), court, formation, check_level(level))
+
+
+@lru_cache(maxsize=16384)
+def _cached(steps: tuple[Step, ...], court: Court, formation: Formation, level: float) -> Timeline:
+    if level != 1.0:
+        return _cached(steps, court, formation, 1.0).slowed(level)
+    return build(steps, court, formation, {})
+
+
+def build(steps: Sequence[Step], court: Court, formation: Formation, changes: Changes) -> Timeline:
+    """Return the timeline at level 1.0 with the given changes, uncached."""
+    scene = Scene(court, formation, changes)
+    for step in steps:
+        play(scene, step)
+    ends = [scene.ready, *(run.end for run in scene.runs), *(event.end for event in scene.ball)]
+    return Timeline(
+        ready=scene.ready,
+        end=max(ends),
+        runs=tuple(sorted(scene.runs, key=lambda run: run.start)),
+        ball=tuple(scene.ball),
+        holder=steps[0].ball.origin,
+        places=places(court, formation),
+    )

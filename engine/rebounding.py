@@ -1,0 +1,95 @@
+"""Rebounding and balance: where everybody goes when a shot is taken."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import permutations
+from math import cos, hypot, radians, sin
+from typing import Final, Literal
+
+from engine.alignment import Alignment
+from engine.court import Court, spots
+from engine.formations import Formation, side_of
+from engine.markings import Point
+
+Role = Literal["left_block", "right_block", "front", "middle", "ball_side"]
+
+#: How far short of the half-way line the deepest player gets back to, and how far above the three-point
+#: line the other one does, metres.
+BACK_M: Final = 1.5
+
+#: In which direction, from the basket, "the ball's side above the three-point line" lies: degrees from the
+#: right along the baseline, for a ball on the right. That of a slot; common practice, no source.
+BALL_SIDE_ANGLE: Final = 70.0
+
+#: The place in front of the basket, on the mid-line, metres from the basket's centre.
+FRONT_M: Final = 1.8
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """What a player does on a shot: rebounding on a block or in ``front``, or getting back.
+
+    ``middle``: to the middle of the court near the half-way line. ``ball_side``: above the three-point line.
+    ``point`` in metres.
+    """
+
+    role: Role
+    point: Point
+
+    @property
+    def gets_back(self) -> bool:
+        """Whether he looks after the basket behind him rather than the rebound."""
+        return self.role in ("middle", "ball_side")
+
+
+def tasks(alignment: Alignment, court: Court, formation: Formation) -> dict[str, Task]:
+    """Return each player's task on a shot by the ball handler of ``alignment``, by the spot he stands on.
+
+    Of the four without the ball the two furthest from the baseline get back, the furthest to the middle;
+    at equal distances the one further left is first. The other two and the shooter take the two blocks and
+    the place in front by the least total running, in straight lines.
+    """
+    places = spots(court, formation)
+    ball = alignment.ball
+    others = sorted(alignment.occupied - {ball}, key=lambda spot: (-places[spot].y, places[spot].x, spot))
+    found = dict(zip(others[:2], _back(ball, court), strict=True))
+    rebounders = [*others[2:], ball]
+    found.update(zip(rebounders, _nearest(rebounders, _under(places), places), strict=True))
+    return found
+
+
+def backs(alignment: Alignment, court: Court, formation: Formation) -> tuple[str, ...]:
+    """Return the spots of the two who get back on a shot, the one who goes to the middle first."""
+    found = tasks(alignment, court, formation)
+    return tuple(sorted((s for s in found if found[s].gets_back), key=lambda s: found[s].role != "middle"))
+
+
+def _back(ball: str, court: Court) -> tuple[Task, Task]:
+    along = court.standard.three_point_radius + BACK_M
+    x, y = along * cos(radians(BALL_SIDE_ANGLE)), along * sin(radians(BALL_SIDE_ANGLE))
+    side = x if side_of(ball) == "right" else -x
+    return Task("middle", Point(0.0, court.half_way - BACK_M)), Task("ball_side", Point(side, y))
+
+
+def _under(places: dict[str, Point]) -> tuple[Task, Task, Task]:
+    return (
+        Task("left_block", places["left_block"]),
+        Task("front", Point(0.0, FRONT_M)),
+        Task("right_block", places["right_block"]),
+    )
+
+
+def _nearest(
+    rebounders: list[str], wanted: tuple[Task, Task, Task], places: dict[str, Point]
+) -> tuple[Task, ...]:
+    """Return the tasks in the order of ``rebounders`` that make the least total running."""
+
+    def total(order: tuple[Task, ...]) -> float:
+        return sum(
+            hypot(places[spot].x - task.point.x, places[spot].y - task.point.y)
+            for spot, task in zip(rebounders, order, strict=True)
+        )
+
+    # To a tenth of a millimetre, so that mirror images tie exactly and the first order wins.
+    return min(permutations(wanted), key=lambda order: round(total(order), 4))
