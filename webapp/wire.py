@@ -1,0 +1,172 @@
+"""Engine values as the plain objects that cross the wire, version 1.
+
+Lengths are whole centimetres, times seconds with two decimals, players are numbers, spots are names. Nothing
+here decides anything: it writes down what the engine worked out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from functools import lru_cache
+from typing import Any
+
+from engine.actions import Action
+from engine.alignment import Position
+from engine.court import Arc, Court, half_court, spots
+from engine.formations import FORMATIONS, LANE, POSTS, Formation
+from engine.lane import default_choice
+from engine.motion import Timeline, timeline
+from engine.moves import Step
+from engine.paths import Path, marking_svg
+from engine.play import Offer, advance, follow, offers
+from engine.rebounding import backs
+from engine.sentences import Phrase, chain_phrase, words
+from engine.standards import STANDARDS
+
+Json = dict[str, Any]
+
+#: The levels of play a board can be set to: the share of professional speed (common practice, no source).
+LEVELS: tuple[float, ...] = (0.75, 0.8, 0.85, 0.9, 0.95, 1.0)
+
+
+def choices() -> Json:
+    """Return what a board can be set to: formations, courts and levels."""
+    return {"formations": list(FORMATIONS), "courts": list(STANDARDS), "levels": list(LEVELS)}
+
+
+@lru_cache(maxsize=64)
+def floor_wire(court_name: str, formation: Formation) -> Json:
+    """Return a half court's box, markings (SVG path data), and the formation's spots."""
+    court = half_court(court_name)
+    (x0, y0), (x1, y1) = court.box
+    marks = []
+    for marking in court.markings:
+        mark: Json = {"kind": marking.kind, "d": marking_svg(marking)}
+        if isinstance(marking, Arc) and marking.dashed:
+            mark["dashed"] = True
+        marks.append(mark)
+    known = (*formation.ring, *POSTS, *LANE)
+    places = spots(court, formation)
+    return {
+        "court": court_name,
+        "box": [_cm(x0), _cm(y0), _cm(x1), _cm(y1)],
+        "marks": marks,
+        "ring": list(formation.ring),
+        "spots": {spot: [_cm(places[spot].x), _cm(places[spot].y)] for spot in known},
+        "basket": [0, 0],
+    }
+
+
+def position_wire(position: Position) -> Json:
+    """Return who stands where, who has the ball, and the waiting cutter's number or ``None``."""
+    player, alignment = dict(position.lineup), position.alignment
+    return {
+        "at": {str(number): spot for number, spot in position.where().items()},
+        "ball": player[alignment.ball],
+        "cutter": None if alignment.cutter is None else player[alignment.cutter],
+        "over": alignment.over,
+    }
+
+
+def step_wire(
+    position: Position, actions: Sequence[str | Action], formation: Formation, court_name: str, level: float
+) -> Json:
+    """Return the step that ``actions`` (one, or a composite's two) cause from ``position``.
+
+    Raises ``engine.play.BadSequence`` if one of them cannot be read or is not legal.
+    """
+    _, steps = advance(position, actions, formation)
+    return _step(position, steps, formation, half_court(court_name), level, Path.svg)
+
+
+def offers_wire(position: Position, formation: Formation, court_name: str, level: float) -> Json:
+    """Return all that may be tapped in ``position``, each already worked out, and the routes they share."""
+    court = half_court(court_name)
+    routes: dict[str, int] = {}
+    default = default_choice(position.alignment, formation)
+
+    def index(path: Path) -> int:
+        return routes.setdefault(path.svg(), len(routes))
+
+    found = []
+    for offer in offers(position, formation):
+        wire = _step(position, offer.steps, formation, court, level, index)
+        found.append(wire | _tap(position, offer, default))
+    return {"routes": list(routes), "offers": found}
+
+
+def _tap(position: Position, offer: Offer, default: Action | None) -> Json:
+    """Return what a screen needs to place a target: whose action it is, at whom, where, which way."""
+    for step in offer.steps[:-1]:
+        position = follow(position, step)
+    action, player = offer.actions[-1], dict(position.lineup)
+    _, phrase = chain_phrase(position, offer.steps[-1])
+    wire: Json = {
+        "act": action.kind,
+        "by": phrase["p"],
+        "to": phrase.get("m"),
+        "spot": action.spot,
+        "d": action.direction,
+        "turn": "lane" if action.is_lane_choice else "ball",
+    }
+    if action.kind == "back_cut" and action.spot is not None:
+        wire |= {"by": player[action.spot], "to": None}
+    if action == default and not offer.is_composite:
+        wire["default"] = True
+    return wire
+
+
+def _step(
+    position: Position,
+    steps: Sequence[Step],
+    formation: Formation,
+    court: Court,
+    level: float,
+    route: Callable[[Path], object],
+) -> Json:
+    last, spots_now = steps[-1], position
+    for step in steps:
+        spots_now = follow(spots_now, step)
+    back = backs(last.before, court, formation) if last.action.kind == "shot" else ()
+    said = words(position, steps, back)
+    return {
+        "a": [step.action.text for step in steps],
+        "say": [_phrase(phrase) for phrase in said.chain],
+        "who": [[number, *_phrase(phrase)] for number, phrase in said.who.items()],
+        "ball": _phrase(said.ball),
+        "tl": _timeline(timeline(tuple(steps), court, formation, level), dict(position.lineup), route),
+        "after": position_wire(spots_now),
+    }
+
+
+def _timeline(line: Timeline, player: Mapping[str, int], route: Callable[[Path], object]) -> Json:
+    return {
+        "ready": _seconds(line.ready),
+        "end": _seconds(line.end),
+        "runs": [
+            [player[run.origin], _seconds(run.start), _seconds(run.duration), route(run.path), run.style]
+            for run in line.runs
+        ],
+        "ball": [
+            [
+                event.kind,
+                _seconds(event.start),
+                _seconds(event.end),
+                player[event.giver],
+                0 if event.receiver is None else player[event.receiver],
+            ]
+            for event in line.ball
+        ],
+    }
+
+
+def _phrase(phrase: Phrase) -> list[Any]:
+    return [phrase[0], dict(phrase[1])]
+
+
+def _cm(metres: float) -> int:
+    return round(metres * 100)
+
+
+def _seconds(seconds: float) -> float:
+    return round(seconds, 2)
