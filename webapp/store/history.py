@@ -1,0 +1,105 @@
+"""Reading and writing a board's tree of play and the list of its changes."""
+
+from __future__ import annotations
+
+import time
+from dataclasses import replace
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from webapp.chain import Card, Standing, replay
+from webapp.refusals import Refused
+from webapp.store.tables import Board, Change, Node, Place, Team
+
+
+def load(session: Session, board_id: str) -> Standing:
+    """Return where a board stands, worked out again from its history. Raises ``Refused`` (``no_board``)."""
+    row = session.execute(
+        select(Board, Place, Team.name)
+        .join(Place, Place.board_id == Board.id)
+        .join(Team, Team.id == Board.team_id)
+        .where(Board.id == board_id)
+    ).first()
+    if row is None:
+        raise Refused("no_board")
+    board, place, team = row
+    card = Card(board.id, board.name, team, board.formation, board.court, board.level)
+    nodes = _path(session, board_id, place.tip_id)
+    played = replay(card.shape, [(node.id, tuple(node.actions.split())) for node in nodes[1:]])
+    depth = [node.id for node in nodes].index(place.cursor_id)
+    last = session.get(Change, (board_id, place.seq))
+    change = None if last is None else (last.message_id, last.kind)
+    return Standing(card, place.seq, change, place.root_id, played[:depth], played[depth:])
+
+
+def _path(session: Session, board_id: str, tip_id: int) -> list[Node]:
+    """Return the nodes from the root to ``tip_id``, in one query."""
+    path = select(Node.id, Node.parent_id).where(Node.id == tip_id).cte("path", recursive=True)
+    path = path.union_all(select(Node.id, Node.parent_id).join(path, Node.id == path.c.parent_id))
+    found = session.scalars(select(Node).join(path, Node.id == path.c.id).order_by(Node.depth))
+    return list(found)
+
+
+def make_board(session: Session, board: Board) -> None:
+    """Store a new board, at the start of its first chain."""
+    session.add(board)
+    session.flush()
+    root = root_node(session, board.id, board.formation)
+    session.add(Place(board_id=board.id, seq=0, root_id=root, cursor_id=root, tip_id=root))
+    session.flush()
+
+
+def root_node(session: Session, board_id: str, formation: str) -> int:
+    """Begin a new chain and return its root."""
+    return _add(session, Node(board_id=board_id, parent_id=None, depth=0, actions="", formation=formation))
+
+
+def node_after(session: Session, board_id: str, parent: int, depth: int, actions: tuple[str, ...]) -> int:
+    """Return the node that ``actions`` lead to from ``parent``, a new one unless they were played before."""
+    text = " ".join(actions)
+    known = session.scalar(select(Node.id).where(Node.parent_id == parent, Node.actions == text))
+    if known is not None:
+        return known
+    return _add(session, Node(board_id=board_id, parent_id=parent, depth=depth, actions=text, formation=None))
+
+
+def _add(session: Session, node: Node) -> int:
+    node.made = int(time.time())
+    session.add(node)
+    session.flush()
+    return node.id
+
+
+def find_change(session: Session, board_id: str, message_id: str) -> int | None:
+    """Return the number of the change that ``message_id`` made, if it was ever applied."""
+    return session.scalar(
+        select(Change.seq).where(Change.board_id == board_id, Change.message_id == message_id)
+    )
+
+
+def numbered(standing: Standing, message_id: str, kind: str) -> Standing:
+    """Return ``standing`` as the next change of its board."""
+    return replace(standing, seq=standing.seq + 1, change=(message_id, kind))
+
+
+def record(session: Session, standing: Standing, key_id: str | None) -> None:
+    """Store ``standing`` as where its board stands, and the change that led there."""
+    card, place = standing.card, session.get_one(Place, standing.card.id)
+    board = session.get_one(Board, card.id)
+    board.formation, board.court, board.level = card.formation, card.court, card.level
+    place.seq, place.root_id = standing.seq, standing.root
+    place.cursor_id, place.tip_id = standing.cursor, standing.tip
+    assert standing.change is not None
+    message_id, kind = standing.change
+    session.add(
+        Change(
+            board_id=card.id,
+            seq=standing.seq,
+            message_id=message_id,
+            kind=kind,
+            node_id=standing.cursor,
+            key_id=key_id,
+            made=int(time.time()),
+        )
+    )

@@ -1,0 +1,163 @@
+"""The tables, as typed models. Times are whole seconds since 1970 UTC; secrets are kept as SHA-256 in hex."""
+
+from __future__ import annotations
+
+from sqlalchemy import CheckConstraint, ForeignKey, Index, MetaData, UniqueConstraint
+from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
+
+#: Names for constraints, so that migrations can name what they change.
+_NAMES = {
+    "ix": "ix_%(column_0_label)s",
+    "uq": "uq_%(table_name)s_%(column_0_name)s",
+    "ck": "ck_%(table_name)s_%(constraint_name)s",
+    "fk": "fk_%(table_name)s_%(column_0_name)s_%(referred_table_name)s",
+    "pk": "pk_%(table_name)s",
+}
+
+
+class Base(DeclarativeBase):
+    """What all tables share."""
+
+    metadata = MetaData(naming_convention=_NAMES)
+
+
+class ServerLock(Base):
+    """One row: the generation of the server that may write. Every start raises it by 1."""
+
+    __tablename__ = "server_lock"
+    __table_args__ = (CheckConstraint("id = 1", name="one_row"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    generation: Mapped[int]
+
+
+class Team(Base):
+    """A team: the owner of its boards and of the keys to them."""
+
+    __tablename__ = "team"
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    name: Mapped[str]
+    made: Mapped[int]
+
+
+class Board(Base):
+    """A board and what has been chosen for it. ``level`` is the speed factor, 0.75 to 1."""
+
+    __tablename__ = "board"
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    team_id: Mapped[str] = mapped_column(ForeignKey("team.id"), index=True)
+    name: Mapped[str]
+    formation: Mapped[str]
+    court: Mapped[str]
+    level: Mapped[float]
+    made: Mapped[int]
+
+
+class Node(Base):
+    """A place in a board's tree of play. A root has a formation and no actions; every other node has the
+    text forms of its one or two actions, separated by a space, and is played after its parent.
+    """
+
+    __tablename__ = "node"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    board_id: Mapped[str] = mapped_column(ForeignKey("board.id"), index=True)
+    parent_id: Mapped[int | None] = mapped_column(ForeignKey("node.id"), index=True)
+    depth: Mapped[int]
+    actions: Mapped[str]
+    formation: Mapped[str | None]
+    made: Mapped[int]
+
+
+class Place(Base):
+    """Where a board stands in its tree: at ``cursor``, on the way from ``root`` to ``tip`` (redo goes there).
+
+    ``seq`` is the number of changes so far.
+    """
+
+    __tablename__ = "place"
+
+    board_id: Mapped[str] = mapped_column(ForeignKey("board.id"), primary_key=True)
+    seq: Mapped[int]
+    root_id: Mapped[int] = mapped_column(ForeignKey("node.id"))
+    cursor_id: Mapped[int] = mapped_column(ForeignKey("node.id"))
+    tip_id: Mapped[int] = mapped_column(ForeignKey("node.id"))
+
+
+class JoinCode(Base):
+    """A six-character code that gives viewing links for a few minutes."""
+
+    __tablename__ = "join_code"
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    board_id: Mapped[str] = mapped_column(ForeignKey("board.id"), index=True)
+    code_hash: Mapped[str] = mapped_column(index=True)
+    made: Mapped[int]
+    expires: Mapped[int]
+    uses: Mapped[int] = mapped_column(default=0)
+
+
+class Link(Base):
+    """A link to view or to coach. ``code_id`` names the join code it came from, if any.
+
+    ``role`` is what a device becomes by opening it; ``automatic`` marks the link made at each start.
+    """
+
+    __tablename__ = "link"
+    __table_args__ = (
+        CheckConstraint("kind IN ('view', 'coach')", name="kind"),
+        CheckConstraint("role IN ('head_coach', 'assistant', 'viewer')", name="role"),
+    )
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    board_id: Mapped[str] = mapped_column(ForeignKey("board.id"), index=True)
+    kind: Mapped[str]
+    role: Mapped[str]
+    token_hash: Mapped[str] = mapped_column(unique=True)
+    name: Mapped[str]
+    code_id: Mapped[str | None] = mapped_column(ForeignKey("join_code.id"))
+    automatic: Mapped[bool] = mapped_column(default=False)
+    uses: Mapped[int] = mapped_column(default=0)
+    made: Mapped[int]
+    revoked: Mapped[int | None]
+
+
+class Key(Base):
+    """A device's own key. ``board_id`` is the one board it opens; empty: every board of the team."""
+
+    __tablename__ = "key"
+    __table_args__ = (CheckConstraint("role IN ('head_coach', 'assistant', 'viewer')", name="role"),)
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    team_id: Mapped[str] = mapped_column(ForeignKey("team.id"), index=True)
+    board_id: Mapped[str | None] = mapped_column(ForeignKey("board.id"))
+    link_id: Mapped[str | None] = mapped_column(ForeignKey("link.id"), index=True)
+    role: Mapped[str]
+    secret_hash: Mapped[str]
+    name: Mapped[str]
+    made: Mapped[int]
+    seen: Mapped[int]
+    revoked: Mapped[int | None]
+
+
+class Change(Base):
+    """The history: one row for each change of a board, in order, with the id its sender gave it.
+
+    ``node_id`` is where the board stood after it.
+    """
+
+    __tablename__ = "change"
+    __table_args__ = (
+        UniqueConstraint("board_id", "message_id"),
+        Index("ix_change_node_id", "node_id"),
+    )
+
+    board_id: Mapped[str] = mapped_column(ForeignKey("board.id"), primary_key=True)
+    seq: Mapped[int] = mapped_column(primary_key=True)
+    message_id: Mapped[str]
+    kind: Mapped[str]
+    node_id: Mapped[int] = mapped_column(ForeignKey("node.id"))
+    key_id: Mapped[str | None] = mapped_column(ForeignKey("key.id"))
+    made: Mapped[int]
