@@ -1,0 +1,148 @@
+"""Who may see and who may coach, as JSON for the coach's page."""
+
+from __future__ import annotations
+
+from typing import Any, Final
+
+import segno
+from flask import Blueprint, request
+from flask.typing import ResponseReturnValue
+from sqlalchemy.orm import Session
+
+from webapp import schemas
+from webapp.devices import presented
+from webapp.keys import coach_key, find_key, keys_of, require_head_coach, turn_off_key
+from webapp.links import links_of, make_code, make_link, turn_off_link
+from webapp.network import share_base
+from webapp.refusals import REFUSALS, Refused
+from webapp.services import services
+from webapp.store.tables import Key, Link
+
+access: Final = Blueprint("access", __name__, url_prefix="/api")
+
+
+@access.get("/board/<board_id>/access")
+def listing(board_id: str) -> dict[str, Any]:
+    """List a board's links and keys, and how many follow it."""
+    with services().store.read() as session:
+        board, mine = coach_key(session, board_id, presented(request))
+        links, keys = links_of(session, board), keys_of(session, board)
+    return {
+        "links": [_link(link) for link in links],
+        "keys": [_key(key, mine) for key in keys],
+        "viewers": services().relay.viewers(board_id),
+        "role": mine.role,
+    }
+
+
+def _link(link: Link) -> dict[str, Any]:
+    # The secret is not kept, so its address cannot be shown again.
+    shown = {"id": link.id, "kind": link.kind, "name": link.name, "made": link.made, "uses": link.uses}
+    return {**shown, "url": None}
+
+
+def _key(key: Key, mine: Key) -> dict[str, Any]:
+    shown = {"id": key.id, "name": key.name, "role": key.role, "made": key.made, "seen": key.seen}
+    return {**shown, "this": key.id == mine.id}
+
+
+@access.post("/board/<board_id>/links")
+def new_link(board_id: str) -> ResponseReturnValue:
+    """Make a viewing link, or, for a head coach, a coaching link."""
+    wanted = schemas.read_body(schemas.NEW_LINK, request.get_data())
+    with services().store.write() as session:
+        _, mine = coach_key(session, board_id, presented(request))
+        if wanted["kind"] == "coach":
+            require_head_coach(mine)
+        link = make_link(session, board_id, wanted["kind"], wanted["name"])
+    base, note = _base()
+    url = base + link.path
+    shown = {"id": link.id, "kind": link.kind, "name": link.name, "url": url, "qr": _qr(url)}
+    return {**shown, "note": note}, 201
+
+
+@access.post("/board/<board_id>/code")
+def new_code(board_id: str) -> ResponseReturnValue:
+    """Make a join code."""
+    schemas.read_body(schemas.NEW_CODE, request.get_data())
+    settings = services().settings
+    with services().store.write() as session:
+        coach_key(session, board_id, presented(request))
+        code = make_code(session, board_id, settings.join_code_life_s, settings.join_code_live_max_count)
+    base, note = _base()
+    return {
+        "code": code,
+        "expires_s": settings.join_code_life_s,
+        "url": f"{base}/join",
+        "qr": _qr(f"{base}/join?code={code}"),
+        "note": note,
+    }, 201
+
+
+@access.delete("/links/<link_id>")
+def end_link(link_id: str) -> dict[str, Any]:
+    """Turn a link off and close every screen that is open because of it."""
+    with services().store.write() as session:
+        link = session.get(Link, link_id)
+        if link is None:
+            raise Refused("no_link")
+        _, mine = coach_key(session, link.board_id, presented(request))
+        ended = turn_off_link(session, link_id, mine)
+    closed = services().relay.revoke(ended[:1], REFUSALS["gone_link"][1])
+    closed += services().relay.revoke(ended[1:], REFUSALS["gone_key"][1])
+    return {"id": link_id, "closed": closed, "keys": len(ended) - 1}
+
+
+@access.delete("/keys/<key_id>")
+def end_key(key_id: str) -> dict[str, Any]:
+    """Turn a device's key off and close its screens."""
+    with services().store.write() as session:
+        key = turn_off_key(session, key_id, _mine(session.get(Key, key_id), _live_keys(session)))
+    return {"id": key.id, "closed": services().relay.revoke([key.id], REFUSALS["gone_key"][1])}
+
+
+@access.patch("/keys/<key_id>")
+def rename_key(key_id: str) -> dict[str, Any]:
+    """Give a device's key another name: one's own, or, for a head coach, any of the team's."""
+    name = schemas.read_body(schemas.RENAME, request.get_data())["name"]
+    with services().store.write() as session:
+        key = session.get(Key, key_id)
+        mine = _mine(key, _live_keys(session))
+        if key is None or key.revoked is not None:
+            raise Refused("no_such_key")
+        if key.id != mine.id:
+            require_head_coach(mine)
+        key.name = name
+    return {"id": key_id, "name": name}
+
+
+def _live_keys(session: Session) -> list[Key]:
+    return [key for key in find_key(session, presented(request)) if key.revoked is None]
+
+
+def _mine(key: Key | None, held: list[Key]) -> Key:
+    """Return the asking device's key in the team of ``key``."""
+    if key is None:
+        raise Refused("no_such_key")
+    mine = [own for own in held if own.team_id == key.team_id and own.role != "viewer"]
+    if not mine:
+        raise Refused("no_such_key")
+    return max(mine, key=lambda own: (own.id == key.id, own.role == "head_coach"))
+
+
+def _base() -> tuple[str, str | None]:
+    settings = services().settings
+    base, reachable = share_base(request.host, request.scheme, settings.public_url, settings.local_network)
+    return base, None if reachable else NOT_REACHABLE
+
+
+NOT_REACHABLE: Final = (
+    "Only this computer can open this link. To let phones open it, stop Quintet and start it with "
+    "--local-network."
+)
+
+
+def _qr(url: str) -> str:
+    """Return a QR code as an SVG drawing; black on white in every theme, or cameras do not read it."""
+    drawing = segno.make(url, error="m", micro=False)
+    return drawing.svg_inline(scale=4, dark="#000", light="#fff", omitsize=True)

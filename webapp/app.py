@@ -1,0 +1,50 @@
+"""The application: everything put together for one set of settings."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from flask import Flask
+
+from webapp import errors, guard, live
+from webapp.access import access
+from webapp.boards import Boards, Limits
+from webapp.join import join
+from webapp.limits import TryLimit
+from webapp.pages import pages
+from webapp.relay import Relay
+from webapp.services import Services
+from webapp.settings import ROOT, Settings
+from webapp.store.database import Store
+
+_MINUTE_S = 60
+_HOUR_S = 3600
+
+
+def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None) -> Flask:
+    """Return the application that serves the data in ``settings.data_dir``.
+
+    It takes the data over: an older server on it is refused its next change. ``superseded`` is called when
+    that happens to this one.
+    """
+    app = Flask("webapp", static_folder=str(ROOT / "static"), template_folder=str(ROOT / "webapp/templates"))
+    app.config["MAX_CONTENT_LENGTH"] = settings.body_max_bytes
+    app.config["MAX_FORM_MEMORY_SIZE"] = settings.body_max_bytes
+    store = Store(settings.database, settings.busy_timeout_ms)
+    relay = Relay(settings.viewers_max_count, settings.coaches_max_count, settings.viewers_interval_s)
+    limits = Limits(settings.chain_max_count, settings.viewer_steps_max_count)
+    app.extensions["quintet"] = Services(
+        settings=settings,
+        store=store,
+        relay=relay,
+        boards=Boards(store, relay, limits),
+        join_limit=TryLimit(settings.join_tries_address_count, settings.join_tries_all_count, _MINUTE_S),
+        team_limit=TryLimit(settings.teams_address_count, 10 * settings.teams_address_count, _HOUR_S),
+        superseded=superseded,
+    )
+    errors.register(app)
+    guard.register(app)
+    for blueprint in (pages, join, access):
+        app.register_blueprint(blueprint)
+    live.register(app)
+    return app

@@ -1,0 +1,197 @@
+"""The boards in use: each change checked, stored, and only then told to everybody on the board."""
+
+from __future__ import annotations
+
+import threading
+from collections import OrderedDict
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from typing import Any, Final
+
+from sqlalchemy.orm import Session
+
+from webapp import messages
+from webapp.chain import Played, Standing, play
+from webapp.connection import Connection, Role
+from webapp.frames import text_frame
+from webapp.refusals import Refused
+from webapp.relay import Relay
+from webapp.store import history
+from webapp.store.database import Store
+
+_KEPT: Final = 128
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """``chain``: steps in one chain. ``viewer_steps``: steps a phone is given when it joins."""
+
+    chain: int
+    viewer_steps: int
+
+
+class Boards:
+    """Where the boards stand, kept in memory and worked out from the store when they are not.
+
+    Each board has a lock: changes of it, and screens that begin to hear it, come one after the other.
+    """
+
+    def __init__(self, store: Store, relay: Relay, limits: Limits) -> None:
+        self._store, self._relay, self._limits = store, relay, limits
+        self._locks: dict[str, threading.RLock] = {}
+        self._kept: OrderedDict[str, Standing] = OrderedDict()
+        self._lock = threading.Lock()
+
+    def standing(self, board_id: str) -> Standing:
+        """Return where the board stands. Raises ``Refused`` (``no_board``)."""
+        with self._of(board_id):
+            with self._lock:
+                known = self._kept.get(board_id)
+                if known is not None:
+                    self._kept.move_to_end(board_id)
+                    return known
+            with self._store.read() as session:
+                return self._keep(history.load(session, board_id))
+
+    def greet(self, connection: Connection) -> None:
+        """Give a screen the whole board; from then on it hears every change, and misses none."""
+        with self._of(connection.board_id):
+            standing = self.standing(connection.board_id)
+            self._relay.enter(connection)
+            connection.say(self._state(standing, connection.role, None))
+        if connection.role == "coach":
+            self._offer(standing, connection)
+
+    def change(
+        self,
+        connection: Connection,
+        message: Mapping[str, Any],
+        allowed: Callable[[Session], None],
+    ) -> None:
+        """Do what a coach's ``message`` asks, store it, then tell the board.
+
+        ``allowed`` is asked within the same transaction and raises if the coach may not (any more). A message
+        that was done before is answered again. Raises ``Refused``; after ``stale`` the screen has been given
+        the board as it stands.
+        """
+        board_id = connection.board_id
+        with self._of(board_id):
+            standing = self.standing(board_id)
+            try:
+                with self._store.write() as session:
+                    allowed(session)
+                    done = history.find_change(session, board_id, message["id"])
+                    if done is None and message["base"] == standing.seq:
+                        changed = self._next(session, standing, message)
+                        history.record(session, changed, connection.credential)
+            except Refused:
+                raise
+            except Exception:
+                self._forget(board_id)  # whether it was stored is unknown now; the store is asked again
+                raise
+            if done is not None:
+                self._answer_again(connection, standing, message["id"])
+                return
+            if message["base"] != standing.seq:
+                raise Refused("stale")
+            self._keep(changed)
+            self._tell(changed)
+        self._offer(changed, None)
+
+    def _next(self, session: Session, standing: Standing, message: Mapping[str, Any]) -> Standing:
+        kind = message["t"]
+        changed = _CHANGES[kind](session, standing, message)
+        if len(changed.steps) > self._limits.chain:
+            raise Refused("full_chain", steps=self._limits.chain)
+        return history.numbered(changed, message["id"], kind)
+
+    def _tell(self, standing: Standing) -> None:
+        text, board_id = messages.changed(standing), standing.card.id
+        if text is not None:
+            self._relay.broadcast(board_id, text_frame(text))
+            return
+        assert standing.change is not None
+        roles: tuple[Role, ...] = ("coach", "viewer")
+        for role in roles:
+            frame = text_frame(self._state(standing, role, standing.change[0]))
+            self._relay.broadcast(board_id, frame, role)
+
+    def _answer_again(self, connection: Connection, standing: Standing, message_id: str) -> None:
+        last = standing.change is not None and standing.change[0] == message_id
+        text = messages.changed(standing) if last else None
+        connection.say(text if text is not None else self._state(standing, connection.role, message_id))
+        connection.say(messages.offers(standing))
+
+    def _state(self, standing: Standing, role: Role, message_id: str | None) -> str:
+        viewers = self._relay.viewers(standing.card.id)
+        return messages.state(standing, role, viewers, self._limits.viewer_steps, message_id)
+
+    def _offer(self, standing: Standing, only: Connection | None) -> None:
+        """Send what may be tapped to ``only``, or to every coach, unless the board has moved on meanwhile.
+
+        Working it out takes time, so it is done without holding the board.
+        """
+        frame = text_frame(messages.offers(standing))
+        with self._of(standing.card.id):
+            if self.standing(standing.card.id).seq != standing.seq:
+                return
+            if only is not None:
+                only.post(frame)
+            else:
+                self._relay.broadcast(standing.card.id, frame, "coach")
+
+    def _keep(self, standing: Standing) -> Standing:
+        with self._lock:
+            self._kept[standing.card.id] = standing
+            self._kept.move_to_end(standing.card.id)
+            while len(self._kept) > _KEPT:
+                self._kept.popitem(last=False)
+        return standing
+
+    def _forget(self, board_id: str) -> None:
+        with self._lock:
+            self._kept.pop(board_id, None)
+
+    def _of(self, board_id: str) -> threading.RLock:
+        with self._lock:
+            return self._locks.setdefault(board_id, threading.RLock())
+
+
+def _act(session: Session, standing: Standing, message: Mapping[str, Any]) -> Standing:
+    if message["at"] > len(standing.steps):
+        raise Refused("at", steps=len(standing.steps))
+    standing = standing.cut(message["at"])
+    actions, before = tuple(message["a"]), standing.position
+    after = play(before, actions, standing.card.shape)
+    node = history.node_after(session, standing.card.id, standing.cursor, len(standing.steps) + 1, actions)
+    return standing.grown(Played(node, actions, before, after))
+
+
+def _undo(_session: Session, standing: Standing, _message: Mapping[str, Any]) -> Standing:
+    return standing.undone()
+
+
+def _redo(_session: Session, standing: Standing, _message: Mapping[str, Any]) -> Standing:
+    return standing.redone()
+
+
+def _fresh(session: Session, standing: Standing, _message: Mapping[str, Any]) -> Standing:
+    root = history.root_node(session, standing.card.id, standing.card.formation)
+    return replace(standing, root=root, steps=(), ahead=())
+
+
+def _setup(session: Session, standing: Standing, message: Mapping[str, Any]) -> Standing:
+    chosen = {name: message[name] for name in ("formation", "court", "level") if name in message}
+    changed = replace(standing, card=replace(standing.card, **chosen))
+    if changed.card.formation != standing.card.formation:
+        return _fresh(session, changed, message)
+    return changed
+
+
+_CHANGES: Final[Mapping[str, Callable[[Session, Standing, Mapping[str, Any]], Standing]]] = {
+    "act": _act,
+    "undo": _undo,
+    "redo": _redo,
+    "fresh": _fresh,
+    "setup": _setup,
+}

@@ -1,0 +1,56 @@
+"""What every request must pass, and what every answer carries."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from flask import Flask, Response, request
+
+from webapp.network import is_host, same_site
+from webapp.refusals import Refused
+
+_SAFE: Final = frozenset(("GET", "HEAD", "OPTIONS"))
+
+
+def register(app: Flask) -> None:
+    """Check and mark the requests and answers of ``app``."""
+
+    @app.before_request
+    def from_our_pages() -> None:
+        """Refuse a change asked for by another site's page."""
+        if not is_host(request.host):
+            raise Refused("bad_request")
+        if request.method in _SAFE:
+            return
+        origin = request.headers.get("Origin")
+        # With "no-referrer", browsers write "null" for our own forms; those need no key, and the key is not
+        # sent along with another site's forms (SameSite).
+        if origin == "null" and not request.path.startswith("/api/"):
+            return
+        if origin is not None and not same_site(origin, request.host):
+            raise Refused("other_site")
+        if request.headers.get("Sec-Fetch-Site", "same-origin") not in ("same-origin", "none"):
+            raise Refused("other_site")
+
+    @app.after_request
+    def mark(response: Response) -> Response:
+        host = request.host if is_host(request.host) else ""
+        # Some phones do not count a socket to the same host as 'self', so it is named.
+        live = f" ws://{host} wss://{host}" if host else ""
+        response.headers["Content-Security-Policy"] = (
+            "default-src 'self'; img-src 'self' data:; "
+            f"connect-src 'self'{live}; object-src 'none'; base-uri 'none'; form-action 'self'; "
+            "frame-ancestors 'none'"
+        )
+        response.headers["Referrer-Policy"] = "no-referrer"
+        response.headers["X-Content-Type-Options"] = "nosniff"
+        response.headers["X-Frame-Options"] = "DENY"
+        response.headers["Cross-Origin-Opener-Policy"] = "same-origin"
+        response.headers["Permissions-Policy"] = "camera=(), microphone=(), geolocation=()"
+        if request.endpoint not in _KEPT:
+            response.headers["Cache-Control"] = "no-store"
+        return response
+
+
+#: Endpoints whose answers a device may keep; all the others are somebody's.
+_KEPT: Final = frozenset(("static", "pages.manifest", "pages.worker", "pages.locale"))

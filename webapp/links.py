@@ -1,0 +1,146 @@
+"""Links and join codes: made, opened, turned off."""
+
+from __future__ import annotations
+
+import time
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from sqlalchemy import select, update
+from sqlalchemy.orm import Session
+
+from webapp.keys import require_head_coach
+from webapp.refusals import Refused
+from webapp.store.tables import Board, JoinCode, Key, Link
+from webapp.tokens import hashed, new_code, new_id, new_token, tidy_code
+
+Kind = Literal["view", "coach"]
+
+THIS_MACHINE: Final = "this machine"
+
+
+@dataclass(frozen=True, slots=True)
+class NewLink:
+    """A link just made, with the secret that goes into its address, shown once."""
+
+    id: str
+    kind: str
+    name: str
+    token: str
+
+    @property
+    def path(self) -> str:
+        """The link's address on this server."""
+        return f"/{'c' if self.kind == 'coach' else 'v'}/{self.token}"
+
+
+def make_link(
+    session: Session,
+    board_id: str,
+    kind: Kind,
+    name: str,
+    *,
+    role: str | None = None,
+    code_id: str | None = None,
+    automatic: bool = False,
+) -> NewLink:
+    """Store a new link and return it. Opened, it makes an assistant or a viewer unless ``role`` says more."""
+    token = new_token()
+    link = Link(
+        id=new_id(),
+        board_id=board_id,
+        kind=kind,
+        role=role or ("assistant" if kind == "coach" else "viewer"),
+        token_hash=hashed(token),
+        name=name,
+        code_id=code_id,
+        automatic=automatic,
+        uses=0,
+        made=int(time.time()),
+        revoked=None,
+    )
+    session.add(link)
+    session.flush()
+    return NewLink(link.id, kind, name, token)
+
+
+def find_link(session: Session, token: str, kind: Kind) -> Link:
+    """Return the link with this secret. Raises ``Refused`` (``gone_link``) if it is off or never was."""
+    # The hash is what is looked up, so that how long it takes says nothing about the secret.
+    link = session.scalar(select(Link).where(Link.token_hash == hashed(token), Link.kind == kind))
+    if link is None or link.revoked is not None:
+        raise Refused("gone_link")
+    return link
+
+
+def links_of(session: Session, board: Board) -> list[Link]:
+    """Return the links to a board that are not turned off, the oldest first."""
+    found = select(Link).where(Link.board_id == board.id, Link.revoked.is_(None))
+    return list(session.scalars(found.order_by(Link.made, Link.id)))
+
+
+def turn_off_link(session: Session, link_id: str, by: Key) -> list[str]:
+    """Turn a link off, and return the ids of all that may have live screens because of it.
+
+    Turning off a coaching link, which only a head coach may, also turns off the keys of the devices that
+    opened it, but never the key of whoever does it nor another head coach's. Raises ``Refused``.
+    """
+    link = session.get(Link, link_id)
+    board = None if link is None else session.get(Board, link.board_id)
+    if link is None or board is None or link.revoked is not None or not _reaches(by, board):
+        raise Refused("no_link")
+    now = int(time.time())
+    link.revoked = now
+    if link.kind == "view":
+        return [link.id]
+    require_head_coach(by)
+    theirs = select(Key.id).where(
+        Key.link_id == link.id, Key.revoked.is_(None), Key.id != by.id, Key.role != "head_coach"
+    )
+    keys = list(session.scalars(theirs))
+    session.execute(update(Key).where(Key.id.in_(keys)).values(revoked=now))
+    return [link.id, *keys]
+
+
+def _reaches(key: Key, board: Board) -> bool:
+    return key.team_id == board.team_id and key.board_id in (None, board.id)
+
+
+def make_start_link(session: Session, board_id: str) -> NewLink:
+    """Make the head coach's link of this start; that of the start before stops working, its keys stay."""
+    session.execute(
+        update(Link).where(Link.automatic, Link.revoked.is_(None)).values(revoked=int(time.time()))
+    )
+    return make_link(session, board_id, "coach", THIS_MACHINE, role="head_coach", automatic=True)
+
+
+def make_code(session: Session, board_id: str, life_s: int, live_max_count: int) -> str:
+    """Store a new join code and return it. The oldest stop working when more than so many would work."""
+    now = int(time.time())
+    live = select(JoinCode).where(JoinCode.board_id == board_id, JoinCode.expires > now)
+    for old in list(session.scalars(live.order_by(JoinCode.made.desc())))[live_max_count - 1 :]:
+        old.expires = now
+    while True:
+        code = new_code()
+        same = select(JoinCode.id).where(JoinCode.code_hash == hashed(code), JoinCode.expires > now)
+        if session.scalar(same) is None:
+            break
+    session.add(
+        JoinCode(
+            id=new_id(), board_id=board_id, code_hash=hashed(code), made=now, expires=now + life_s, uses=0
+        )
+    )
+    session.flush()
+    return code
+
+
+def use_code(session: Session, typed: str) -> NewLink:
+    """Return a new viewing link for whoever typed a working code. Raises ``Refused`` (``bad_code``)."""
+    found = select(JoinCode).where(
+        JoinCode.code_hash == hashed(tidy_code(typed)), JoinCode.expires > int(time.time())
+    )
+    code = session.scalar(found)
+    if code is None:
+        raise Refused("bad_code")
+    code.uses += 1
+    return make_link(session, code.board_id, "view", f"joined by code, {code.uses}", code_id=code.id)

@@ -1,0 +1,102 @@
+"""What the server says on a live board, as text. What costs work is made once and kept."""
+
+from __future__ import annotations
+
+import json
+from functools import lru_cache
+from typing import Any, Final
+
+from engine.alignment import Position, start
+from engine.formations import FORMATIONS
+from webapp.chain import Played, Standing
+from webapp.connection import Role
+from webapp.refusals import Refused
+from webapp.schemas import VERSION
+from webapp.wire import choices, floor_wire, offers_wire, position_wire, step_wire
+
+#: Steps are about 1.5 kB of text, offers about 40 kB.
+_STEPS_KEPT: Final = 4096
+_OFFERS_KEPT: Final = 256
+
+
+def _dump(value: Any) -> str:
+    return json.dumps(value, separators=(",", ":"), ensure_ascii=False)
+
+
+@lru_cache(maxsize=_STEPS_KEPT)
+def _step(before: Position, actions: tuple[str, ...], formation: str, court: str, level: float) -> str:
+    return _dump(step_wire(before, actions, FORMATIONS[formation], court, level))
+
+
+@lru_cache(maxsize=_OFFERS_KEPT)
+def _offers(position: Position, formation: str, court: str, level: float) -> str:
+    # Without the outer braces: the message they belong to goes around them.
+    return _dump(offers_wire(position, FORMATIONS[formation], court, level))[1:-1]
+
+
+def _played(standing: Standing, step: Played) -> str:
+    card = standing.card
+    return _step(step.before, step.actions, card.formation, card.court, card.level)
+
+
+def changed(standing: Standing) -> str | None:
+    """Return what tells everybody of the last change, or ``None`` if it takes a whole new state."""
+    if standing.change is None or standing.change[1] not in ("act", "redo", "undo"):
+        return None
+    message_id, kind = standing.change
+    said = {"t": "back" if kind == "undo" else "step", "seq": standing.seq, "id": message_id}
+    said |= {"depth": len(standing.steps), "ahead": len(standing.ahead)}
+    text = _dump(said)
+    if kind == "undo":
+        return text
+    return f'{text[:-1]},"step":{_played(standing, standing.steps[-1])}}}'
+
+
+def state(standing: Standing, role: Role, viewers: int, steps_max_count: int, message_id: str | None) -> str:
+    """Return the whole board for a screen of ``role``; a phone gets only the last ``steps_max_count`` steps.
+
+    ``message_id``: the change it answers, if it answers one.
+    """
+    card = standing.card
+    first = max(0, len(standing.steps) - steps_max_count) if role == "viewer" else 0
+    shown = standing.steps[first:]
+    begin = shown[0].before if shown else standing.position if first else start(card.shape)
+    head = {
+        "t": "state",
+        "v": VERSION,
+        "seq": standing.seq,
+        "id": message_id,
+        "role": role,
+        "board": {
+            "id": card.id,
+            "name": card.name,
+            "team": card.team,
+            "formation": card.formation,
+            "court": card.court,
+            "level": card.level,
+        },
+        "floor": floor_wire(card.court, card.shape),
+        "choices": choices(),
+        "viewers": viewers,
+        "ahead": len(standing.ahead),
+        "first": first,
+        "start": position_wire(begin),
+    }
+    return f'{_dump(head)[:-1]},"steps":[{",".join(_played(standing, step) for step in shown)}]}}'
+
+
+def offers(standing: Standing) -> str:
+    """Return all that may be tapped now, worked out."""
+    card = standing.card
+    found = _offers(standing.position, card.formation, card.court, card.level)
+    return f'{{"t":"offers","seq":{standing.seq},{found}}}'
+
+
+def refused(refusal: Refused, message_id: str | None) -> str:
+    """Return the answer to a message that is not followed."""
+    return _dump({"t": "refused", "id": message_id, "code": refusal.code, "message": str(refusal)})
+
+
+def gone(sentence: str) -> str:
+    """Return the last message to a screen whose link or key has been turned off."""
+    return _dump({"t": "gone", "message": sentence})

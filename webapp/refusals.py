@@ -1,0 +1,72 @@
+"""Everything the server may refuse: its code, its HTTP status, and its sentence, in one place."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Final
+
+#: code -> (HTTP status, sentence). What happened, what was kept, what to do next.
+REFUSALS: Final[Mapping[str, tuple[int, str]]] = MappingProxyType(
+    {
+        # the live board
+        "unreadable": (400, "That could not be understood ({why}). Nothing was changed."),
+        "old_page": (400, "This page is from another version. Load it again."),
+        "viewer": (403, "Only a coach can change the board. Nothing was changed."),
+        "stale": (409, "The board had moved on. Nothing is lost: here is how it stands now."),
+        "illegal": (409, "{why} Nothing was changed."),
+        "at": (409, "The chain has only {steps} steps. Nothing was changed."),
+        "pair": (
+            400,
+            "Two actions go together only as a cutter's choice and then the ball's. Nothing was changed.",
+        ),
+        "nothing_to_undo": (409, "This is the start of the chain; there is nothing to take back."),
+        "nothing_to_redo": (409, "There is nothing to bring back."),
+        "full_chain": (
+            409,
+            "This chain has {steps} steps, the most it can have. It is kept; start a new one.",
+        ),
+        "too_fast": (429, "That was too much at once, so the connection was closed. Load the page again."),
+        "full": (503, "As many are watching as this board can take. Try again in a minute."),
+        "full_coaches": (
+            503,
+            "As many coaching screens are open as this board can take. Close one and try again.",
+        ),
+        "taken_over": (
+            503,
+            "This board is now run from another place. Everything answered is kept. Load it again.",
+        ),
+        # links, keys and codes
+        "no_key": (403, "This device may not open this board. Open your coaching link on it once more."),
+        "head_coach_only": (403, "Only the head coach can do that. Nothing was changed."),
+        "gone_link": (410, "This link has been turned off. Ask your coach for a new one."),
+        "gone_key": (410, "This device has been turned off. Ask the head coach for a new coaching link."),
+        "no_board": (404, "There is no such board. Look at the link again, or ask for a new one."),
+        "no_link": (404, "There is no such link any more. Nothing was changed."),
+        "no_such_key": (404, "There is no such device any more. Nothing was changed."),
+        "last_key": (409, "This is the team's only head coach. Nothing was changed."),
+        "bad_code": (404, "That code does not work. Look at it again, or ask your coach for a new one."),
+        "too_many_tries": (429, "Too many tries. Wait a minute, then try again."),
+        "too_many_teams": (429, "Too many new teams from here. Wait an hour, then try again."),
+        # pages
+        "bad_form": (400, "{why} Nothing was changed."),
+        "other_site": (403, "This came from another page than ours. Nothing was changed."),
+        "bad_request": (400, "That could not be understood. Nothing was changed."),
+        "not_found": (
+            404,
+            "There is nothing at this address. Look at it again, or start from the first page.",
+        ),
+        "not_allowed": (405, "This address cannot be used that way. Nothing was changed."),
+        "too_large": (413, "That is too much at once. Nothing was changed."),
+        "failed": (500, "Something went wrong here. What was already shown is kept. Try again."),
+    }
+)
+
+
+class Refused(Exception):
+    """Something is refused; ``str(error)`` is the sentence, ``status`` the HTTP status."""
+
+    def __init__(self, code: str, **details: object) -> None:
+        self.code = code
+        self.status, template = REFUSALS[code]
+        super().__init__(template.format(**details))

@@ -1,0 +1,37 @@
+"""What the parts of one running server share, and how a request gets at it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Final
+
+from flask import current_app
+
+from webapp.boards import Boards
+from webapp.limits import TryLimit
+from webapp.relay import Relay
+from webapp.settings import Settings
+from webapp.store.database import Store
+
+_NAME: Final = "quintet"
+
+
+@dataclass(frozen=True, slots=True)
+class Services:
+    """``superseded`` is called once another server has taken the data over, and ends this one."""
+
+    settings: Settings
+    store: Store
+    relay: Relay
+    boards: Boards
+    join_limit: TryLimit
+    team_limit: TryLimit
+    superseded: Callable[[], None]
+
+
+def services() -> Services:
+    """Return what the server answering the present request shares."""
+    found = current_app.extensions[_NAME]
+    assert isinstance(found, Services)
+    return found

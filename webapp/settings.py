@@ -1,0 +1,167 @@
+"""Settings: every figure of the server that somebody may want to change, with its unit and its meaning.
+
+Each field of ``Settings`` is one. Its unit is the end of its name; its ``Help`` is what ``--help`` prints.
+A setting is changed with an environment variable: ``QUINTET_`` and the name in capitals.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+from pathlib import Path
+from typing import Annotated, Any, Final, get_args, get_type_hints
+
+#: The checkout: the folder that holds ``webapp``, ``engine`` and ``static``.
+ROOT: Final = Path(__file__).resolve().parent.parent
+
+PREFIX: Final = "QUINTET_"
+
+
+class BadSetting(ValueError):
+    """A setting has a value it cannot have; ``str(error)`` is the sentence."""
+
+
+@dataclass(frozen=True, slots=True)
+class Help:
+    """What a setting means, and the least value it can have if it is a number."""
+
+    text: str
+    least: float = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """The settings of one server. Counts are numbers of things; ``_s`` seconds, ``_ms`` thousandths."""
+
+    data_dir: Annotated[Path, Help("Folder that holds the boards and their histories.")] = ROOT / ".quintet"
+    public_url: Annotated[
+        str, Help("Address put into links, such as http://team.example; empty: worked out.")
+    ] = ""
+    local_network: Annotated[
+        bool, Help("Whether other devices on the local network may open the boards.")
+    ] = False
+    port_number: Annotated[int, Help("Port to listen on; 0 takes a free one.")] = 8710
+    viewers_max_count: Annotated[
+        int, Help("Phones that may follow at the same time, all boards together.", 1)
+    ] = 200
+    coaches_max_count: Annotated[int, Help("Coaching screens that may be open at the same time.", 1)] = 16
+    spare_threads_count: Annotated[
+        int, Help("Threads kept for plain pages when every live place is taken.", 4)
+    ] = 16
+    message_max_bytes: Annotated[int, Help("Largest message a live board accepts.", 512)] = 8192
+    body_max_bytes: Annotated[int, Help("Largest form or request body accepted.", 512)] = 16384
+    outbox_max_count: Annotated[
+        int, Help("Messages that may wait for one screen before it is dropped.", 2)
+    ] = 64
+    send_buffer_bytes: Annotated[int, Help("Bytes the system may hold for one screen.", 4096)] = 131072
+    send_timeout_s: Annotated[float, Help("A screen that takes nothing for so long is dropped.", 0.1)] = 10.0
+    ping_interval_s: Annotated[
+        float, Help("How often a live screen is asked whether it is still there.", 0.1)
+    ] = 10.0
+    hello_timeout_s: Annotated[float, Help("How long a new live connection may stay silent.", 0.1)] = 10.0
+    viewers_interval_s: Annotated[float, Help("Shortest time between two counts of viewers sent out.")] = 0.5
+    messages_per_s: Annotated[float, Help("Messages a second one live connection may send for long.", 1)] = (
+        20.0
+    )
+    messages_burst_count: Annotated[int, Help("Messages one live connection may send at once.", 1)] = 60
+    garbage_max_count: Annotated[
+        int, Help("Messages refused as nonsense before a connection is closed.", 1)
+    ] = 8
+    chain_max_count: Annotated[int, Help("Steps in one chain.", 1)] = 500
+    viewer_steps_max_count: Annotated[
+        int, Help("Steps of a chain that a phone is given when it joins.", 1)
+    ] = 60
+    join_code_life_s: Annotated[int, Help("How long a join code can be used.", 1)] = 600
+    join_code_live_max_count: Annotated[
+        int, Help("Join codes of one board that work at the same time.", 1)
+    ] = 5
+    join_tries_address_count: Annotated[int, Help("Join codes one address may try in a minute.", 1)] = 10
+    join_tries_all_count: Annotated[int, Help("Join codes everybody together may try in a minute.", 1)] = 120
+    teams_address_count: Annotated[int, Help("Teams one address may make in an hour.", 1)] = 20
+    cookie_life_days: Annotated[int, Help("How long a device keeps its key.", 1)] = 365
+    busy_timeout_ms: Annotated[int, Help("How long a reader or writer waits for the database.", 1)] = 5000
+    lock_wait_s: Annotated[float, Help("How long a starting server waits for one that is stopping.")] = 5.0
+    shutdown_grace_s: Annotated[
+        int, Help("How long pages being answered may take when the server stops.", 1)
+    ] = 2
+
+    @property
+    def database(self) -> Path:
+        """The database file."""
+        return self.data_dir / "quintet.sqlite3"
+
+    @property
+    def threads_count(self) -> int:
+        """Threads the server runs: one for each live place, and spare ones for pages."""
+        return self.viewers_max_count + self.coaches_max_count + self.spare_threads_count
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """One row of the table: ``kind`` is the type of its value."""
+
+    name: str
+    kind: type[Any]
+    default: Any
+    help: Help
+
+    @property
+    def variable(self) -> str:
+        """The environment variable that changes it."""
+        return PREFIX + self.name.upper()
+
+
+def all_settings() -> tuple[Setting, ...]:
+    """Return the table of settings, in the order they are explained."""
+    hints = get_type_hints(Settings, include_extras=True)
+    rows = ((field.name, field.default, get_args(hints[field.name])) for field in fields(Settings))
+    return tuple(Setting(name, kind, default, help_) for name, default, (kind, help_) in rows)
+
+
+def from_environment(environ: Mapping[str, str], **given: Any) -> Settings:
+    """Return the settings in ``environ``, with ``given`` going before them.
+
+    Raises ``BadSetting``, naming the setting, for a value of the wrong kind or below its least value.
+    """
+    values = {
+        setting.name: _read(setting, environ[setting.variable])
+        for setting in all_settings()
+        if setting.variable in environ and setting.name not in given
+    }
+    return checked(Settings(**(values | given)))
+
+
+def checked(settings: Settings) -> Settings:
+    """Return ``settings``, or raise ``BadSetting`` naming every value that is out of range."""
+    wrong = [
+        f"{setting.name} must be at least {setting.help.least:g}"
+        for setting in all_settings()
+        # Asked this way round so that "not a number" is caught as well.
+        if setting.kind in (int, float) and not getattr(settings, setting.name) >= setting.help.least
+    ]
+    if not 0 <= settings.port_number <= 65535:
+        wrong.append("port_number must be between 0 and 65535")
+    if wrong:
+        raise BadSetting("; ".join(wrong) + ".")
+    return settings
+
+
+_YES_NO: Final = {"yes": True, "no": False}
+_WHAT: Final = {int: "a whole number", float: "a number", bool: "yes or no"}
+
+
+def _read(setting: Setting, text: str) -> Any:
+    try:
+        return _YES_NO[text.lower()] if setting.kind is bool else setting.kind(text)
+    except (KeyError, ValueError):
+        raise BadSetting(f"{setting.variable} must be {_WHAT[setting.kind]}, not {text!r}.") from None
+
+
+def explained() -> str:
+    """Return the table of settings as ``--help`` prints it."""
+    lines = []
+    for setting in all_settings():
+        default = {True: "yes", False: "no"}.get(setting.default) if setting.kind is bool else setting.default
+        lines.append(f"  {setting.variable} (default {'empty' if default == '' else default})")
+        lines.append(f"      {setting.help.text}")
+    return "\n".join(lines)
