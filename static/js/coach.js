@@ -1,0 +1,293 @@
+/** The coach's page: puts the parts together. */
+
+import { dressActors } from "./actors.js";
+import { drawChain, markChain } from "./chain.js";
+import { Controls, RATES } from "./controls.js";
+import { CourtView } from "./courtview.js";
+import { openDesk } from "./desk.js";
+import { listen } from "./gestures.js";
+import { listenKeys } from "./keys.js";
+import { drawList, sentenceOf } from "./list.js";
+import { openMenu } from "./menu.js";
+import { PHRASES } from "./phrases.js";
+import { loadPrefs, savePrefs, wearTheme } from "./prefs.js";
+import { Stage } from "./stage.js";
+import { positionKey, shown, standingAt } from "./state.js";
+import { passes, targets } from "./targets.js";
+import { toast } from "./toast.js";
+import { Transport } from "./transport.js";
+import { stayAwake } from "./wake.js";
+import { loadWords, speaker } from "./words.js";
+
+/**
+ * @typedef {import("./wire.js").Offer} Offer
+ * @typedef {import("./state.js").State} State
+ */
+
+/** @param {string} id */
+const element = (id) => /** @type {HTMLElement} */ (document.getElementById(id));
+
+const prefs = loadPrefs();
+wearTheme(prefs.theme);
+const table = await loadWords();
+const name = (/** @type {number} */ number) => (prefs.named && prefs.names[number]) || String(number);
+let words = speaker(table, { mirrored: prefs.mirrored, name });
+
+const court = new CourtView(element("court"));
+const stage = new Stage(court.actors);
+const transport = new Transport(stage, moved);
+const calm = matchMedia("(prefers-reduced-motion: reduce)");
+const quiet = () => (transport.still = stage.still = calm.matches);
+calm.addEventListener("change", quiet);
+quiet();
+transport.rate = prefs.rate;
+
+/** What was drawn last, so that only what changed is drawn again. */
+const drawn = { chain: /** @type {unknown} */ (null), offers: "", depth: -1, told: /** @type {unknown} */ (null) };
+/** @type {Map<number, Offer>} */
+let passing = new Map();
+let ownTap = false;
+let soon = false;
+
+const desk = openDesk(String(document.body.dataset.socket), changed);
+const controls = new Controls(document.body, {
+  undo: () => desk.undo(),
+  redo: () => desk.redo(),
+  replay: () => transport.replay(),
+  back: () => transport.back(),
+  play: () => transport.toggle(),
+  forward: () => transport.forward(),
+  speed: () => prefer({ rate: RATES[(RATES.indexOf(prefs.rate) + 1) % RATES.length] }),
+  turn: () => prefer({ turned: !prefs.turned }),
+  mirror: () => prefer({ mirrored: !prefs.mirrored }),
+  menu: () =>
+    desk.state.known &&
+    openMenu(/** @type {HTMLDialogElement} */ (element("menu")), desk.state, prefs, words, {
+      setup: desk.setup,
+      prefer,
+      fresh: desk.fresh,
+    }),
+  share: () => {
+    // @ts-ignore: made by its own module, fetched when it is first wanted
+    import("./share.js").then((share) => share.openShare(desk), () => toast(element("toast"), PHRASES.noShare));
+  },
+  scrub: (t) => transport.seek(t),
+});
+controls.rate(prefs.rate);
+
+/** @param {Partial<import("./prefs.js").Prefs>} patch */
+function prefer(patch) {
+  Object.assign(prefs, patch);
+  savePrefs(prefs);
+  wearTheme(prefs.theme);
+  words = speaker(table, { mirrored: prefs.mirrored, name });
+  if (patch.rate) {
+    transport.setRate(patch.rate);
+    controls.rate(patch.rate);
+  }
+  fit();
+}
+
+/** Fit the court to its space and draw everything again. */
+function fit() {
+  const { known, floor } = desk.state;
+  if (!known || !court.root.clientWidth) return;
+  stage.fit(court.fit(floor, prefs));
+  drawn.chain = null;
+  drawn.offers = "";
+  draw();
+}
+new ResizeObserver(fit).observe(court.root);
+
+/** @param {State} now @param {State} before */
+function changed(now, before) {
+  if (now.notices !== before.notices) toast(element("toast"), now.notice);
+  if (!now.known) return drawStatus();
+  const { steps } = shown(now);
+  if (now.floor !== before.floor && JSON.stringify(now.floor) !== JSON.stringify(before.floor)) {
+    transport.load(now.start, now.floor.spots, steps);
+    document.title = now.board.name;
+    fit();
+  } else if (now.start !== before.start && positionKey(now.start) !== positionKey(before.start)) {
+    transport.load(now.start, now.floor.spots, steps);
+  } else {
+    transport.sync(steps, ownTap);
+  }
+  drawSoon();
+}
+
+/** The film moved on, or was wound. */
+function moved() {
+  drawSoon();
+}
+
+/** Draw after the frame that shows the movement, so that nothing holds it up. */
+function drawSoon() {
+  if (soon) return;
+  soon = true;
+  requestAnimationFrame(() =>
+    setTimeout(() => {
+      soon = false;
+      draw();
+    }),
+  );
+}
+
+/** The offers for what is being looked at; null while they are not known. @returns {Offer[] | null} */
+function offersNow() {
+  const { state } = desk;
+  const { steps } = shown(state);
+  const standing = standingAt(state, steps, transport.depth);
+  return standing.over ? [] : (state.offers.get(positionKey(standing)) ?? null);
+}
+
+/** @param {Offer} offer */
+function choose(offer) {
+  const offers = offersNow();
+  if (!offers?.includes(offer) || transport.progress.replaying) return;
+  ownTap = true;
+  desk.act(offer, transport.depth);
+  ownTap = false;
+  if (!offersNow()) court.root.classList.add("waiting");
+  stayAwake();
+}
+
+function draw() {
+  const { state } = desk;
+  if (!state.known || !transport.film || !court.projection) return;
+  const { steps, ahead } = shown(state);
+  const progress = transport.progress;
+  const { depth } = progress;
+  controls.show(progress, steps.length);
+  controls.mark(transport.starts, progress.end);
+  controls.history(steps.length > 0, ahead > 0);
+  court.trails(transport.film, depth - 1);
+  if (drawn.chain !== steps) {
+    drawn.chain = steps;
+    drawChain(element("chain"), steps, words.formation(state.board.formation), words, (to) =>
+      to ? transport.watch(to - 1) : transport.goTo(0));
+    drawn.depth = -1;
+  }
+  if (drawn.depth !== depth) markChain(element("chain"), depth);
+  drawn.depth = depth;
+  drawOffers();
+  drawStatus();
+  tell(steps[depth - 1]);
+  court.root.classList.toggle("moving", progress.playing);
+  if (progress.playing) drawSoon();
+}
+
+/** Targets on the court and words in the list, where they have changed. */
+function drawOffers() {
+  const { state } = desk;
+  const { steps } = shown(state);
+  const { depth, replaying } = transport.progress;
+  const standing = standingAt(state, steps, depth);
+  const offers = replaying ? null : offersNow();
+  const key = `${positionKey(standing)}#${offers?.length}#${replaying}#${depth < steps.length}`;
+  court.root.classList.toggle("waiting", !offers && !replaying);
+  element("list").classList.toggle("waiting", !offers);
+  if (key === drawn.offers || (!offers && !replaying && depth === steps.length && drawn.offers)) return;
+  drawn.offers = key;
+  const projection = /** @type {import("./projection.js").Projection} */ (court.projection);
+  const found = offers ?? [];
+  passing = passes(found, standing);
+  court.offer(targets(found, standing, transport.places(depth), state.floor, projection),
+    (offer) => sentenceOf(offer, words));
+  dressActors(court.actors, {
+    cutter: standing.cutter,
+    name: (player) => (prefs.named ? (prefs.names[player] ?? "") : ""),
+    tappable: (player) => passing.has(player),
+    label: (player) => {
+      const offer = passing.get(player);
+      if (offer) return sentenceOf(offer, words);
+      const doing = player === standing.ball ? `, ${PHRASES.hasBall}` : player === standing.cutter ? `, ${PHRASES.inLane}` : "";
+      return `${words.player(player)} ${words.at(standing.at[player])}${doing}`;
+    },
+  });
+  drawWords(found, standing.over, replaying, depth);
+}
+
+/** @param {Offer[]} offers @param {boolean} over @param {boolean} replaying @param {number} depth */
+function drawWords(offers, over, replaying, depth) {
+  const list = element("list");
+  const note = (/** @type {string[]} */ sentences, /** @type {[string, () => void][]} */ ...ways) => {
+    list.replaceChildren(
+      ...sentences.map((sentence) => Object.assign(document.createElement("p"), { textContent: sentence })),
+      ...ways.map(([text, way]) => {
+        const button = Object.assign(document.createElement("button"), { textContent: text, type: "button", className: "choice" });
+        button.addEventListener("click", way);
+        return button;
+      }),
+    );
+  };
+  if (replaying) note([PHRASES.replaying]);
+  else if (over) note([PHRASES.over, PHRASES.overHint], [PHRASES.fresh, desk.fresh]);
+  else if (offers.length) drawList(list, offers, words, choose);
+  else {
+    const end = shown(desk.state).steps.length;
+    if (depth === end) note([PHRASES.waiting]);
+    else note([PHRASES.earlier], [PHRASES.fromHere, () => desk.undoTo(depth)], [PHRASES.toEnd, () => transport.goTo(end)]);
+  }
+}
+
+function drawStatus() {
+  const { link, pending, viewers } = desk.state;
+  const text = link === "offline" ? PHRASES.offline : link === "catching up" ? PHRASES.catching
+    : pending.length ? PHRASES.saving : PHRASES.saved;
+  const status = element("status");
+  status.dataset.link = link;
+  if (status.textContent !== text) status.textContent = text;
+  const watching = element("watching");
+  watching.textContent = viewers ? ` · ${viewers}` : "";
+  element("gone").hidden = link !== "gone";
+  if (link === "gone") element("gone-words").textContent = desk.state.notice;
+}
+
+/** Say the step on show to those who listen. @param {import("./wire.js").StepWire | undefined} step */
+function tell(step) {
+  if (drawn.told === step) return;
+  drawn.told = step;
+  if (!step) return;
+  const said = step.say.map((phrase) => words.say("chain", phrase)).join(", then ");
+  const each = step.who.map(([player, key, given]) => words.say("who", [key, { p: player, ...given }]));
+  element("live").textContent = `${said}. ${each.join(" ")}`;
+}
+
+listen(court.root, {
+  choose,
+  aims: () => {
+    const { projection, targets: shownTargets } = court;
+    if (!projection) return [];
+    const all = shownTargets.map(({ offer, by, at }, i) => ({ offer, by, at, element: court.targetLayer.children[i] }));
+    const places = transport.places(transport.depth);
+    for (const [player, offer] of passing) {
+      all.push({ offer, by: offer.by, at: projection.px(places[player]), element: court.actors.discs[player] });
+    }
+    return all;
+  },
+  offerOf: (tapped) => {
+    if (!(tapped instanceof HTMLElement)) return null;
+    if (tapped.dataset.player) return passing.get(Number(tapped.dataset.player)) ?? null;
+    return offersNow()?.find((offer) => offer.a.join(" ") === tapped.dataset.act) ?? null;
+  },
+  show: (from, to, chosen) => court.aim(from, to, chosen),
+});
+
+listenKeys({
+  pass: (player) => {
+    const offer = passing.get(player);
+    if (offer) choose(offer);
+  },
+  act: (act, side) => {
+    const real = side && prefs.mirrored ? (side === "left" ? "right" : "left") : side;
+    const offer = offersNow()?.find((each) =>
+      act === "default" ? each.default : each.act === act && (!real || each.d === real));
+    if (offer) choose(offer);
+  },
+  undo: () => desk.undo(),
+  redo: () => desk.redo(),
+  back: () => transport.back(),
+  forward: () => transport.forward(),
+  play: () => transport.toggle(),
+});

@@ -1,0 +1,92 @@
+/** The row of buttons under the court and the bar to scrub with. */
+
+import { PHRASES } from "./phrases.js";
+
+/**
+ * @typedef {import("./transport.js").Progress} Progress
+ *
+ * @typedef {object} Handlers  what each button does, by its `data-do`
+ * @property {() => void} undo
+ * @property {() => void} redo
+ * @property {() => void} replay
+ * @property {() => void} back
+ * @property {() => void} play
+ * @property {() => void} forward
+ * @property {() => void} speed
+ * @property {() => void} turn
+ * @property {() => void} mirror
+ * @property {() => void} menu
+ * @property {() => void} share
+ * @property {(t: number) => void} scrub  film seconds
+ */
+
+/** Speeds to play at, in the order the button goes through them. */
+export const RATES = [0.5, 1, 1.5];
+
+export class Controls {
+  /** @param {HTMLElement} root  holds elements with `data-do` @param {Handlers} handlers */
+  constructor(root, handlers) {
+    /** @type {Record<string, HTMLButtonElement>} */
+    this.buttons = {};
+    for (const button of root.querySelectorAll("button[data-do]")) {
+      if (!(button instanceof HTMLButtonElement)) continue;
+      const name = String(button.dataset.do);
+      this.buttons[name] = button;
+      button.addEventListener("click", () => Reflect.get(handlers, name)?.());
+    }
+    this.scrub = /** @type {HTMLInputElement} */ (root.querySelector("#scrub"));
+    this.track = /** @type {HTMLElement} */ (root.querySelector(".track"));
+    this.ticks = /** @type {HTMLElement} */ (root.querySelector(".ticks"));
+    this.scrub.addEventListener("input", () => handlers.scrub(Number(this.scrub.value)));
+    this.marks = "";
+  }
+
+  /**
+   * @param {Progress} progress
+   * @param {number} count  steps in the chain
+   */
+  show(progress, count) {
+    const { t, end, depth, playing } = progress;
+    const { play, back, forward, replay } = this.buttons;
+    play.classList.toggle("on", playing);
+    play.setAttribute("aria-label", playing ? PHRASES.pause : PHRASES.play);
+    play.disabled = replay.disabled = !count;
+    back.disabled = depth === 0;
+    forward.disabled = depth >= count;
+    this.scrub.disabled = !count;
+    this.scrub.max = String(Math.max(end, 0.01));
+    this.scrub.value = String(t);
+    this.track.style.setProperty("--done", String(end ? t / end : 0));
+  }
+
+  /**
+   * Mark on the bar where each step begins.
+   * @param {number[]} starts  film seconds
+   * @param {number} end
+   */
+  mark(starts, end) {
+    const marks = starts.map((start) => (end ? start / end : 0));
+    if (marks.join() === this.marks) return;
+    this.marks = marks.join();
+    this.ticks.replaceChildren(
+      ...marks.map((at) => {
+        const tick = document.createElement("i");
+        tick.style.left = `${at * 100}%`;
+        return tick;
+      }),
+    );
+  }
+
+  /** @param {boolean} undo @param {boolean} redo */
+  history(undo, redo) {
+    this.buttons.undo.disabled = !undo;
+    this.buttons.redo.disabled = !redo;
+  }
+
+  /** @param {number} rate */
+  rate(rate) {
+    const text = rate === 0.5 ? "½×" : rate === 1.5 ? "1½×" : "1×";
+    this.buttons.speed.textContent = text;
+    this.buttons.speed.setAttribute("aria-label", PHRASES.speed(rate));
+  }
+}

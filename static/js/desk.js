@@ -1,0 +1,84 @@
+/** The coach's desk: what a tap sends, in what order, and what is done when the answer comes. */
+
+import { openLink } from "./link.js";
+import { follows, hold, nextBase, shown } from "./state.js";
+
+/**
+ * @typedef {import("./state.js").State} State
+ * @typedef {import("./wire.js").Offer} Offer
+ * @typedef {import("./wire.js").StepWire} StepWire
+ *
+ * @typedef {object} Desk
+ * @property {State} state
+ * @property {(offer: Offer, depth: number) => void} act  play this after so many steps
+ * @property {() => void} undo
+ * @property {(count: number) => void} undoTo  until so many steps are left
+ * @property {() => void} redo
+ * @property {(setup: {formation?: string, court?: string, level?: number}) => void} setup
+ * @property {() => void} fresh
+ */
+
+/** A name of its own for each thing sent; plain HTTP pages have no `randomUUID`. */
+function newId() {
+  return Array.from(crypto.getRandomValues(new Uint8Array(12)), (byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
+/**
+ * @param {string} socket  path
+ * @param {(now: State, before: State) => void} listen
+ * @returns {Desk}
+ */
+export function openDesk(socket, listen) {
+  const store = hold(listen);
+  const link = openLink(socket, {
+    seen: () => (store.state.known ? store.state.seq : null),
+    message(message) {
+      if (!follows(store.state, message)) return link.again();
+      store.receive(message);
+      if (message.t === "refused" || message.t === "state") {
+        link.keep(new Set(store.state.pending.map((sent) => sent.id)));
+      }
+      // What was sent behind a refused tap is gone with it; make sure we show what is saved.
+      if (message.t === "refused" && message.code !== "stale") link.again();
+    },
+    state: (state) => {
+      if (store.state.link !== state) store.change({ link: state });
+    },
+  });
+
+  /**
+   * @param {import("./state.js").Pending["kind"]} kind
+   * @param {Record<string, unknown>} message
+   * @param {{at?: number, step?: StepWire}} [effect]
+   */
+  const send = (kind, message, effect = {}) => {
+    const sent = { id: newId(), base: nextBase(store.state), kind, ...effect };
+    store.change({ pending: [...store.state.pending, sent] });
+    link.send(/** @type {any} */ ({ ...message, id: sent.id, base: sent.base }));
+  };
+
+  const desk = {
+    get state() {
+      return store.state;
+    },
+    /** @param {Offer} offer @param {number} depth */
+    act({ a, say, who, ball, tl, after }, depth) {
+      const at = store.state.first + depth;
+      send("act", { t: "act", at, a }, { at, step: { a, say, who, ball, tl, after } });
+    },
+    undo() {
+      if (shown(store.state).steps.length) send("undo", { t: "undo" });
+    },
+    /** @param {number} count */
+    undoTo(count) {
+      while (shown(store.state).steps.length > count) desk.undo();
+    },
+    redo() {
+      if (shown(store.state).ahead > 0) send("redo", { t: "redo" });
+    },
+    /** @param {{formation?: string, court?: string, level?: number}} setup */
+    setup: (setup) => send("other", { t: "setup", ...setup }),
+    fresh: () => send("other", { t: "fresh" }),
+  };
+  return desk;
+}

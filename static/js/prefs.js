@@ -1,0 +1,40 @@
+/** What this device remembers for itself: how the coach looks at the court. Never sent anywhere. */
+
+/**
+ * @typedef {object} Prefs
+ * @property {boolean} turned  basket at the bottom
+ * @property {boolean} mirrored
+ * @property {"auto" | "day" | "gym"} theme
+ * @property {number} rate  speed of playing
+ * @property {boolean} named  names are shown
+ * @property {Record<string, string>} names  by number
+ */
+
+const KEY = "quintet.view";
+
+/** @type {Prefs} */
+const FRESH = { turned: false, mirrored: false, theme: "auto", rate: 1, named: false, names: {} };
+
+/** @returns {Prefs} */
+export function loadPrefs() {
+  try {
+    return { ...FRESH, ...JSON.parse(localStorage.getItem(KEY) ?? "{}") };
+  } catch {
+    return { ...FRESH };
+  }
+}
+
+/** @param {Prefs} prefs */
+export function savePrefs(prefs) {
+  try {
+    localStorage.setItem(KEY, JSON.stringify(prefs));
+  } catch {
+    // A private window keeps nothing; the board works all the same.
+  }
+}
+
+/** Show a theme at once. @param {Prefs["theme"]} theme */
+export function wearTheme(theme) {
+  if (theme === "auto") delete document.documentElement.dataset.theme;
+  else document.documentElement.dataset.theme = theme;
+}

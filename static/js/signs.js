@@ -1,0 +1,78 @@
+/** The signs of the targets: each a small drawing in the trade's notation on a button. */
+
+import { svg } from "./court.js";
+import { arrow, handOff, screenLine, trim, wavyArrow } from "./notation.js";
+
+/**
+ * @typedef {import("./targets.js").Target} Target
+ * @typedef {import("./wire.js").Point} Point
+ */
+
+/**
+ * @param {Target} target
+ * @param {number} radius  of a disc, CSS pixels: small screens get smaller signs
+ * @param {string} label  the whole sentence
+ * @returns {HTMLButtonElement}
+ */
+export function makeTarget(target, radius, label) {
+  const button = document.createElement("button");
+  button.type = "button";
+  button.tabIndex = -1; // the list beside the court is the way in for keys
+  button.className = `target sign-${target.sign}${target.offer.default ? " default" : ""}`;
+  button.dataset.act = target.offer.a.join(" ");
+  button.setAttribute("aria-label", label);
+  button.style.width = button.style.height = `${target.side}px`;
+  button.style.transform = `translate(${target.at[0] - target.side / 2}px, ${target.at[1] - target.side / 2}px)`;
+  const half = target.side / 2;
+  const drawing = svg("svg", { viewBox: `${-half} ${-half} ${target.side} ${target.side}`, "aria-hidden": "true" });
+  drawing.append(...draw(target, radius));
+  button.append(drawing);
+  return button;
+}
+
+/** @param {Target} target @param {number} radius */
+function draw(target, radius) {
+  const { sign, along, number } = target;
+  const small = Math.max(0.7, Math.min(1, radius / 33));
+  const plate = svg("circle", { class: "plate", r: 21 * small });
+  const line = (/** @type {number} */ back, /** @type {number} */ front) =>
+    trim([[along[0] * -back * small, along[1] * -back * small], [along[0] * front * small, along[1] * front * small]], 0, 0);
+  switch (sign) {
+    case "drive":
+      return [svg("circle", { class: "plate bare", r: 25 * small }), ...wavyArrow(line(27, 27), 1.25 * small)];
+    case "dribble":
+      return [plate, ...wavyArrow(line(16, 16), 0.7 * small)];
+    case "hand":
+      return [plate, svg("path", { class: "stroke", d: straight(line(16, 16)) }), ...handOff([0, 0], along, 0.86 * small)];
+    case "cut":
+      return [plate, ...arrow(curve(along, 16 * small), 0.72 * small)];
+    case "screen":
+      return [plate, ...screenLine(line(13, 11), 0.8 * small)];
+    case "shot":
+      return [svg("circle", { class: "hoop", r: 15 * small }), svg("circle", { class: "hoop inner", r: 5 * small })];
+    default: {
+      const ring = svg("circle", { class: "empty", r: sign === "post" ? radius * 0.62 : radius * 0.86 });
+      const digit = svg("text", { class: "digit", "font-size": radius * 1.1 });
+      digit.textContent = number === null ? "" : String(number);
+      return target.wavy ? [ring, ...wavyArrow(line(17, 17), 0.75 * small)] : [ring, digit];
+    }
+  }
+}
+
+/** @param {Point[]} points */
+function straight(points) {
+  const [a, b] = [points[0], points[points.length - 1]];
+  return `M${a[0]} ${a[1]}L${b[0]} ${b[1]}`;
+}
+
+/** A bow that ends in the direction `along`. @param {Point} along @param {number} reach @returns {Point[]} */
+function curve([dx, dy], reach) {
+  /** @type {Point[]} */
+  const points = [];
+  for (let i = 0; i <= 16; i++) {
+    const u = i / 8 - 1;
+    const side = reach * 0.42 * (1 - u * u) - reach * 0.2;
+    points.push([dx * u * reach - dy * side, dy * u * reach + dx * side]);
+  }
+  return trim(points, 0, 0);
+}

@@ -1,0 +1,276 @@
+/**
+ * The stage: plays a film with discs and a ball as HTML elements over the court.
+ *
+ * Everything moves by Web Animations on `transform` alone, sampled along the routes, so that it goes on
+ * smoothly while the page is busy. Whatever is on screen when something new begins glides over into it.
+ */
+
+import { ballAt, where } from "./film.js";
+import { inside } from "./projection.js";
+
+/**
+ * @typedef {import("./film.js").Film} Film
+ * @typedef {import("./projection.js").Projection} Projection
+ * @typedef {import("./wire.js").Point} Point
+ *
+ * @typedef {object} Actors  the elements that move
+ * @property {Record<number, HTMLElement>} discs  by player
+ * @property {HTMLElement} ring  wraps whoever has the ball, shrinks to the ball in flight
+ * @property {HTMLElement} ball
+ *
+ * @typedef {{x: number, y: number, open: number}} Pose  centimetres; `open` for the ball only
+ *
+ * @typedef {object} Clip  what plays now
+ * @property {Film} film
+ * @property {number} from  film seconds
+ * @property {number} span  film seconds that are played, 0 for a still
+ * @property {number} rate  film seconds a second
+ * @property {number} began  ms on the document's timeline
+ * @property {Record<string, Point>} drift  centimetres each actor begins away from his place
+ * @property {boolean} running
+ */
+
+/** Samples a run is drawn with. */
+const SAMPLES = 24;
+/** Seconds over which what is on screen glides into what is to be shown. */
+const GLIDE = 0.3;
+/** Longest piece played at once, film seconds: bounds the keyframes that are made at a tap. */
+const PIECE = 20;
+/** Size of the ring in flight, as a share of its size around a player. */
+const FLYING = 0.4;
+/** Where a held ball sits on its holder, in disc radii on the screen. */
+const HELD = 0.76;
+
+export class Stage {
+  /** @param {Actors} actors */
+  constructor(actors) {
+    this.actors = actors;
+    /** @type {Projection | null} */
+    this.projection = null;
+    /** @type {Clip | null} */
+    this.clip = null;
+    /** @type {Animation[]} */
+    this.animations = [];
+    this.still = false;
+    /** Called when the piece that was asked for has been played. */
+    this.onDone = () => {};
+  }
+
+  /** Film seconds on show now. */
+  now() {
+    const { clip } = this;
+    return clip ? clip.from + Math.min(clip.span, this.#elapsed()) : 0;
+  }
+
+  get playing() {
+    return Boolean(this.clip?.running && this.clip.span > 0);
+  }
+
+  /** @param {Projection} projection */
+  fit(projection) {
+    this.projection = projection;
+    if (!this.clip) return;
+    const { film, from, span, rate, running } = this.clip;
+    if (running && span > 0) this.play(film, this.now(), from + span, rate);
+    else this.show(film, this.now());
+  }
+
+  /**
+   * Show one moment. Glides there unless `glide` is false.
+   * @param {Film} film
+   * @param {number} t
+   * @param {boolean} [glide]
+   */
+  show(film, t, glide = true) {
+    this.#begin(film, t, 0, 1, glide);
+  }
+
+  /**
+   * Play a film from one time to another.
+   * @param {Film} film
+   * @param {number} from
+   * @param {number} to
+   * @param {number} rate
+   */
+  play(film, from, to, rate) {
+    if (to <= from) {
+      this.show(film, to);
+      this.onDone();
+      return;
+    }
+    this.until = to;
+    this.#begin(film, from, Math.min(to - from, PIECE), rate, true);
+  }
+
+  /** Stop where we are. */
+  pause() {
+    if (this.clip && this.playing) this.show(this.clip.film, this.now());
+  }
+
+  #elapsed() {
+    const { clip } = this;
+    if (!clip || !clip.running) return clip ? clip.span : 0;
+    return (Math.max(0, time() - clip.began) / 1000) * clip.rate;
+  }
+
+  /**
+   * @param {Film} film
+   * @param {number} from
+   * @param {number} span
+   * @param {number} rate
+   * @param {boolean} glide
+   */
+  #begin(film, from, span, rate, glide) {
+    const before = this.#poses();
+    /** @type {Clip} */
+    const clip = { film, from, span, rate, began: time(), drift: {}, running: true };
+    let drifting = false;
+    for (const [key, was] of Object.entries(before)) {
+      const pose = poseOf(film, key, from);
+      if (!glide || this.still || Math.hypot(was.x - pose.x, was.y - pose.y) < 1) continue;
+      clip.drift[key] = [was.x - pose.x, was.y - pose.y];
+      drifting = true;
+    }
+    const old = this.animations;
+    this.clip = clip;
+    this.animations = [];
+    if (this.projection && (span > 0 || drifting)) this.#animate(clip, Math.max(span, drifting ? GLIDE * rate : 0));
+    else clip.running = false;
+    this.#settle();
+    for (const animation of old) {
+      animation.onfinish = null;
+      animation.cancel();
+    }
+  }
+
+  /** Where everything is on screen now, drift included. @returns {Record<string, Pose>} */
+  #poses() {
+    const { clip } = this;
+    /** @type {Record<string, Pose>} */
+    const poses = {};
+    if (clip) for (const key of this.#keys()) poses[key] = drifted(clip, key, this.#elapsed());
+    return poses;
+  }
+
+  #keys() {
+    return [...Object.keys(this.actors.discs), "ball"];
+  }
+
+  /** @param {Clip} clip @param {number} length  film seconds, drift included */
+  #animate(clip, length) {
+    const times = this.#times(clip, length);
+    for (const key of this.#keys()) {
+      const own = key === "ball" ? times.ball : times[key];
+      const poses = own.map((t) => ({ offset: Math.min(1, t / length), pose: drifted(clip, key, t) }));
+      for (const [element, draw] of this.#parts(key)) {
+        const frames = poses.map(({ offset, pose }) => ({ offset, transform: draw(pose) }));
+        const animation = element.animate(frames, { duration: length * 1000, fill: "forwards" });
+        animation.playbackRate = clip.rate;
+        animation.startTime = clip.began;
+        this.animations.push(animation);
+      }
+    }
+    this.animations[0].onfinish = () => this.#finished(clip);
+  }
+
+  /**
+   * The times each actor's place is sampled at: more where he runs, none where he stands.
+   * @param {Clip} clip
+   * @param {number} length
+   */
+  #times(clip, length) {
+    const end = clip.from + clip.span;
+    const glide = Object.keys(clip.drift).length ? steps(0, Math.min(length, GLIDE * clip.rate), 10) : [];
+    /** @type {Record<string, number[]>} */
+    const times = {};
+    const inClip = (/** @type {number} */ t) => t > clip.from && t < end;
+    const every = (/** @type {{t0: number, t1: number}} */ { t0, t1 }) =>
+      t1 > clip.from && t0 < end ? steps(t0, t1, SAMPLES).filter(inClip).map((t) => t - clip.from) : [];
+    const tosses = clip.film.tosses.flatMap(every);
+    const ball = [...tosses];
+    for (const key of Object.keys(this.actors.discs)) {
+      const own = (clip.film.runs[Number(key)] ?? []).flatMap(every);
+      ball.push(...own);
+      times[key] = tidy([0, ...glide, ...own, length]);
+    }
+    times.ball = tidy([0, ...glide, ...ball, length]);
+    return times;
+  }
+
+  /**
+   * The elements an actor is made of, each with how a pose is drawn on it.
+   * @param {string} key
+   * @returns {[HTMLElement, (pose: Pose) => string][]}
+   */
+  #parts(key) {
+    const projection = /** @type {Projection} */ (this.projection);
+    const at = (/** @type {Pose} */ pose) => inside(projection, projection.px([pose.x, pose.y]));
+    if (key !== "ball") return [[this.actors.discs[Number(key)], (pose) => move(at(pose))]];
+    const out = projection.radius * HELD;
+    return [
+      [this.actors.ring, (pose) => `${move(at(pose))} scale(${(FLYING + (1 - FLYING) * pose.open).toFixed(3)})`],
+      [this.actors.ball, (pose) => {
+        const [x, y] = at(pose);
+        return move([x + out * pose.open, y - out * pose.open]);
+      }],
+    ];
+  }
+
+  /** Put the last pose on the elements themselves, under the animations. */
+  #settle() {
+    const { clip } = this;
+    if (!clip || !this.projection) return;
+    for (const key of this.#keys()) {
+      const pose = poseOf(clip.film, key, clip.from + clip.span);
+      for (const [element, draw] of this.#parts(key)) element.style.transform = draw(pose);
+    }
+  }
+
+  /** @param {Clip} clip */
+  #finished(clip) {
+    if (this.clip !== clip) return;
+    const end = clip.from + clip.span;
+    clip.running = false;
+    for (const animation of this.animations) animation.cancel();
+    this.animations = [];
+    if (clip.span <= 0) return;
+    if (end < (this.until ?? end) - 1e-6) this.play(clip.film, end, this.until ?? end, clip.rate);
+    else this.onDone();
+  }
+}
+
+function time() {
+  return Number(document.timeline.currentTime ?? performance.now());
+}
+
+/** @param {Film} film @param {string} key @param {number} t @returns {Pose} */
+function poseOf(film, key, t) {
+  if (key === "ball") return ballAt(film, t);
+  const [x, y] = where(film, Number(key), t);
+  return { x, y, open: 0 };
+}
+
+/** @param {Clip} clip @param {string} key @param {number} elapsed  film seconds since it began */
+function drifted(clip, key, elapsed) {
+  const pose = poseOf(clip.film, key, clip.from + Math.min(clip.span, elapsed));
+  const drift = clip.drift[key];
+  if (!drift) return pose;
+  const left = Math.max(0, 1 - elapsed / clip.rate / GLIDE);
+  const share = left * left * (3 - 2 * left);
+  return { ...pose, x: pose.x + drift[0] * share, y: pose.y + drift[1] * share };
+}
+
+/** @param {Point} point */
+function move([x, y]) {
+  return `translate(${x.toFixed(1)}px, ${y.toFixed(1)}px)`;
+}
+
+/** @param {number} from @param {number} to @param {number} count */
+function steps(from, to, count) {
+  return Array.from({ length: count + 1 }, (_, i) => from + ((to - from) * i) / count);
+}
+
+/** @param {number[]} times */
+function tidy(times) {
+  return [...new Set(times.map((t) => Math.round(t * 1000) / 1000))].sort((a, b) => a - b);
+}

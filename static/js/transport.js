@@ -1,0 +1,242 @@
+/**
+ * The transport: which film is on the stage and how it is wound: live taps, playing the chain, stepping,
+ * scrubbing. Knows steps and times; knows no server and no buttons.
+ *
+ * `gaps[i]` says when step i begins after the one before it (see `extend` in film.js): a live tap keeps its
+ * own moment, a step one stops before waits until all have arrived.
+ */
+
+import { compose, depthAt, extend, resting, standing } from "./film.js";
+
+/**
+ * @typedef {import("./film.js").Film} Film
+ * @typedef {import("./wire.js").StepWire} StepWire
+ * @typedef {import("./wire.js").Standing} Standing
+ * @typedef {import("./wire.js").Point} Point
+ * @typedef {import("./stage.js").Stage} Stage
+ *
+ * @typedef {object} Progress
+ * @property {number} t  film seconds
+ * @property {number} end  film seconds
+ * @property {number} depth  how many steps have begun
+ * @property {boolean} playing
+ * @property {boolean} replaying  playing what was there before, not an action just chosen
+ */
+
+/** How long a step stands when movement is not wanted, seconds. */
+const HOLD = 1.6;
+
+export class Transport {
+  /** @param {Stage} stage @param {() => void} changed  called when anything of `progress` may have changed */
+  constructor(stage, changed) {
+    this.stage = stage;
+    this.changed = changed;
+    this.rate = 1;
+    /** @type {StepWire[]} */
+    this.steps = [];
+    /** @type {(number | undefined)[]} */
+    this.gaps = [];
+    /** @type {Film | null} */
+    this.begin = null;
+    /** @type {Film | null} */
+    this.film = null;
+    /** @type {"rest" | "live" | "chain"} */
+    this.mode = "rest";
+    /** Show end positions in steps instead of movement. */
+    this.still = false;
+    this.hop = 0;
+    this.until = 0;
+    stage.onDone = () => this.#done();
+  }
+
+  /** @returns {Progress} */
+  get progress() {
+    const t = this.stage.now();
+    const playing = this.mode !== "rest";
+    return { t, end: this.film?.end ?? 0, depth: this.depth, playing, replaying: this.mode === "chain" };
+  }
+
+  /** How many steps have begun. */
+  get depth() {
+    const { film, steps } = this;
+    if (!film || this.mode === "live") return steps.length;
+    const t = this.stage.now();
+    return t >= film.end - 1e-6 ? steps.length : depthAt(film, t);
+  }
+
+  /** When each step begins, film seconds. */
+  get starts() {
+    return this.film?.cues.map((cue) => cue.start) ?? [];
+  }
+
+  /** Where everybody stands once `depth` steps are done. @param {number} depth */
+  places(depth) {
+    return this.film ? resting(this.film, depth) : {};
+  }
+
+  /**
+   * Begin with a chain, everybody at rest at its end.
+   * @param {Standing} start
+   * @param {Record<string, Point>} spots
+   * @param {StepWire[]} steps
+   */
+  load(start, spots, steps) {
+    this.begin = standing(start.at, start.ball, spots);
+    this.#rewind(steps);
+    this.#rest(this.film?.end ?? 0);
+  }
+
+  /**
+   * Take over a changed chain: one step more is played at once, fewer are left at a glide.
+   * @param {StepWire[]} steps
+   * @param {boolean} follow  leave what is being looked at for the new step
+   */
+  sync(steps, follow) {
+    if (!this.begin || !this.film) return;
+    let same = 0;
+    while (same < steps.length && steps[same] === this.steps[same]) same++;
+    if (same === steps.length && same === this.steps.length) return;
+    const one = steps.length === same + 1;
+    if (one && (follow || this.depth >= this.steps.length)) this.#live(steps, same);
+    else if (one) {
+      this.steps = steps;
+      this.film = compose(this.begin, steps, this.gaps);
+      this.stage.show(this.film, this.stage.now());
+    } else {
+      this.#rewind(steps);
+      this.#rest(this.film.end);
+    }
+    this.changed();
+  }
+
+  /** @param {StepWire[]} steps @param {number} same */
+  #live(steps, same) {
+    const begin = /** @type {Film} */ (this.begin);
+    const gaps = this.still ? [] : this.gaps.slice(0, same);
+    const base = same === this.steps.length && !this.still
+      ? /** @type {Film} */ (this.film)
+      : compose(begin, steps.slice(0, same), gaps);
+    const t = Math.min(this.stage.now(), base.end);
+    if (same) gaps[same] = this.still ? Infinity : Math.max(0, t - base.cues[same - 1].start);
+    this.steps = steps;
+    this.gaps = gaps;
+    this.film = extend(base, steps[same], gaps[same]);
+    this.mode = "live";
+    this.#roll(t, this.film.end);
+  }
+
+  play() {
+    if (!this.film || !this.steps.length) return;
+    if (this.stage.now() >= this.film.end - 1e-6) return this.replay();
+    this.mode = "chain";
+    this.#roll(this.stage.now(), this.film.end);
+    this.changed();
+  }
+
+  pause() {
+    clearTimeout(this.hop);
+    this.mode = "rest";
+    this.stage.pause();
+    this.changed();
+  }
+
+  toggle() {
+    if (this.mode === "rest") this.play();
+    else this.pause();
+  }
+
+  /** Play the whole chain from the start. */
+  replay() {
+    if (!this.steps.length) return;
+    this.#rewind(this.steps);
+    this.mode = "chain";
+    this.#roll(0, this.film?.end ?? 0);
+    this.changed();
+  }
+
+  /** Play one step and stop. */
+  forward() {
+    const depth = this.depth;
+    if (depth < this.steps.length) this.#one(depth);
+  }
+
+  /** Stand where the step under way, or the last one, began. */
+  back() {
+    if (this.depth > 0) this.goTo(this.depth - 1);
+  }
+
+  /** Show one step of the chain: from where it begins to its end. @param {number} index */
+  watch(index) {
+    if (index >= 0 && index < this.steps.length) this.#one(index);
+  }
+
+  /** Stand still after `depth` steps. @param {number} depth */
+  goTo(depth) {
+    this.#rewind(this.steps, depth);
+    this.#rest(this.#restTime(depth));
+    this.changed();
+  }
+
+  /** Show a moment of the film. @param {number} t */
+  seek(t) {
+    clearTimeout(this.hop);
+    this.mode = "rest";
+    if (this.film) this.stage.show(this.film, Math.min(this.film.end, Math.max(0, t)), false);
+    this.changed();
+  }
+
+  /** @param {number} rate */
+  setRate(rate) {
+    this.rate = rate;
+    if (this.mode !== "rest" && !this.still) this.#roll(this.stage.now(), this.until);
+    this.changed();
+  }
+
+  /** @param {number} index */
+  #one(index) {
+    this.#rewind(this.steps, index, index + 1);
+    this.mode = "chain";
+    this.#roll(this.#restTime(index), this.#restTime(index + 1));
+    this.changed();
+  }
+
+  /** A film of these steps that comes to rest before each of `stops`. @param {StepWire[]} steps @param {number[]} stops */
+  #rewind(steps, ...stops) {
+    if (!this.begin) return;
+    this.steps = steps;
+    this.gaps = this.still ? steps.map(() => Infinity) : [];
+    for (const stop of stops) this.gaps[stop] = Infinity;
+    this.film = compose(this.begin, steps, this.gaps);
+  }
+
+  /** @param {number} depth */
+  #restTime(depth) {
+    const film = /** @type {Film} */ (this.film);
+    return depth < film.cues.length ? film.cues[depth].start : film.end;
+  }
+
+  /** @param {number} t */
+  #rest(t) {
+    clearTimeout(this.hop);
+    this.mode = "rest";
+    if (this.film) this.stage.show(this.film, t);
+  }
+
+  /** @param {number} from @param {number} to */
+  #roll(from, to) {
+    clearTimeout(this.hop);
+    const film = /** @type {Film} */ (this.film);
+    this.until = to;
+    if (!this.still) return this.stage.play(film, from, to, this.rate);
+    const next = film.cues.find((cue) => cue.end > from + 1e-6);
+    const t = Math.min(to, next?.end ?? to);
+    this.stage.show(film, t, false);
+    if (t >= to - 1e-6) this.#done();
+    else this.hop = window.setTimeout(() => (this.#roll(t, to), this.changed()), (HOLD * 1000) / this.rate);
+  }
+
+  #done() {
+    this.mode = "rest";
+    this.changed();
+  }
+}

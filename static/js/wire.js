@@ -1,0 +1,84 @@
+/**
+ * The shapes that cross the wire, as types only: this module holds no code.
+ *
+ * Lengths are whole centimetres (origin on the floor under the basket's centre, x to the offence's right
+ * facing the basket, y away from the baseline), times are seconds, players are numbers, spots are names.
+ *
+ * @typedef {[number, number]} Point  x, y in centimetres
+ * @typedef {Record<string, number | string>} Params  p, m players; s a spot; d left or right
+ * @typedef {[string, Params]} Phrase  key into a locale table, and its parameters
+ *
+ * @typedef {object} Timeline  when everything of one step happens, seconds from the step's start
+ * @property {number} ready  when the handler can begin the next action
+ * @property {number} end  when the last runner has arrived
+ * @property {[number, number, number, string, string][]} runs  player, start, duration, path data, style
+ * @property {[string, number, number, number, number][]} ball  pass|hand|shot, start, end, from, to (0: basket)
+ *
+ * @typedef {object} Standing  who stands where
+ * @property {Record<string, string>} at  player number to spot
+ * @property {number} ball  player with the ball
+ * @property {number | null} cutter  player in the lane who has not chosen yet
+ * @property {boolean} over  a shot has ended the possession
+ *
+ * @typedef {object} StepWire  one tap: an action, or a lane choice and the action after it
+ * @property {string[]} a  text forms, one or two
+ * @property {Phrase[]} say  one phrase an action
+ * @property {[number, string, Params][]} who  one phrase a player
+ * @property {Phrase} ball
+ * @property {Timeline} tl
+ * @property {Standing} after
+ *
+ * @typedef {object} OfferExtra
+ * @property {string} act  kind of the last action
+ * @property {number} by  player who acts
+ * @property {number | null} to  mate it goes to
+ * @property {string | null} spot
+ * @property {"left" | "right" | null} d
+ * @property {"lane" | "ball"} turn  a lane choice, or an action with the ball
+ * @property {boolean} [default]  the lane choice that is taken when the coach goes straight on
+ * @typedef {StepWire & OfferExtra} Offer  a step that may be tapped, its paths already in place
+ *
+ * @typedef {object} Mark
+ * @property {string} kind
+ * @property {string} d  path data in centimetres
+ * @property {boolean} [dashed]
+ * @property {boolean} [fill]
+ * @typedef {object} Floor
+ * @property {string} court
+ * @property {[number, number, number, number]} box  x0, y0, x1, y1 of the half court
+ * @property {Mark[]} marks
+ * @property {Record<string, Point>} spots
+ * @property {string[]} ring
+ * @property {Point} basket
+ *
+ * @typedef {object} Board
+ * @property {string} id
+ * @property {string} name
+ * @property {string} team
+ * @property {string} formation
+ * @property {string} court
+ * @property {number} level
+ * @typedef {{formations: string[], courts: string[], levels: number[]}} Choices
+ *
+ * @typedef {object} StateMessage
+ * @property {"state"} t
+ * @property {number} seq
+ * @property {string | null} [id]  of the change it answers
+ * @property {"coach" | "viewer"} role
+ * @property {Board} board
+ * @property {Floor} floor
+ * @property {number} first  index of the first step given
+ * @property {Standing} start  the position before it
+ * @property {StepWire[]} steps
+ * @property {number} ahead  how many undone steps can be redone
+ * @property {number} viewers
+ * @property {Choices} choices
+ * @typedef {{t: "offers", seq: number, routes: string[], offers: any[]}} OffersMessage
+ * @typedef {{t: "step", seq: number, id: string | null, depth: number, step: StepWire, ahead: number}} StepMessage
+ * @typedef {{t: "back", seq: number, id: string | null, depth: number, ahead: number}} BackMessage
+ * @typedef {{t: "refused", id: string | null, code: string, message: string}} RefusedMessage
+ * @typedef {StateMessage | OffersMessage | StepMessage | BackMessage | RefusedMessage
+ *   | {t: "viewers", n: number} | {t: "gone", message: string} | {t: "pong"}} Message
+ */
+
+export {};
