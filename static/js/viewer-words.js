@@ -1,0 +1,31 @@
+/** What the player's screen itself says. One table, so that another language is another table. */
+
+export const WORDS = Object.freeze({
+  live: "Live",
+  catching: "Catching up…",
+  offline: "Offline – trying again",
+  off: "Turned off",
+  you: (/** @type {number} */ n) => `You are ${n}`,
+  notYou: "Choose your number",
+  which: "Which number are you?",
+  pick: (/** @type {number} */ n) => `I am ${n}`,
+  kept: "Kept on this phone only. You can change it at any time.",
+  onlyWatch: "I only watch",
+  youStart: (/** @type {string} */ at) => `You start ${at}.`,
+  starts: (/** @type {string} */ p, /** @type {string} */ at) => `${p} starts ${at}.`,
+  youHaveIt: "You have the ball.",
+  hasIt: (/** @type {string} */ p) => `${p} has the ball.`,
+  start: "Start",
+  earlier: "Earlier actions are not kept here.",
+  then: ", then ",
+  looking: "You are looking back.",
+  goneOn: (/** @type {string} */ words) => `Coach has gone on: ${words}.`,
+  goLive: "Go to live",
+  play: "Play",
+  pause: "Pause",
+  disc: (/** @type {string} */ p, /** @type {string} */ at, /** @type {boolean} */ ball) =>
+    `${p} ${at}${ball ? ", with the ball" : ""}`,
+  half: "Half speed",
+  full: "Full speed",
+  lights: { auto: "Light: as the phone", day: "Light: daylight", gym: "Light: dark gym" },
+});

@@ -1,0 +1,296 @@
+/** A player's phone: follows the coach's board, and looks back at the player's own pace. */
+
+import { openLink } from "./link.js";
+import { loadPrefs, savePrefs, wearTheme } from "./prefs.js";
+import { Stage } from "./stage.js";
+import { hold, positionKey, standingAt } from "./state.js";
+import { Transport } from "./transport.js";
+import { ViewerCourt } from "./viewer-court.js";
+import { rememberedNumber, rememberNumber } from "./viewer-memory.js";
+import { chainWords, markChain, sayStart, sayStep, showChain, showSaid } from "./viewer-reading.js";
+import { drawPicker, el, showStatus, whenReturning } from "./viewer-page.js";
+import { WORDS } from "./viewer-words.js";
+import { loadWords, speaker } from "./words.js";
+
+/**
+ * @typedef {import("./state.js").State} State
+ * @typedef {import("./words.js").Words} Words
+ * @typedef {import("./prefs.js").Prefs} Prefs
+ */
+
+const prefs = loadPrefs();
+wearTheme(prefs.theme);
+
+const court = new ViewerCourt(el("court"));
+const stage = new Stage(court.actors);
+const transport = new Transport(stage, () => paint());
+const board = hold((now, before) => heard(now, before));
+const calm = matchMedia("(prefers-reduced-motion: reduce)");
+
+/** @type {Words | null} */
+let words = null;
+let me = rememberedNumber();
+let picking = me === null;
+/** New actions play as they come; otherwise the player is looking back. */
+let follow = true;
+/** What the words on screen were written for. */
+let written = "";
+/** The server has said how the board stands since the line was last in doubt. */
+let sure = false;
+let frame = 0;
+
+// ---- what the server says
+
+const link = openLink(document.body.dataset.socket ?? "", {
+  seen: () => (board.state.known ? board.state.seq : null),
+  message(message) {
+    if ((message.t === "step" || message.t === "back") && message.seq > board.state.seq + 1) {
+      sure = false;
+      link.again(); // something was missed: ask how the board stands
+    } else {
+      if (message.t === "state" || message.t === "pong") sure = true;
+      board.receive(message);
+    }
+    status();
+  },
+  state(state) {
+    if (state !== "live") sure = state === "gone";
+    board.change({ link: state });
+    status();
+  },
+});
+
+// Back from sleep the line may be dead without knowing: say so until the server has answered.
+whenReturning(() => {
+  sure = false;
+  status();
+});
+
+function status() {
+  const { link: line, notice, known } = board.state;
+  showStatus(line === "live" && !(sure && known) ? "catching up" : line, notice);
+}
+
+/** @param {State} now @param {State} before */
+function heard(now, before) {
+  if (!now.known) return;
+  const anew = !before.known || setting(now) !== setting(before);
+  if (anew) open();
+  else if (now.steps !== before.steps) takeOver();
+  if (anew || now.steps !== before.steps) paint();
+}
+
+/** What makes it another board to look at, rather than the same one gone on. @param {State} state */
+function setting({ board: { formation, court: floor, level }, first, start }) {
+  return [formation, floor, level, first, positionKey(start)].join();
+}
+
+function open() {
+  const { start, floor, steps } = board.state;
+  if (court.cast(Object.keys(start.at).map(Number).sort((a, b) => a - b))) stage.actors = court.actors;
+  if (me && !start.at[me]) [me, picking] = [null, true];
+  fit();
+  const depth = follow ? steps.length : Math.min(transport.depth, steps.length);
+  transport.load(start, floor.spots, steps);
+  if (depth < steps.length) transport.goTo(depth);
+  written = "";
+  choose();
+}
+
+/** Let the transport have the chain as the server has it, without taking anybody away from what he looks at. */
+function takeOver() {
+  const { start, floor, steps } = board.state;
+  if (follow) transport.sync(steps, true);
+  else if (transport.mode === "rest") {
+    const depth = Math.min(transport.depth, steps.length);
+    transport.load(start, floor.spots, steps);
+    transport.goTo(depth);
+  } // else it waits until what is playing has come to rest
+}
+
+// ---- what is on the screen
+
+function fit() {
+  const { floor } = board.state;
+  if (!floor) return;
+  stage.fit(court.fit(floor, prefs.turned));
+  written = "";
+}
+
+/** Bring everything that depends on the moment of the film up to it. */
+function paint() {
+  cancelAnimationFrame(frame);
+  if (!board.state.known || !transport.film) return;
+  if (transport.mode === "rest" && transport.steps !== board.state.steps) takeOver();
+  const { depth, playing, t, end } = transport.progress;
+  if (!follow && !playing && depth === board.state.steps.length && t > end - 1e-3) follow = true;
+  court.trails(transport.film, depth - 1, me);
+  write(depth);
+  behind(depth);
+  el("play").dataset.playing = String(playing);
+  el("play").setAttribute("aria-label", playing ? WORDS.pause : WORDS.play);
+  button("back").disabled = depth === 0;
+  button("forward").disabled = depth >= board.state.steps.length;
+  button("play").disabled = !board.state.steps.length;
+  if (playing) frame = requestAnimationFrame(paint);
+}
+
+/** @param {number} depth */
+function write(depth) {
+  if (!words) return;
+  const { steps, first, start } = board.state;
+  const shown = transport.steps;
+  const key = `${depth}|${me}|${shown[depth - 1]?.a.join() ?? ""}|${steps.map((step) => step.a).join(";")}`;
+  if (key === written) return;
+  const began = written !== "";
+  written = key;
+  const speech = words;
+  const said = depth ? sayStep(shown[depth - 1], me, speech) : sayStart(standingAt(board.state, shown, 0), me, speech);
+  showSaid(el("mine"), el("others"), said);
+  el("earlier").hidden = first === 0;
+  showChain(/** @type {HTMLOListElement} */ (el("chain")), [WORDS.start, ...steps.map((step) => chainWords(step, speech))]);
+  markChain(el("chain"), depth, began && !calm.matches);
+  const standing = depth ? shown[depth - 1].after : start;
+  court.label((player) => {
+    if (picking) return WORDS.pick(player);
+    return WORDS.disc(speech.player(player), speech.at(standing.at[player]), player === standing.ball);
+  });
+}
+
+/** The line that leads back to the coach. @param {number} depth */
+function behind(depth) {
+  const { steps } = board.state;
+  const ahead = steps.length > seenTo ? steps[steps.length - 1] : null;
+  el("behind").hidden = follow;
+  if (follow) seenTo = steps.length;
+  if (!follow && words) {
+    const text = ahead ? WORDS.goneOn(chainWords(ahead, words)) : WORDS.looking;
+    if (el("where").textContent !== text) el("where").textContent = text;
+  }
+  el("behind").classList.toggle("new", Boolean(ahead) && depth < steps.length);
+}
+/** How long the chain was when the player last was with the coach. */
+let seenTo = 0;
+
+// ---- what the player does
+
+/** Put the choice of number on the screen. */
+function choose() {
+  const players = court.players;
+  document.body.classList.toggle("picking", picking);
+  el("me").textContent = me ? String(me) : "?";
+  el("me").setAttribute("aria-label", me ? WORDS.you(me) : WORDS.notYou);
+  el("me").setAttribute("aria-expanded", String(picking));
+  el("me").classList.toggle("known", Boolean(me));
+  el("picker").hidden = !picking;
+  drawPicker(el("numbers"), players, me);
+  court.mark(me, picking);
+  written = "";
+  paint();
+}
+
+/** @param {number} number  0: only watches */
+function pick(number) {
+  me = number;
+  picking = false;
+  rememberNumber(number);
+  choose();
+}
+
+/** @param {string} id @param {() => void} act */
+function on(id, act) {
+  el(id).addEventListener("click", act);
+}
+
+/** @param {string} id */
+function button(id) {
+  return /** @type {HTMLButtonElement} */ (el(id));
+}
+
+/** Leave the coach's pace for one's own. @param {() => void} act */
+function alone(act) {
+  if (!transport.film) return;
+  follow = false;
+  act();
+  paint();
+}
+
+on("me", () => {
+  picking = !picking;
+  choose();
+});
+el("numbers").addEventListener("click", ({ target }) => {
+  const chosen = target instanceof Element ? target.closest("button")?.dataset.number : undefined;
+  if (chosen !== undefined) pick(Number(chosen));
+});
+el("court").addEventListener("click", ({ target }) => {
+  const disc = target instanceof Element ? /** @type {HTMLElement | null} */ (target.closest(".disc")) : null;
+  if (picking && disc) pick(Number(disc.dataset.player));
+});
+on("watch", () => pick(0));
+on("back", () => alone(() => transport.back()));
+on("forward", () => alone(() => transport.forward()));
+on("play", () => alone(() => transport.toggle()));
+el("chain").addEventListener("click", ({ target }) => {
+  const row = target instanceof Element ? target.closest("button")?.dataset.depth : undefined;
+  const depth = Number(row);
+  if (row !== undefined) alone(() => (depth ? transport.watch(depth - 1) : transport.goTo(0)));
+});
+on("live", () => {
+  const { steps } = board.state;
+  transport.pause();
+  takeOver();
+  follow = true;
+  if (steps.length) transport.watch(steps.length - 1);
+  paint();
+});
+on("rate", () => {
+  prefs.rate = prefs.rate === 1 ? 0.5 : 1;
+  settle();
+});
+on("turn", () => {
+  prefs.turned = !prefs.turned;
+  fit();
+  settle();
+});
+on("theme", () => {
+  const order = /** @type {Prefs["theme"][]} */ (["auto", "day", "gym"]);
+  prefs.theme = order[(order.indexOf(prefs.theme) + 1) % order.length];
+  wearTheme(prefs.theme);
+  settle();
+});
+
+/** Show and keep what the player has set. */
+function settle() {
+  const slow = prefs.rate === 0.5;
+  transport.setRate(slow ? 0.5 : 1);
+  el("rate").textContent = slow ? "½×" : "1×";
+  el("rate").setAttribute("aria-label", slow ? WORDS.half : WORDS.full);
+  el("turn").setAttribute("aria-pressed", String(prefs.turned));
+  el("theme").dataset.theme = prefs.theme;
+  el("theme").setAttribute("aria-label", WORDS.lights[prefs.theme]);
+  savePrefs(prefs);
+  paint();
+}
+
+// ---- begin
+
+const beCalm = () => (stage.still = transport.still = calm.matches);
+calm.addEventListener("change", beCalm);
+beCalm();
+settle();
+new ResizeObserver(() => {
+  fit();
+  paint();
+}).observe(el("court"));
+
+/** Fetch the words, again and again while the line is down. @param {number} wait  milliseconds */
+async function fetchWords(wait) {
+  try {
+    words = speaker(await loadWords());
+    paint();
+  } catch {
+    setTimeout(fetchWords, wait, Math.min(5000, wait * 2));
+  }
+}
+fetchWords(500);
