@@ -31,6 +31,9 @@ BALL_ACTIONS: Final[dict[str, tuple[str, ...]]] = {
     "dump_off": ("spot",),
     "dribble_out": ("spot",),
     "cutter_pass": (),
+    "hub_hand_off": ("spot",),
+    "hub_back_cut": ("spot",),
+    "face_up": ("direction",),
     "shot": (),
 }
 
@@ -39,6 +42,10 @@ LANE_CHOICES: Final[dict[str, tuple[str, ...]]] = {
     "fill": ("spot",),
     "post_up": ("spot",),
     "back_screen": ("spot",),
+    "flash": ("spot",),
+    "post_screen": ("spot",),
+    "help_screen": ("spot",),
+    "follow": (),
 }
 
 KINDS: Final[dict[str, tuple[str, ...]]] = BALL_ACTIONS | LANE_CHOICES

@@ -14,13 +14,15 @@ class Alignment:
 
     ``occupied``: the spots with a player on them. ``ball``: the one of them that has the ball.
     ``cutter``: the lane spot of a cutter who has not yet chosen where to go, or ``None``.
-    ``over``: a shot has been taken and nothing more is legal.
+    ``over``: a shot has been taken and nothing more is legal. ``freed``: the spot of a mate whose defender
+    has just been screened; his catch in the very next action is marked as freed.
     """
 
     occupied: frozenset[str]
     ball: str
     cutter: str | None = None
     over: bool = False
+    freed: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

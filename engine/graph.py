@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from engine.alignment import Alignment, start
 from engine.formations import Formation
-from engine.moves import Step, apply, legal
+from engine.moves import Step, generate
+from engine.rules import DEFAULT, RuleSet
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,14 +18,14 @@ class Graph:
     steps: tuple[Step, ...]
 
 
-def reach(formation: Formation, origin: Alignment | None = None) -> Graph:
+def reach(formation: Formation, origin: Alignment | None = None, rules: RuleSet = DEFAULT) -> Graph:
     """Return all alignments reached from ``origin`` (the formation's start), over or not, and all steps."""
     first = start(formation).alignment if origin is None else origin
     found: dict[Alignment, None] = {first: None}
     steps: list[Step] = []
     queue = [first]
     for alignment in queue:
-        for step in _steps(alignment, formation):
+        for step in generate(alignment, formation, rules):
             steps.append(step)
             if step.after not in found:
                 found[step.after] = None
@@ -33,7 +33,7 @@ def reach(formation: Formation, origin: Alignment | None = None) -> Graph:
     return Graph(tuple(found), tuple(steps))
 
 
-def perft(formation: Formation, length: int) -> int:
+def perft(formation: Formation, length: int, rules: RuleSet = DEFAULT) -> int:
     """Count the legal sequences of ``length`` actions from the start; raise ``ValueError`` below 0."""
     if length < 0:
         raise ValueError("The length of a sequence is 0 or more.")
@@ -41,12 +41,7 @@ def perft(formation: Formation, length: int) -> int:
     for _ in range(length):
         following: dict[Alignment, int] = {}
         for alignment, count in level.items():
-            for step in _steps(alignment, formation):
+            for step in generate(alignment, formation, rules):
                 following[step.after] = following.get(step.after, 0) + count
         level = following
     return sum(level.values())
-
-
-def _steps(alignment: Alignment, formation: Formation) -> Iterator[Step]:
-    for action in legal(alignment, formation):
-        yield apply(alignment, action, formation)

@@ -15,7 +15,7 @@ from importlib.resources import files
 from typing import Any
 
 from engine.alignment import Position
-from engine.formations import POSTS
+from engine.formations import PAINT, POSTS
 from engine.moves import Step
 from engine.play import follow
 
@@ -127,30 +127,50 @@ def _actor(position: Position, step: Step, spot: str, number: int) -> Phrase | N
     if action.direction is not None:
         given["d"] = action.direction
     match action.kind:
-        case "pass" | "skip" | "post_entry":
-            return {"pass": "pass_cut", "skip": "skip_cut", "post_entry": "feed_cut"}[action.kind], given
-        case "kick_out" | "high_low" | "dump_off" | "cutter_pass":
-            waits = step.after.cutter == spot
-            return ("pass_wait", given) if waits else ("pass_stay", given | {"s": spot})
+        case "pass" | "skip" | "post_entry" | "kick_out" | "high_low" | "dump_off" | "cutter_pass":
+            return _passer(step, spot, given)
         case "dribble_at":
             return "dribble_at", given | {"s": step.ball.target}
-        case "hand_off":
-            return "hand_off_cut", given
+        case "hand_off" | "hub_hand_off" | "follow":
+            if action.kind == "follow" and before.cutter is not None:
+                given["m"] = player[before.cutter]
+            manner, target = _own_move(step, spot)
+            endings = {"cut": "hand_off_cut", "stay": "hand_off_stay"}
+            return endings.get(manner, "hand_off_replace"), given | {"s": target}
         case "dribble_to" | "dribble_out":
             return "dribble", {"p": number, "s": step.ball.target}
         case "drive":
             return "drive", given
         case "ball_screen":
             return "drive_off_screen", given
+        case "face_up":
+            return "face_up", given
         case "shot":
             return "shoot", given | {"s": spot}
     return "keep", {"p": number, "s": spot}
 
 
+def _own_move(step: Step, spot: str) -> tuple[str, str]:
+    """Return in what manner the player on ``spot`` moves and where to; "stay" if he does not."""
+    return next(((move.manner, move.target) for move in step.moves if move.origin == spot), ("stay", spot))
+
+
+def _passer(step: Step, spot: str, given: Params) -> Phrase:
+    manner, target = _own_move(step, spot)
+    if manner == "cut":
+        return {"skip": "skip_cut", "post_entry": "feed_cut"}.get(step.action.kind, "pass_cut"), given
+    if manner == "stay" and step.after.cutter == spot:
+        return "pass_wait", given
+    key = {"stay": "pass_stay", "screen_away": "pass_screen_away"}.get(manner, "pass_move")
+    return key, {**given, "s": target}
+
+
 def _moved(position: Position, step: Step, manner: str, target: str, number: int) -> Phrase:
     given: dict[str, int | str] = {"p": number, "s": target}
-    if manner == "roll":
+    if manner in ("roll", "pop"):
         given["m"] = position.player(step.before.ball)
+    if manner == "take_hand_off" and target == PAINT:
+        manner = "comes_off_hub"
     if manner == "set_screen":
         given["m"] = position.player(target)
     return manner, given
@@ -160,7 +180,7 @@ def _standing(step: Step, spot: str, number: int, backs: Sequence[str]) -> Phras
     if step.action.kind == "shot":
         return ("get_back" if spot in backs else "rebound"), {"p": number}
     if step.ball.kind == "pass" and step.ball.target == spot:
-        return "catch", {"p": number, "s": spot}
+        return "catch_freed" if step.is_freed else "catch", {"p": number, "s": spot}
     if spot == step.after.cutter and spot not in POSTS:
         return "wait", {"p": number}
     return "stay", {"p": number, "s": spot}
