@@ -31,6 +31,11 @@ def run(settings: Settings, listener: socket.socket) -> None:
 class Worker(ThreadWorker):  # type: ignore[misc]
     """A worker that lets the live screens go when told to stop, and lets no slow goodbye hold up the rest."""
 
+    def init_signals(self) -> None:
+        """Treat the closing of the terminal, which all processes are told of, as being told to stop."""
+        super().init_signals()
+        signal.signal(signal.SIGHUP, self.handle_exit)
+
     def handle_exit(self, sig: int, frame: Any) -> None:
         """Begin to stop (SIGTERM)."""
         self._close_screens()

@@ -1,0 +1,137 @@
+"""A real server process on a free port, for tests that need one; and ways to end it, kind and unkind."""
+
+from __future__ import annotations
+
+import itertools
+import os
+import re
+import signal
+import subprocess
+import sys
+import threading
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from queue import Empty, Queue
+from typing import IO
+
+ROOT = Path(__file__).resolve().parent.parent
+_NUMBERS = itertools.count(1)
+START_TIMEOUT_S = 30.0
+_LINE = re.compile(r"open at (http://\S+)/ - your coaching link: (http://\S+)")
+
+
+class DidNotStart(AssertionError):
+    """The server ended instead of starting. ``status`` is its exit status, ``error`` its standard error."""
+
+    def __init__(self, status: int, error: str) -> None:
+        super().__init__(f"exit status {status}: {error}")
+        self.status, self.error = status, error
+
+
+@dataclass
+class LiveServer:
+    """A running server. ``url`` has no slash at its end; ``coach_url`` is the coaching link of this start.
+
+    ``settings`` are server settings by name (``{"viewers_max_count": 3}``), ``options`` command-line options.
+    """
+
+    data_dir: Path
+    settings: Mapping[str, object] = field(default_factory=dict)
+    options: tuple[str, ...] = ()
+    port: int = 0
+    url: str = ""
+    coach_url: str = ""
+
+    def __post_init__(self) -> None:
+        self._errors = self.data_dir.parent / f"{self.data_dir.name}.{next(_NUMBERS)}.errors"
+
+    def start(self) -> LiveServer:
+        """Start it and wait until it says where it is. Raises ``DidNotStart``."""
+        command = [sys.executable, "-m", "webapp", "--no-open", "--data", str(self.data_dir)]
+        settings = {f"QUINTET_{name.upper()}": str(value) for name, value in self.settings.items()}
+        with self._errors.open("a") as errors:
+            self.process = subprocess.Popen(
+                [*command, "--port", str(self.port), *self.options],
+                cwd=ROOT,
+                env={**os.environ, "QUINTET_NO_SETUP": "1", **settings},
+                stdout=subprocess.PIPE,
+                stderr=errors,
+                text=True,
+                start_new_session=True,
+            )
+        assert self.process.stdout is not None
+        line = _first_line(self.process.stdout)  # it says no more than that
+        found = _LINE.search(line or "")
+        if found is None:
+            self.kill_group()
+            raise DidNotStart(self.process.returncode, self.errors())
+        self.url, self.coach_url = found[1], found[2]
+        self.port = int(self.url.rsplit(":", 1)[1])
+        return self
+
+    @property
+    def host(self) -> str:
+        """Its address and port."""
+        return self.url.removeprefix("http://")
+
+    def errors(self) -> str:
+        """What it has written to standard error."""
+        return self._errors.read_text()
+
+    def kill_group(self) -> None:
+        """End every process of it with SIGKILL."""
+        if self.process.poll() is None:
+            os.killpg(self.process.pid, signal.SIGKILL)
+        self._ended()
+
+    def kill_master(self) -> None:
+        """End its first process alone with SIGKILL."""
+        self.process.kill()
+        self._ended()
+
+    def stop(self) -> int:
+        """Ask it to stop (SIGTERM) and return its exit status."""
+        if self.process.poll() is None:
+            self.process.terminate()
+        return self._ended()
+
+    def restart(self) -> LiveServer:
+        """Start it again on the same data and port."""
+        return self.start()
+
+    def _ended(self) -> int:
+        return self.process.wait(30)
+
+
+def _first_line(stream: IO[str]) -> str | None:
+    lines: Queue[str] = Queue()
+
+    def read() -> None:
+        with stream:
+            lines.put(stream.readline())
+
+    threading.Thread(target=read, daemon=True).start()
+    try:
+        return lines.get(timeout=START_TIMEOUT_S)
+    except Empty:
+        return None
+
+
+class Servers:
+    """Starts servers and ends whatever is left of them."""
+
+    def __init__(self) -> None:
+        self._started: list[LiveServer] = []
+
+    def __call__(self, data_dir: Path, *options: str, **settings: object) -> LiveServer:
+        """Start a server on ``data_dir``."""
+        server = LiveServer(data_dir, settings, options)
+        self._started.append(server)
+        return server.start()
+
+    def end(self) -> None:
+        """Kill all that still run."""
+        for server in self._started:
+            if server.process.poll() is None:
+                server.kill_group()
