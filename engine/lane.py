@@ -2,19 +2,37 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from engine.actions import Action
 from engine.alignment import Alignment
 from engine.formations import POSTS, Formation, side_of
 from engine.movements import OTHER
+from engine.moves import legal
+from engine.rules import DEFAULT, RuleSet
 
 
-def default_choice(alignment: Alignment, formation: Formation) -> Action | None:
-    """Return the ``fill`` a cutter makes unless told otherwise, or ``None`` when no cutter is waiting."""
+def default_choice(
+    alignment: Alignment, formation: Formation, rules: RuleSet = DEFAULT, tendency: Sequence[str] = ()
+) -> Action | None:
+    """Return what a cutter does unless told otherwise, or ``None`` when no cutter is waiting.
+
+    That is the first of his own ``tendency`` (text forms or kinds of lane choices) that is legal, else the
+    ``fill`` below. Also ``None`` if there is no empty perimeter spot, as a coach's own rules can bring about.
+    """
     if alignment.cutter is None or alignment.over:
         return None
+    if tendency:
+        choices = [action for action in legal(alignment, formation, rules) if action.is_lane_choice]
+        for wish in tendency:
+            found = next((action for action in choices if wish in (action.text, action.kind)), None)
+            if found is not None:
+                return found
     empty = [i for i, spot in enumerate(formation.ring) if spot not in alignment.occupied]
     home = [i for i in empty if formation.ring[i] in formation.home]
     candidates = home or empty
+    if not candidates:
+        return None
     if alignment.ball in POSTS:
         best = min(candidates, key=lambda i: _from_post(i, alignment.ball, formation))
     else:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
-from functools import cache
+from dataclasses import dataclass, replace
+from functools import cache, lru_cache
 from importlib.resources import files
 from types import MappingProxyType
 from typing import Any, Final
@@ -22,6 +22,15 @@ SHIPPED: Final = ("pass_and_cut", "pass_and_screen_away", "drive_and_kick", "fir
 
 #: Actions that cannot be left out: a possession must be able to end, and a waiting cutter to get out.
 ALWAYS: Final = frozenset(("shot", "fill"))
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """A teaching stage: its title, and the actions and lane choices it adds to those before it."""
+
+    title: str
+    adds: frozenset[str]
+
 
 Responses = Mapping[str, Mapping[str, tuple[str, ...]]]
 
@@ -43,6 +52,7 @@ class RuleSet:
     lane: frozenset[str]
     responses: Responses
     posts: int | None = None
+    stages: tuple[Stage, ...] = ()
 
     def posts_in(self, formation: Formation) -> int:
         """Return how many post spots may be taken at once in a formation."""
@@ -51,6 +61,15 @@ class RuleSet:
     def has(self, kind: str) -> bool:
         """Whether an action or lane choice is installed."""
         return kind in self.actions or kind in self.lane
+
+
+@lru_cache(maxsize=256)
+def at_stage(rules: RuleSet, stage: int | None) -> RuleSet:
+    """Return the rule set with only what its first ``stage`` + 1 stages install; ``None`` for all of it."""
+    if stage is None or not rules.stages or stage >= len(rules.stages):
+        return rules
+    installed = ALWAYS.union(*(step.adds for step in rules.stages[: stage + 1]))
+    return replace(rules, actions=rules.actions & installed, lane=rules.lane & installed)
 
 
 class BadRules(QuintetError):
@@ -80,6 +99,7 @@ def read(data: Mapping[str, Any]) -> RuleSet:
         lane=frozenset(data["lane"]) | {"fill"},
         responses=MappingProxyType(responses),
         posts=data.get("posts"),
+        stages=tuple(Stage(stage["title"], frozenset(stage["adds"])) for stage in data.get("stages", ())),
     )
 
 
@@ -92,6 +112,11 @@ def find_problems(data: Mapping[str, Any]) -> list[tuple[str, str]]:
         for kind in data[place]:
             if kind not in known:
                 problems.append((place, f"There is no {kind!r}: choose from {', '.join(known)}."))
+    installed = {*data["actions"], *data["lane"], *ALWAYS}
+    for number, stage in enumerate(data.get("stages", ())):
+        for kind in stage["adds"]:
+            if kind not in installed:
+                problems.append((f"stages.{number}", f"{kind!r} is not among what the rule set installs."))
     for trigger, roles in data["responses"].items():
         if trigger not in TRIGGERS:
             problems.append((f"responses.{trigger}", "There is no such trigger."))
