@@ -1,0 +1,97 @@
+/**
+ * What the sharing panel asks of the server.
+ *
+ * @typedef {object} LinkRow
+ * @property {string} id
+ * @property {"view" | "coach"} kind
+ * @property {string} name
+ * @property {number} made  seconds since 1970
+ * @property {number} uses
+ *
+ * @typedef {object} KeyRow
+ * @property {string} id
+ * @property {string} name
+ * @property {"head_coach" | "assistant" | "viewer"} role
+ * @property {number} made  seconds since 1970
+ * @property {number} seen  seconds since 1970
+ * @property {boolean} this
+ *
+ * @typedef {object} Access
+ * @property {LinkRow[]} links
+ * @property {KeyRow[]} keys
+ * @property {number} viewers
+ *
+ * @typedef {object} NewLink
+ * @property {string} id
+ * @property {string} url
+ * @property {string} qr  an SVG drawing
+ * @property {string | null} [note]  what to know before giving it away
+ *
+ * @typedef {object} NewCode
+ * @property {string} code
+ * @property {number} expires_s
+ * @property {string} url  of the page where it is typed
+ * @property {string | null} [note]
+ */
+
+import { WORDS } from "./share-words.js";
+
+/**
+ * Ask, and return what is answered. Throws an Error whose message is a sentence to show.
+ * @param {string} method
+ * @param {string} path
+ * @param {object} [body]
+ * @returns {Promise<any>}
+ */
+async function ask(method, path, body) {
+  let answer;
+  let said;
+  try {
+    answer = await fetch(`/api/${path}`, {
+      method,
+      headers: body ? { "Content-Type": "application/json" } : {},
+      body: body && JSON.stringify(body),
+    });
+    said = await answer.json();
+  } catch {
+    throw new Error(WORDS.noLine);
+  }
+  if (!answer.ok) throw new Error(said?.error?.message ?? WORDS.noLine);
+  return said;
+}
+
+/** @param {string} board @returns {Promise<Access>} */
+export const access = (board) => ask("GET", `board/${board}/access`);
+/** @param {string} board @param {"view" | "coach"} kind @param {string} name @returns {Promise<NewLink>} */
+export const newLink = (board, kind, name) => ask("POST", `board/${board}/links`, { kind, name });
+/** @param {string} board @returns {Promise<NewCode>} */
+export const newCode = (board) => ask("POST", `board/${board}/code`, {});
+/** @param {"links" | "keys"} kind @param {string} id @returns {Promise<unknown>} */
+export const turnOff = (kind, id) => ask("DELETE", `${kind}/${id}`);
+/** @param {string} id @param {string} name @returns {Promise<unknown>} */
+export const rename = (id, name) => ask("PATCH", `keys/${id}`, { name });
+
+/**
+ * The viewing link of a board that this device made last. The server keeps no link's address, so without
+ * this every look at the panel would make another one.
+ */
+const KEY = "quintet.link.";
+
+/** @param {string} board @returns {NewLink | null} */
+export function keptLink(board) {
+  try {
+    return JSON.parse(localStorage.getItem(KEY + board) ?? "null");
+  } catch {
+    return null;
+  }
+}
+
+/** @param {string} board @param {NewLink | null} link */
+export function keepLink(board, link) {
+  try {
+    if (link) localStorage.setItem(KEY + board, JSON.stringify(link));
+    else localStorage.removeItem(KEY + board);
+  } catch {
+    // A private window keeps nothing; the next look makes another link.
+  }
+}

@@ -1,0 +1,191 @@
+/**
+ * The sharing panel: a viewing link with its QR code and a join code for players; apart from it a coaching
+ * link for an assistant; and who can open the board, each to be turned off.
+ */
+
+import { access, keepLink, keptLink, newCode, newLink } from "./share-api.js";
+import { drawAccess } from "./share-list.js";
+import { bare, giving, make, qrPicture } from "./share-parts.js";
+import { WORDS } from "./share-words.js";
+
+/** @typedef {import("./share-api.js").NewCode} NewCode */
+
+/** How often the numbers and the list are looked at again, milliseconds. */
+const LOOK_EVERY = 4000;
+
+/** The join codes shown, by board, and when they run out (ms since 1970): a second look shows the same one. */
+/** @type {Map<string, NewCode & {until: number}>} */
+const codes = new Map();
+
+/** What the coach's page calls. @param {{state: import("./state.js").State}} desk */
+export function openShare({ state }) {
+  return open(state.board.id, document.body);
+}
+
+/**
+ * Open the panel.
+ * @param {string} board
+ * @param {HTMLElement} root  where the dialog is put
+ * @returns {HTMLDialogElement}
+ */
+export function open(board, root) {
+  wearStyle();
+  const dialog = /** @type {HTMLDialogElement} */ (make("dialog", { class: "sharing" }));
+  dialog.setAttribute("aria-labelledby", "sharing-title");
+  const trouble = make("p", { class: "trouble", role: "alert" });
+  trouble.hidden = true;
+  const viewers = make("p", { class: "viewers", role: "status" });
+  const players = make("div", { class: "giveaway" });
+  const assistant = make("div", { class: "assistant" });
+  const list = make("div", { class: "access" });
+  const title = make("h2", {}, WORDS.title);
+  title.id = "sharing-title";
+  title.tabIndex = -1;
+  title.autofocus = true; // rather than a button that could be pressed by mistake
+  dialog.append(
+    make("header", {}, title, viewers, make("button", { class: "shut", label: WORDS.close, on: () => dialog.close() }, "×")),
+    trouble,
+    make("section", {}, make("h3", {}, WORDS.players), players, make("p", { class: "hint" }, WORDS.playersHint)),
+    make("section", {}, make("h3", {}, WORDS.assistant), make("p", { class: "hint" }, WORDS.assistantHint), assistant),
+    make("section", {}, make("h3", {}, WORDS.access), list),
+  );
+
+  /** @param {unknown} error */
+  const complain = (error) => {
+    trouble.textContent = error instanceof Error ? error.message : WORDS.noLine;
+    trouble.hidden = false;
+    trouble.scrollIntoView({ block: "nearest" });
+  };
+  /** @param {() => Promise<unknown>} work */
+  const attempt = async (work) => {
+    try {
+      await work();
+      trouble.hidden = true;
+    } catch (error) {
+      complain(error);
+    }
+    shown = "";
+    await look().catch(complain);
+  };
+
+  let shown = "";
+  let linkId = "";
+  /** The link on show has been turned off, here or elsewhere: nobody should photograph it any more. */
+  const dropLink = () => {
+    linkId = "";
+    keepLink(board, null);
+    players.replaceChildren(
+      make("p", {}, WORDS.linkOff),
+      make("button", { class: "plain", on: () => attempt(fill) }, WORDS.makeView),
+    );
+  };
+  const look = async () => {
+    const found = await access(board);
+    viewers.textContent = WORDS.viewers(found.viewers);
+    if (linkId && !found.links.some(({ id }) => id === linkId)) dropLink();
+    const now = JSON.stringify([found.links, found.keys, Math.floor(Date.now() / 60_000)]);
+    // A row in which somebody is answering or typing is not pulled away.
+    if (now === shown || (shown && list.querySelector(".asking"))) return found;
+    shown = now;
+    drawAccess(list, found, attempt);
+    return found;
+  };
+
+  const fill = async () => {
+    const found = await look();
+    let link = keptLink(board);
+    if (!link || !found.links.some(({ id }) => id === link?.id)) {
+      link = await newLink(board, "view", WORDS.playersLink);
+      keepLink(board, link);
+      shown = "";
+      await look();
+    }
+    linkId = link.id;
+    const code = make("div", { class: "join" });
+    players.replaceChildren(
+      make("figure", {}, qrPicture(link.qr, WORDS.picture), make("figcaption", {}, WORDS.photograph)),
+      make("div", { class: "other" }, code, giving(link.url, WORDS.players)),
+    );
+    if (link.note) players.prepend(make("p", { class: "note" }, link.note));
+    await showCode(board, code, attempt);
+  };
+
+  assistant.append(make("button", {
+    class: "plain",
+    on: () => attempt(async () => {
+      const link = await newLink(board, "coach", WORDS.assistantLink);
+      assistant.replaceChildren(
+        qrPicture(link.qr, WORDS.coachPicture),
+        make("div", { class: "other" }, make("p", { class: "hint" }, WORDS.coachMade), giving(link.url, WORDS.assistant)),
+      );
+    }),
+  }, WORDS.makeCoach));
+
+  const timer = setInterval(() => {
+    look().catch(() => {}); // the next look may succeed; what is shown stays
+    tick(dialog, board);
+  }, LOOK_EVERY);
+  dialog.addEventListener("click", (event) => {
+    if (event.target === dialog && outside(dialog, event)) dialog.close();
+  });
+  dialog.addEventListener("close", () => {
+    clearInterval(timer);
+    dialog.remove();
+  });
+  root.append(dialog);
+  dialog.showModal();
+  fill().catch(complain);
+  return dialog;
+}
+
+/**
+ * Show the join code, a new one if there is none that works.
+ * @param {string} board
+ * @param {HTMLElement} root
+ * @param {import("./share-list.js").Attempt} attempt
+ */
+async function showCode(board, root, attempt) {
+  let code = codes.get(board);
+  if (!code || code.until < Date.now() + 60_000) {
+    const made = await newCode(board);
+    code = { ...made, until: Date.now() + made.expires_s * 1000 };
+    codes.set(board, code);
+  }
+  const half = code.code.length / 2;
+  const big = make("p", { class: "code", label: `${WORDS.codeLabel}: ${[...code.code].join(" ")}` });
+  big.append(make("span", {}, code.code.slice(0, half)), make("span", {}, code.code.slice(half)));
+  big.setAttribute("role", "img");
+  root.replaceChildren(
+    make("p", { class: "where" }, WORDS.orType, " ", make("strong", {}, bare(code.url))),
+    big,
+    make("p", { class: "left" }, ""),
+    make("button", { class: "plain again", on: () => attempt(() => showCode(board, root, attempt)) }, WORDS.newCode),
+  );
+  tick(root, board);
+}
+
+/** Say how long the code still works. @param {HTMLElement} root @param {string} board */
+function tick(root, board) {
+  const left = root.querySelector(".left");
+  const code = codes.get(board);
+  if (!left || !code) return;
+  const minutes = Math.ceil((code.until - Date.now()) / 60_000);
+  const text = minutes > 0 ? WORDS.minutes(minutes) : WORDS.ranOut;
+  if (left.textContent !== text) left.textContent = text;
+  left.parentElement?.classList.toggle("over", minutes <= 0);
+}
+
+/** @param {HTMLElement} dialog @param {MouseEvent} event */
+function outside(dialog, { clientX, clientY }) {
+  const { left, right, top, bottom } = dialog.getBoundingClientRect();
+  return clientX < left || clientX > right || clientY < top || clientY > bottom;
+}
+
+/** The panel brings its own style, so that the board's page does not wait for it. */
+function wearStyle() {
+  if (document.querySelector('link[href="/static/css/share.css"]')) return;
+  const sheet = document.createElement("link");
+  sheet.rel = "stylesheet";
+  sheet.href = "/static/css/share.css";
+  document.head.append(sheet);
+}
