@@ -6,7 +6,7 @@ import time
 from dataclasses import dataclass
 from typing import Final, Literal
 
-from sqlalchemy import select, update
+from sqlalchemy import literal_column, select, update
 from sqlalchemy.orm import Session
 
 from webapp.keys import require_head_coach
@@ -118,7 +118,7 @@ def make_code(session: Session, board_id: str, life_s: int, live_max_count: int)
     """Store a new join code and return it. The oldest stop working when more than so many would work."""
     now = int(time.time())
     live = select(JoinCode).where(JoinCode.board_id == board_id, JoinCode.expires > now)
-    for old in list(session.scalars(live.order_by(JoinCode.made.desc())))[live_max_count - 1 :]:
+    for old in list(session.scalars(live.order_by(literal_column("rowid").desc())))[live_max_count - 1 :]:
         old.expires = now
     while True:
         code = new_code()

@@ -11,7 +11,6 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any
 
-import pytest
 from websockets.exceptions import ConnectionClosed
 from websockets.frames import Close
 from websockets.sync.client import ClientConnection, connect
@@ -135,7 +134,7 @@ def screen(
 
 def viewing_path(link: Any) -> str:
     """Return the live address of a viewing link."""
-    return "/live/view/" + link["url"].rsplit("/", 1)[1]
+    return f"/live/view/{link['url'].rsplit('/', 1)[1]}"
 
 
 class Screen:
@@ -212,9 +211,14 @@ class Screen:
 
     def end(self) -> Close:
         """Read until the server closes, and return the close it sent."""
-        with pytest.raises(ConnectionClosed) as closed:
-            while True:
-                self.hear()
-        received = closed.value.rcvd
+        received = self.wait_until_cut()
         assert received is not None, "the line was cut without a word"
         return received
+
+    def wait_until_cut(self) -> Close | None:
+        """Read until the line ends, and return the close the server sent, if it sent one."""
+        while True:
+            try:
+                self.hear()
+            except ConnectionClosed as closed:
+                return closed.rcvd

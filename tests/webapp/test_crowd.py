@@ -83,7 +83,9 @@ def test_a_stalled_screen_does_not_hold_up_its_own_dismissal(device: Device, ser
 def test_a_client_that_does_not_say_goodbye_holds_up_no_page(device: Device, server: LiveServer) -> None:
     host, port = server.host.split(":")
     with socket.create_connection((host, int(port))) as rude:
-        rude.sendall(b"GET /join HTTP/1.1\r\nHost: " + server.host.encode() + b"\r\nConnection: close\r\n\r\n")
+        rude.sendall(
+            b"GET /join HTTP/1.1\r\nHost: " + server.host.encode() + b"\r\nConnection: close\r\n\r\n"
+        )
         assert rude.recv(64)
         # It has its answer and does not hang up.
         began = time.monotonic()
@@ -111,7 +113,7 @@ def test_a_phone_that_vanished_is_noticed(live_server: Servers, tmp_path: Path) 
             coach.wait("viewers")
 
 
-class stalled:  # noqa: N801 - used like a function
+class stalled:
     """A phone that greets and then takes nothing more off the line."""
 
     def __init__(self, server: LiveServer, path: str) -> None:
@@ -146,5 +148,3 @@ def read_to_the_end(stuck: socket.socket) -> bool:
     except ConnectionResetError:
         pass
     return True
-
-

@@ -352,7 +352,9 @@ def test_who_talks_too_fast_is_closed(coach: Screen, viewer: Screen) -> None:
     with suppress(ConnectionClosed):
         for _ in range(500):
             viewer.send({"t": "ping"})
-    assert viewer.end().code == 1008
+    # What it had still sent unread may cut the line before the goodbye arrives.
+    goodbye = viewer.wait_until_cut()
+    assert goodbye is None or goodbye.code == 1008
     assert coach.act("pass:right_wing")["seq"] == 1
 
 

@@ -1,0 +1,347 @@
+"""Sharing: links, keys and codes, made, opened, named, turned off."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlsplit
+
+import pytest
+from flask import Flask
+from flask.testing import FlaskClient
+
+from tests.server import LiveServer, Servers
+from tests.webapp.conftest import shared_of
+from tests.webapp.screens import Device, screen, viewing_path
+from tests.webapp.test_pages import make_team
+from webapp.limits import TryLimit
+from webapp.network import share_base
+from webapp.refusals import REFUSALS
+from webapp.tokens import CODE_LETTERS
+
+
+@pytest.fixture
+def board(client: FlaskClient) -> str:
+    """A board whose head coach is ``client``."""
+    return make_team(client)
+
+
+def share(client: FlaskClient, board: str, kind: str = "view", name: str = "players") -> Any:
+    answer = client.post(f"/api/board/{board}/links", json={"kind": kind, "name": name})
+    assert answer.status_code == 201, answer.text
+    return answer.get_json()
+
+
+def path_of(link: Any) -> str:
+    return urlsplit(str(link["url"])).path
+
+
+def access(client: FlaskClient, board: str) -> Any:
+    return client.get(f"/api/board/{board}/access").get_json()
+
+
+def assistant(app: Flask, client: FlaskClient, board: str) -> FlaskClient:
+    """A device that opened a coaching link."""
+    device = app.test_client()
+    assert device.get(path_of(share(client, board, "coach", "for Robin"))).status_code == 303
+    return device
+
+
+def test_a_viewing_link_opens_the_view_and_no_more(app: Flask, client: FlaskClient, board: str) -> None:
+    link = share(client, board)
+    phone = app.test_client()
+    page = phone.get(path_of(link))
+    assert page.status_code == 200
+    assert f'data-socket="/live/view/{path_of(link).removeprefix("/v/")}"' in page.text
+    assert phone.get(f"/board/{board}").status_code == 403
+    assert phone.get(path_of(link).replace("/v/", "/c/")).status_code == 410
+    assert [(item["kind"], item["name"], item["uses"]) for item in access(client, board)["links"]] == [
+        ("view", "players", 1)
+    ]
+
+
+def test_a_link_holds_at_least_128_random_bits_and_is_kept_only_as_a_hash(
+    app: Flask, client: FlaskClient, board: str
+) -> None:
+    tokens = {path_of(share(client, board)).removeprefix("/v/") for _ in range(20)}
+    assert len(tokens) == 20
+    assert all(re.fullmatch(r"[A-Za-z0-9_-]{22,}", token) for token in tokens)  # 6 bits a letter
+    store = shared_of(app).store
+    store.close()
+    kept = b"".join(file.read_bytes() for file in store.path.parent.iterdir())
+    assert not any(token.encode() in kept for token in tokens)
+    assert all(item["url"] is None for item in access(client, board)["links"])
+
+
+def test_a_qr_code_is_a_drawing_with_nothing_inline(client: FlaskClient, board: str) -> None:
+    drawing = share(client, board)["qr"]
+    assert drawing.startswith("<svg")
+    assert "style=" not in drawing
+    assert "script" not in drawing
+
+
+def test_a_coaching_link_gives_each_device_its_own_key(app: Flask, client: FlaskClient, board: str) -> None:
+    link = share(client, board, "coach", "for Robin")
+    first, second = app.test_client(), app.test_client()
+    first.get(path_of(link), headers={"User-Agent": "Mozilla/5.0 (iPad; CPU OS 17_0)"})
+    second.get(path_of(link))
+    second.get(path_of(link))  # the same device again: no second key
+    keys = access(client, board)["keys"]
+    assert [key["role"] for key in keys].count("assistant") == 2
+    assert "iPad" in [key["name"] for key in keys]
+    assert [key["this"] for key in keys].count(True) == 1
+    assert first.get(f"/board/{board}").status_code == 200
+
+
+def test_a_preview_of_a_coaching_link_makes_no_key(app: Flask, client: FlaskClient, board: str) -> None:
+    link = share(client, board, "coach")
+    assert app.test_client().head(path_of(link)).status_code == 200
+    assert len(access(client, board)["keys"]) == 1
+
+
+def test_a_key_is_named_by_its_own_device(app: Flask, client: FlaskClient, board: str) -> None:
+    other = assistant(app, client, board)
+    mine = next(key["id"] for key in access(other, board)["keys"] if key["this"])
+    assert other.patch(f"/api/keys/{mine}", json={"name": "Robin's tablet"}).status_code == 200
+    assert "Robin's tablet" in [key["name"] for key in access(client, board)["keys"]]
+    head = next(key["id"] for key in access(other, board)["keys"] if not key["this"])
+    answer = other.patch(f"/api/keys/{head}", json={"name": "mine now"})
+    assert (answer.status_code, answer.get_json()["error"]["code"]) == (403, "head_coach_only")
+
+
+def test_an_assistant_shares_views_but_not_coaching(app: Flask, client: FlaskClient, board: str) -> None:
+    other = assistant(app, client, board)
+    share(other, board)
+    assert other.post(f"/api/board/{board}/code").status_code == 201
+    answer = other.post(f"/api/board/{board}/links", json={"kind": "coach", "name": "x"})
+    assert (answer.status_code, answer.get_json()["error"]["message"]) == REFUSALS["head_coach_only"]
+    for link in access(other, board)["links"]:
+        status = other.delete(f"/api/links/{link['id']}").status_code
+        assert status == (200 if link["kind"] == "view" else 403)
+
+
+def test_a_key_turned_off_opens_nothing(app: Flask, client: FlaskClient, board: str) -> None:
+    other = assistant(app, client, board)
+    key = next(key["id"] for key in access(client, board)["keys"] if not key["this"])
+    assert client.delete(f"/api/keys/{key}").status_code == 200
+    page = other.get(f"/board/{board}")
+    assert page.status_code == 410
+    assert REFUSALS["gone_key"][1].replace("'", "&#39;") in page.text
+    assert other.get(f"/api/board/{board}/access").get_json()["error"]["code"] == "gone_key"
+    assert client.delete(f"/api/keys/{key}").get_json()["error"]["code"] == "no_such_key"
+
+
+def test_a_coaching_link_turned_off_takes_its_devices_along(
+    app: Flask, client: FlaskClient, board: str
+) -> None:
+    other = assistant(app, client, board)
+    link = access(client, board)["links"][0]["id"]
+    assert client.delete(f"/api/links/{link}").get_json()["keys"] == 1
+    assert other.get(f"/board/{board}").status_code == 410
+    assert access(client, board)["links"] == []
+
+
+def test_the_last_head_coach_cannot_lock_everybody_out(client: FlaskClient, board: str) -> None:
+    mine = access(client, board)["keys"][0]["id"]
+    answer = client.delete(f"/api/keys/{mine}")
+    assert (answer.status_code, answer.get_json()["error"]["message"]) == REFUSALS["last_key"]
+    assert client.get(f"/board/{board}").status_code == 200
+
+
+def test_another_team_can_do_nothing(app: Flask, client: FlaskClient, board: str) -> None:
+    link = share(client, board)
+    key = access(client, board)["keys"][0]["id"]
+    other = app.test_client()
+    make_team(other, "Pier Foxes")
+    assert other.get(f"/api/board/{board}/access").status_code == 403
+    assert other.post(f"/api/board/{board}/links", json={"kind": "view", "name": "x"}).status_code == 403
+    assert other.post(f"/api/board/{board}/code").status_code == 403
+    assert other.delete(f"/api/links/{link['id']}").status_code == 403
+    assert other.delete(f"/api/keys/{key}").status_code == 404
+    assert other.patch(f"/api/keys/{key}", json={"name": "x"}).status_code == 404
+
+
+@pytest.mark.parametrize(
+    ("body", "message"),
+    [
+        (b"", "Kind: Missing data for required field. Nothing was changed."),
+        (b"{", "The request is not JSON. Nothing was changed."),
+        (b"\xff", "The request is not text. Nothing was changed."),
+        (b"[]", "It must be an object. Nothing was changed."),
+        (b'{"kind": "own", "name": "x"}', "Kind: Must be one of: view, coach. Nothing was changed."),
+        (b'{"kind": "view", "name": 1}', "Name: Not a valid string. Nothing was changed."),
+        (
+            b'{"kind": "view", "name": "\\ud800"}',
+            "Name: must be plain text on one line. Nothing was changed.",
+        ),
+        (b'{"kind": "view", "name": "x", "role": "head_coach"}', "Role: Unknown field. Nothing was changed."),
+    ],
+)
+def test_a_bad_request_is_refused_in_one_shape(
+    client: FlaskClient, board: str, body: bytes, message: str
+) -> None:
+    answer = client.post(f"/api/board/{board}/links", data=body)
+    assert (answer.status_code, answer.get_json()) == (
+        400,
+        {"error": {"code": "bad_form", "message": message}},
+    )
+
+
+# Join codes
+
+
+def code_for(client: FlaskClient, board: str) -> str:
+    answer = client.post(f"/api/board/{board}/code")
+    assert answer.status_code == 201
+    code = answer.get_json()["code"]
+    assert isinstance(code, str)
+    return code
+
+
+def test_a_code_gives_each_player_a_viewing_link_of_his_own(
+    app: Flask, client: FlaskClient, board: str
+) -> None:
+    code = code_for(client, board)
+    places = []
+    for typed in (code, code.lower(), f" {code[:3]}-{code[3:]} "):
+        answer = app.test_client().post("/join", data={"code": typed})
+        assert answer.status_code == 303
+        places.append(answer.headers["Location"])
+    assert len(set(places)) == 3
+    links = access(client, board)["links"]
+    assert [link["kind"] for link in links] == ["view"] * 3
+    client.delete(f"/api/links/{links[0]['id']}")
+    assert sorted(app.test_client().get(place).status_code for place in places) == [200, 200, 410]
+
+
+def test_a_code_has_six_characters_that_do_not_look_alike(client: FlaskClient, board: str) -> None:
+    assert re.fullmatch(f"[{CODE_LETTERS}]{{6}}", code_for(client, board))
+    for alike in ("0O", "1IL", "5S", "2Z", "8B", "UV"):
+        assert len(set(alike) & set(CODE_LETTERS)) == 0
+
+
+def test_a_code_works_for_ten_minutes(app: Flask, client: FlaskClient, board: str) -> None:
+    answer = client.post(f"/api/board/{board}/code").get_json()
+    assert answer["expires_s"] == 600
+    with shared_of(app).store.write() as session:
+        session.connection().exec_driver_sql("UPDATE join_code SET expires = expires - 601")
+    refused = app.test_client().post("/join", data={"code": answer["code"]})
+    assert refused.status_code == 404
+    assert REFUSALS["bad_code"][1] in refused.text
+    assert f'value="{answer["code"]}"' in refused.text  # what was typed is kept
+
+
+def test_only_so_many_codes_work_at_once(app: Flask, client: FlaskClient, board: str) -> None:
+    codes = [code_for(client, board) for _ in range(6)]
+    first = app.test_client().post("/join", data={"code": codes[0]})
+    last = app.test_client().post("/join", data={"code": codes[-1]})
+    assert (first.status_code, last.status_code) == (404, 303)
+
+
+def test_codes_cannot_be_tried_out(client: FlaskClient, board: str) -> None:
+    code = code_for(client, board)
+    assert [client.post("/join", data={"code": "AAAAAA"}).status_code for _ in range(5)] == [404] * 5
+    answer = client.post("/join", data={"code": code})
+    assert answer.status_code == 429
+    assert REFUSALS["too_many_tries"][1] in answer.text
+
+
+def test_codes_cannot_be_tried_out_from_many_addresses(client: FlaskClient, board: str) -> None:
+    statuses = [
+        client.post("/join", data={"code": "AAAAAA"}, environ_base={"REMOTE_ADDR": f"10.0.0.{n}"}).status_code
+        for n in range(9)
+    ]
+    assert statuses == [404] * 8 + [429]
+
+
+def test_tries_are_allowed_again_when_the_window_has_passed() -> None:
+    now = [0.0]
+    limit = TryLimit(2, 3, 60, clock=lambda: now[0])
+    assert [limit.allow(a) for a in ("x", "x", "x", "y", "y")] == [True, True, False, True, False]
+    now[0] = 60.0
+    assert [limit.allow(a) for a in ("x", "y")] == [True, True]
+
+
+# Where links lead
+
+
+@pytest.mark.parametrize(
+    ("host", "public", "local", "base", "reachable"),
+    [
+        ("192.168.1.5:8710", "", True, "http://192.168.1.5:8710", True),
+        ("127.0.0.1:8710", "", False, "http://127.0.0.1:8710", False),
+        ("localhost:8710", "", False, "http://localhost:8710", False),
+        ("[::1]:8710", "", False, "http://[::1]:8710", False),
+        ("127.0.0.1:8710", "https://team.example/", False, "https://team.example", True),
+    ],
+)
+def test_a_link_leads_where_a_phone_can_follow(
+    host: str, public: str, local: bool, base: str, reachable: bool
+) -> None:
+    assert share_base(host, "http", public, local) == (base, reachable)
+
+
+def test_a_link_that_phones_cannot_open_says_so(client: FlaskClient, board: str) -> None:
+    assert "--local-network" in share(client, board)["note"]
+
+
+# Live
+
+
+@pytest.fixture(scope="module")
+def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
+    directory: Path = tmp_path_factory.mktemp("access")
+    return module_servers(directory / "data", teams_address_count=1000)
+
+
+@pytest.fixture
+def head(server: LiveServer) -> Device:
+    device = Device(server)
+    device.make_team()
+    return device
+
+
+def test_turning_a_viewing_link_off_closes_its_screens_at_once(head: Device, server: LiveServer) -> None:
+    ended, kept = head.share(), head.share()
+    with (
+        head.coach() as coach,
+        screen(server, viewing_path(ended)) as phone,
+        screen(server, viewing_path(kept)) as other,
+    ):
+        assert head.ask("DELETE", f"/api/links/{ended['id']}").json["closed"] == 1
+        assert phone.wait("gone")["message"] == REFUSALS["gone_link"][1]
+        assert phone.end().code == 1008
+        answer = coach.act("pass:right_wing")
+        assert other.wait("step") == answer
+    with screen(server, viewing_path(ended), hello=False) as phone:
+        assert phone.hear()["t"] == "gone"
+
+
+def test_turning_a_key_off_closes_its_screens_at_once(head: Device, server: LiveServer) -> None:
+    helper = Device(server)
+    helper.open_coaching_link(head.share("coach")["url"])
+    key = next(k for k in head.ask("GET", f"/api/board/{head.board_id}/access").json["keys"] if not k["this"])
+    with helper.coach() as one, helper.coach() as two, head.coach() as coach:
+        assert head.ask("DELETE", f"/api/keys/{key['id']}").json["closed"] == 2
+        for its in (one, two):
+            assert its.wait("gone")["message"] == REFUSALS["gone_key"][1]
+            assert its.end().code == 1008
+        assert coach.act("pass:right_wing")["seq"] == 1
+
+
+def test_a_change_under_way_does_not_outlive_its_key(head: Device, server: LiveServer) -> None:
+    helper = Device(server)
+    helper.open_coaching_link(head.share("coach")["url"])
+    key = next(k for k in head.ask("GET", f"/api/board/{head.board_id}/access").json["keys"] if not k["this"])
+    with helper.coach() as its, head.coach() as coach:
+        head.ask("DELETE", f"/api/keys/{key['id']}")
+        its.send({"t": "fresh", "id": "late", "base": 0})
+        its.wait("gone")
+        assert coach.act("pass:right_wing")["seq"] == 1
+
+
+def test_an_open_key_is_noted_as_seen(head: Device) -> None:
+    with head.coach():
+        keys = head.ask("GET", f"/api/board/{head.board_id}/access").json["keys"]
+    assert keys[0]["seen"] >= keys[0]["made"]

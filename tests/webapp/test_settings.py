@@ -1,0 +1,82 @@
+"""Settings: each with its unit and its meaning, read from the environment, refused with a sentence."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.server import ROOT
+from webapp.settings import BadSetting, Settings, all_settings, from_environment
+
+UNITS = ("_count", "_bytes", "_s", "_ms", "_days", "_number", "_dir", "_url", "_network")
+
+
+@pytest.fixture(scope="module")
+def help_text() -> str:
+    done = subprocess.run(
+        [sys.executable, "-m", "webapp", "--help"],
+        cwd=ROOT,
+        env={"QUINTET_NO_SETUP": "1"},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    return done.stdout
+
+
+def test_every_setting_is_explained_in_the_help(help_text: str) -> None:
+    for setting in all_settings():
+        assert f"{setting.variable} (default " in help_text
+        assert setting.help.text.endswith(".")
+        assert setting.help.text in help_text
+
+
+@pytest.mark.parametrize(
+    "option", ["--port", "--local-network", "--data", "--viewers", "--no-open", "--plain"]
+)
+def test_every_option_is_explained_in_the_help(help_text: str, option: str) -> None:
+    assert option in help_text
+
+
+def test_every_setting_says_its_unit() -> None:
+    for setting in all_settings():
+        assert setting.name.endswith(UNITS), setting.name
+
+
+def test_settings_come_from_the_environment_and_options_go_before() -> None:
+    environ = {
+        "QUINTET_PORT_NUMBER": "8000",
+        "QUINTET_DATA_DIR": "/tmp/herons",
+        "QUINTET_LOCAL_NETWORK": "yes",
+        "QUINTET_PING_INTERVAL_S": "2.5",
+        "UNRELATED": "x",
+    }
+    found = from_environment(environ, port_number=9000)
+    assert found.port_number == 9000
+    assert found.data_dir == Path("/tmp/herons")
+    assert found.local_network is True
+    assert found.ping_interval_s == 2.5
+    assert found.viewers_max_count == Settings().viewers_max_count
+
+
+@pytest.mark.parametrize(
+    ("environ", "sentence"),
+    [
+        ({"QUINTET_PORT_NUMBER": "x"}, "QUINTET_PORT_NUMBER must be a whole number, not 'x'."),
+        ({"QUINTET_PING_INTERVAL_S": ""}, "QUINTET_PING_INTERVAL_S must be a number, not ''."),
+        ({"QUINTET_LOCAL_NETWORK": "perhaps"}, "QUINTET_LOCAL_NETWORK must be yes or no, not 'perhaps'."),
+        ({"QUINTET_PORT_NUMBER": "65536"}, "port_number must be between 0 and 65535."),
+        ({"QUINTET_PING_INTERVAL_S": "nan"}, "ping_interval_s must be at least 0.1."),
+        (
+            {"QUINTET_VIEWERS_MAX_COUNT": "0", "QUINTET_BODY_MAX_BYTES": "-1"},
+            "viewers_max_count must be at least 1; body_max_bytes must be at least 512.",
+        ),
+    ],
+)
+def test_a_value_that_cannot_be_is_named(environ: dict[str, str], sentence: str) -> None:
+    with pytest.raises(BadSetting) as refused:
+        from_environment(environ)
+    assert str(refused.value) == sentence
