@@ -32,6 +32,18 @@ class Stage:
     adds: frozenset[str]
 
 
+@dataclass(frozen=True, slots=True)
+class Known:
+    """A finding the rule set's authors know of: ``finding`` is a kind, or "kind:what it is about".
+
+    ``formation``: the only formation it is known for, or ``None``. ``why``: why it is meant to be so.
+    """
+
+    finding: str
+    formation: str | None
+    why: str
+
+
 Responses = Mapping[str, Mapping[str, tuple[str, ...]]]
 
 
@@ -53,6 +65,7 @@ class RuleSet:
     responses: Responses
     posts: int | None = None
     stages: tuple[Stage, ...] = ()
+    known: tuple[Known, ...] = ()
 
     def posts_in(self, formation: Formation) -> int:
         """Return how many post spots may be taken at once in a formation."""
@@ -100,6 +113,9 @@ def read(data: Mapping[str, Any]) -> RuleSet:
         responses=MappingProxyType(responses),
         posts=data.get("posts"),
         stages=tuple(Stage(stage["title"], frozenset(stage["adds"])) for stage in data.get("stages", ())),
+        known=tuple(
+            Known(item["finding"], item.get("formation"), item["why"]) for item in data.get("known", ())
+        ),
     )
 
 

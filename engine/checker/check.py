@@ -1,0 +1,124 @@
+"""Check a rule set: explore all it can lead to and report what a coach should know before using it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from engine.actions import LANE_CHOICES, Action
+from engine.alignment import Alignment, Position
+from engine.candidates import candidates
+from engine.checker.explore import Explored, explore
+from engine.checker.findings import Notebook, Report
+from engine.checker.tempo import Tempo
+from engine.court import Court
+from engine.effects import effect
+from engine.formations import Formation
+from engine.licences import Licences
+from engine.moves import Step
+from engine.play import NOBODY_LIMITED
+from engine.responses import Fault
+from engine.rules import RuleSet
+from engine.spacing import ring_distances
+
+#: Told how many positions have been looked at and how many are known so far.
+Progress = Callable[[int, int], None]
+
+#: Positions looked at between two reports of progress.
+EVERY = 200
+
+
+def check(
+    rules: RuleSet,
+    formation: Formation,
+    court: Court,
+    licences: Licences = NOBODY_LIMITED,
+    progress: Progress | None = None,
+) -> Report:
+    """Explore every position ``rules`` can lead to in ``formation`` and return what is wrong with it.
+
+    With ``licences``, players with equal ones are one group. Each finding holds the shortest chain that
+    shows it. Deterministic; never raises for a rule set that could be read.
+    """
+    book = Notebook()
+    tempo = Tempo(court, formation)
+    used: set[str] = set()
+    faulty: dict[Alignment, tuple[tuple[Action, Fault], ...]] = {}
+    done: Explored | None = None
+    for number, (done, position, steps) in enumerate(explore(formation, rules, licences), start=1):
+        if progress is not None and number % EVERY == 0:
+            progress(number, len(done.ways))
+        if position.alignment.over:
+            continue
+        alignment = position.alignment
+        if alignment not in faulty:
+            faulty[alignment] = tuple(_faults(alignment, formation, rules))
+        _note_faults(book, done, position, faulty[alignment])
+        _note_dead_ends(book, done, position, steps)
+        used.update(step.action.kind for step in steps)
+        tempo.note(book, done, position, steps)
+    assert done is not None
+    _note_unused(book, rules, used)
+    _note_spacing(book, formation, court)
+    _note_balance(book, rules)
+    if progress is not None:
+        progress(len(done.ways), len(done.ways))
+    known = (item for item in rules.known if item.formation in (None, formation.name))
+    return Report(book.findings(known), len(done.ways), done.steps)
+
+
+def _faults(alignment: Alignment, formation: Formation, rules: RuleSet) -> Iterable[tuple[Action, Fault]]:
+    for action in candidates(alignment, formation, rules):
+        for fault in effect(alignment, action, formation, rules).faults:
+            # A screener without an open spot to go to is a condition of the screen, not a fault of the rules.
+            if not (action.kind == "ball_screen" and fault.kind == "nowhere"):
+                yield action, fault
+
+
+def _note_faults(
+    book: Notebook, done: Explored, position: Position, faults: Iterable[tuple[Action, Fault]]
+) -> None:
+    for action, fault in faults:
+        about = {"action": action.kind, "role": fault.detail[0] if fault.detail else ""}
+        kind = fault.kind
+        if kind == "two_responses":
+            about["other"] = fault.detail[1]
+        elif kind == "nowhere":
+            kind, about = "off_spots", {"action": action.kind, "movement": fault.detail[0]}
+        elif kind == "same_spot":
+            about = {"action": action.kind}
+        if not book.seen(kind, about):
+            book.add(kind, about, done.chain(position, action.text))
+
+
+def _note_dead_ends(book: Notebook, done: Explored, position: Position, steps: tuple[Step, ...]) -> None:
+    if len(steps) <= 1:
+        kind = "only_shot"
+    elif position.alignment.cutter is not None and not any(_moves_cutter(step) for step in steps):
+        kind = "stuck_cutter"
+    else:
+        return
+    if not book.seen(kind, {}):
+        book.add(kind, {}, done.chain(position))
+
+
+def _moves_cutter(step: Step) -> bool:
+    """Whether the waiting cutter himself gets out of the lane in this step."""
+    return any(move.origin == step.before.cutter for move in step.moves)
+
+
+def _note_unused(book: Notebook, rules: RuleSet, used: set[str]) -> None:
+    for kind in sorted((rules.actions | rules.lane) - used):
+        book.add("never", {"action": kind, "part": "lane" if kind in LANE_CHOICES else "ball"}, ())
+
+
+def _note_spacing(book: Notebook, formation: Formation, court: Court) -> None:
+    for pair in ring_distances(court, formation):
+        if pair.mark == "near":
+            about = {"first": pair.first, "second": pair.second, "metres": f"{pair.metres:.2f}"}
+            book.add("close", about, ())
+
+
+def _note_balance(book: Notebook, rules: RuleSet) -> None:
+    table = rules.responses.get("shot", {})
+    if "get_back" not in {movement for do in table.values() for movement in do}:
+        book.add("no_balance", {}, ("shot",))

@@ -1,0 +1,118 @@
+"""Each kind of finding is found, its chain shows it, and no shorter chain does (networkx searches again)."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import networkx as nx
+import pytest
+
+from engine.actions import Action, parse
+from engine.alignment import Alignment, start
+from engine.candidates import candidates
+from engine.checker import Finding, check
+from engine.court import half_court
+from engine.effects import effect
+from engine.formations import FORMATIONS, LANE, Formation
+from engine.graph import reach
+from engine.moves import legal
+from engine.play import advance
+from engine.rules import SHIPPED, RuleSet, shipped
+from tests.checker.broken import BROKEN
+
+FIBA = half_court("fiba")
+
+
+def found(kind: str) -> tuple[Finding, RuleSet, Formation]:
+    rules, formation = BROKEN[kind]
+    report = check(rules, formation, FIBA)
+    return next(finding for finding in report.findings if finding.kind == kind), rules, formation
+
+
+def shortest(formation: Formation, rules: RuleSet, shows: Callable[[Alignment], bool]) -> int:
+    """Return how many actions away the nearest alignment is that shows something (networkx)."""
+    graph = nx.DiGraph()
+    graph.add_node(start(formation).alignment)
+    graph.add_edges_from((step.before, step.after) for step in reach(formation, rules=rules).steps)
+    away = nx.single_source_shortest_path_length(graph, start(formation).alignment)
+    return min(length for alignment, length in away.items() if not alignment.over and shows(alignment))
+
+
+def fails(alignment: Alignment, action: Action, formation: Formation, rules: RuleSet, kind: str) -> bool:
+    return any(fault.kind == kind for fault in effect(alignment, action, formation, rules).faults)
+
+
+@pytest.mark.parametrize("kind", ["no_response", "two_responses", "same_spot", "off_spots"])
+def test_an_action_without_one_clear_response_is_found_by_its_shortest_chain(kind: str) -> None:
+    finding, rules, formation = found(kind)
+    fault = "nowhere" if kind == "off_spots" else kind
+    *before, last = finding.chain
+    position, _ = advance(start(formation), before, formation, rules)
+    action = parse(last)
+    assert action in candidates(position.alignment, formation, rules)
+    assert fails(position.alignment, action, formation, rules, fault)
+    assert action not in legal(position.alignment, formation, rules)
+    assert action.kind == finding.about["action"]
+
+    def shows(alignment: Alignment) -> bool:
+        return any(
+            fails(alignment, a, formation, rules, fault) and a.kind == action.kind
+            for a in candidates(alignment, formation, rules)
+        )
+
+    assert len(before) == shortest(formation, rules, shows)
+
+
+def test_a_position_with_nothing_but_a_shot_is_found() -> None:
+    finding, rules, formation = found("only_shot")
+    position, _ = advance(start(formation), finding.chain, formation, rules)
+    assert [action.kind for action in legal(position.alignment, formation, rules)] == ["shot"]
+
+    def shows(alignment: Alignment) -> bool:
+        return len(legal(alignment, formation, rules)) == 1
+
+    assert len(finding.chain) == shortest(formation, rules, shows) == 1
+
+
+def test_a_cutter_who_cannot_leave_the_lane_is_found() -> None:
+    finding, rules, formation = found("stuck_cutter")
+    position, _ = advance(start(formation), finding.chain, formation, rules)
+    cutter = position.alignment.cutter
+    assert cutter in LANE
+    kinds = {action.kind for action in legal(position.alignment, formation, rules)}
+    assert kinds == {"cutter_pass", "shot"}
+    assert len(finding.chain) == 1
+
+
+def test_an_action_that_can_never_happen_is_named() -> None:
+    finding, rules, formation = found("never")
+    assert finding.about["action"] == "high_low"
+    assert not any(step.action.kind == "high_low" for step in reach(formation, rules=rules).steps)
+
+
+def test_nobody_back_on_a_shot_is_found() -> None:
+    finding, _, _ = found("no_balance")
+    assert finding.chain == ("shot",)
+
+
+def test_spots_too_near_at_rest_are_found_where_they_are() -> None:
+    four = FORMATIONS["four_out_one_in"]
+    near = [f for f in check(shipped("pass_and_cut"), four, half_court("nfhs")).findings if f.kind == "close"]
+    assert {(f.about["first"], f.about["second"]) for f in near} == {
+        ("left_corner", "left_wing"), ("right_wing", "right_corner")
+    }  # fmt: skip
+    assert not [f for f in check(shipped("pass_and_cut"), four, FIBA).findings if f.kind == "close"]
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+@pytest.mark.parametrize("formation", FORMATIONS.values(), ids=list(FORMATIONS))
+def test_shipped_rule_sets_check_clean_but_for_what_they_explain(name: str, formation: Formation) -> None:
+    report = check(shipped(name), formation, FIBA)
+    assert [finding for finding in report.findings if finding.why is None] == []
+
+
+@pytest.mark.parametrize("formation", FORMATIONS.values(), ids=list(FORMATIONS))
+def test_the_checker_looks_at_all_there_is(formation: Formation) -> None:
+    report = check(shipped("pass_and_cut"), formation, FIBA)
+    graph = reach(formation)
+    assert (report.positions, report.steps) == (len(graph.alignments), len(graph.steps))
