@@ -8,10 +8,11 @@ team-mates apart.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import atan2, cos, degrees, hypot, radians, sin
 from typing import Final
 
-from engine.court import PERIMETER_OFFSET_M, Court
+from engine.court import PERIMETER_OFFSET_M, Court, half_court
 from engine.markings import Point
 from engine.paths import Path, through
 
@@ -31,16 +32,16 @@ EDGE_M: Final = 0.3
 
 _XY = tuple[float, float]
 
-#: For bends -2 to 2 of a cut: how far its two control points lie aside of the line to the basket.
-_CUT_ASIDE: Final = {-2: (1.35, -0.3), -1: (1.4, 0.4), 0: (1.5, 1.0), 1: (2.1, 1.6), 2: (2.8, 2.2)}
-_BEND_M: Final = 0.7
+#: How far a bend of 1 moves the middle of a route, metres.
+BEND_M: Final = 0.7
+
+#: The ball counts as straight ahead of a player within this angle of his line to the basket, degrees.
+STRAIGHT_AHEAD: Final = 25.0
 
 
 def toward_basket(point: _XY) -> Point:
     """Return the unit vector from ``point`` to the basket."""
-    x, y = point
-    distance = hypot(x, y) or 1.0
-    return Point(-x / distance, -y / distance)
+    return _unit(-point[0], -point[1])
 
 
 def right_hand(point: _XY) -> Point:
@@ -58,11 +59,13 @@ def defender(point: _XY) -> Point:
 def ball_side(point: _XY, ball: _XY) -> int:
     """Return +1 if the ball is to the right of a player at ``point`` who faces the basket, -1 to his left.
 
-    With the ball straight ahead: the hand away from the nearer sideline's baseline, in the middle the left.
+    Straight ahead, within 25 degrees, a ball is on neither side: then the side away from the baseline is
+    taken, and in the middle of the court the left.
     """
-    right = right_hand(point)
-    aside = (ball[0] - point[0]) * right.x + (ball[1] - point[1]) * right.y
-    if abs(aside) > 0.05:
+    u, right = toward_basket(point), right_hand(point)
+    dx, dy = ball[0] - point[0], ball[1] - point[1]
+    aside, ahead = dx * right.x + dy * right.y, dx * u.x + dy * u.y
+    if abs(degrees(atan2(aside, ahead))) > STRAIGHT_AHEAD:
         return 1 if aside > 0 else -1
     return 1 if right.y > 0.05 else -1
 
@@ -73,30 +76,32 @@ def beside_defender(point: _XY, hand: int, metres: float) -> Point:
     return Point(d.x + hand * metres * right.x, d.y + hand * metres * right.y)
 
 
-def cut(start: _XY, end: _XY, hand: int, bend: int = 0) -> Path:
+def cut(start: _XY, end: _XY, hand: int, bend: float = 0.0) -> Path:
     """Return a cut from ``start`` to ``end`` that goes past the defender on the ``hand`` side."""
     u, right = toward_basket(start), right_hand(start)
-    near, far = _CUT_ASIDE[bend]
+    # How far the two control points lie aside; never so little that he would run into the defender.
+    near = 1.5 + (0.6 if bend > 0 else -0.07) * bend
+    far = 1.0 + (0.6 if bend > 0 else 0.9) * bend
     c1 = _off(_off(start, u, 1.3), right, hand * near)
     c2 = _off(_mix(start, end, 0.62), right, hand * far)
     return _path(start, c1, c2, end)
 
 
-def cut_off_screen(start: _XY, end: _XY, hand: int, bend: int = 0) -> Path:
+def cut_off_screen(start: _XY, end: _XY, hand: int, bend: float = 0.0) -> Path:
     """Return a cut past a screener who stands beside the defender on the ``hand`` side."""
     by = beside_defender(start, hand, PAST_SCREEN_M)
     turn = max(-70.0, min(70.0, 0.8 * _angle_out(end, by)))
-    return _round(start, by, end, turn, bend)
+    return _round(start, by, end, end, turn, bend)
 
 
 def back_screen_hand(start: _XY, ball: _XY, court: Court) -> int:
     """Return the side of a mate's defender to screen on: away from the ball, if the court has room there."""
     hand = -ball_side(start, ball)
     room = beside_defender(start, hand, PAST_SCREEN_M)
-    return hand if court.in_court(room, EDGE_M) else -hand
+    return hand if court.in_court(room, 2.0 * EDGE_M) else -hand
 
 
-def drive(start: _XY, end: _XY, hand: int, baseline: bool, screened: bool, bend: int = 0) -> Path:
+def drive(start: _XY, end: _XY, hand: int, baseline: bool, screened: bool, bend: float = 0.0) -> Path:
     """Return a drive past the defender, or past a screener beside him, and at the rim.
 
     A middle drive turns to face the rim as it ends; a ``baseline`` drive goes at the rim and is pulled up
@@ -106,16 +111,22 @@ def drive(start: _XY, end: _XY, hand: int, baseline: bool, screened: bool, bend:
     # Which way the driver comes into the paint: degrees from straight out, on his side.
     angle = _angle_out(end, by)
     turn = max(-100.0, min(100.0, 0.9 * angle)) if baseline else max(-40.0, min(40.0, 0.6 * angle))
-    return _round(start, by, end, turn, bend)
+    return _round(start, by, end, (0.0, 0.0) if baseline else end, turn, bend)
 
 
-def along_ring(court: Court, first: float, last: float, bend: int = 0) -> Path:
+def along_ring(court: Court, first: float, last: float, bend: float = 0.0) -> Path:
     """Return the path outside the three-point line between two directions, in degrees, of ring spots."""
+    return _along_ring(court.standard.name, first, last, abs(bend))
+
+
+@lru_cache(maxsize=1024)
+def _along_ring(court_name: str, first: float, last: float, bend: float) -> Path:
+    court = half_court(court_name)
     pieces = max(2, round(abs(last - first) / 12.0))
     points = []
     for i in range(pieces + 1):
         part = i / pieces
-        aside = (0.10 + 0.45 * abs(bend)) * 4.0 * part * (1.0 - part)
+        aside = (0.10 + 0.45 * bend) * 4.0 * part * (1.0 - part)
         points.append(ring_point(court, first + part * (last - first), PERIMETER_OFFSET_M + aside))
     return through(points)
 
@@ -129,6 +140,7 @@ def ring_point(court: Court, angle: float, offset: float) -> Point:
     return Point(limit if point.x > 0 else -limit, point.y)
 
 
+@lru_cache(maxsize=64)
 def slide(start: _XY, end: _XY) -> Path:
     """Return the path along the baseline, behind the board, from corner to corner."""
     way = 1.0 if end[0] > start[0] else -1.0
@@ -137,15 +149,15 @@ def slide(start: _XY, end: _XY) -> Path:
     return through([*points, (b, SLIDE_Y), (end[0] - way * 0.5, -0.75), end])
 
 
-def run_out(start: _XY, end: _XY, bend: int = 0) -> Path:
+def run_out(start: _XY, end: _XY, bend: float = 0.0) -> Path:
     """Return the way from the lane out to a ring spot, bowed away from the baseline."""
     up = 0.45 if abs(end[0]) > 1.0 else 0.0
-    return bowed(start, end, up * (1.0 if end[0] > start[0] else -1.0) + _BEND_M * bend)
+    return bowed(start, end, up * (1.0 if end[0] > start[0] else -1.0) + BEND_M * bend)
 
 
-def short(start: _XY, end: _XY, bend: int = 0) -> Path:
+def short(start: _XY, end: _XY, bend: float = 0.0) -> Path:
     """Return a short way between two inside places, a little bowed."""
-    return bowed(start, end, 0.12 + _BEND_M * bend)
+    return bowed(start, end, 0.12 + BEND_M * bend)
 
 
 def bowed(start: _XY, end: _XY, aside: float) -> Path:
@@ -159,6 +171,37 @@ def bowed(start: _XY, end: _XY, aside: float) -> Path:
     )
 
 
+def side(point: _XY, other: _XY) -> int:
+    """Return +1 if ``other`` is to the right of a player at ``point`` who faces the basket, else -1."""
+    right = right_hand(point)
+    return 1 if (other[0] - point[0]) * right.x + (other[1] - point[1]) * right.y > 0 else -1
+
+
+def come_off(start: _XY, end: _XY, hand: int, bend: float = 0.0) -> Path:
+    """Return a run past a screener beside the defender, round him and on to ``end``."""
+    by = beside_defender(start, hand, PAST_SCREEN_M)
+    # Outside the screener, as seen from the basket, so that the defender runs into him.
+    u = toward_basket(by)
+    return through([start, _off(by, u, -0.45 - 0.4 * abs(bend)), end])
+
+
+def inside_ring(start: _XY, end: _XY, inside: float) -> Path:
+    """Return a curve whose middle is ``inside`` metres nearer the basket than the straight line."""
+    middle = _mix(start, end, 0.5)
+    toward = 1.0 if side_of_line(start, end, toward_basket(middle)) else -1.0
+    return bowed(start, end, toward * inside)
+
+
+def side_of_line(start: _XY, end: _XY, direction: _XY) -> bool:
+    """Say whether ``direction`` points to the runner's right of the line from ``start`` to ``end``."""
+    return -(end[1] - start[1]) * direction[0] + (end[0] - start[0]) * direction[1] > 0.0
+
+
+def past(start: _XY, by: _XY, end: _XY, bend: float = 0.0) -> Path:
+    """Return a run from ``start`` close past a team-mate at ``by``, on his far side from the basket."""
+    return through([start, _off(by, toward_basket(by), -0.6 - 0.3 * abs(bend)), end])
+
+
 def hand_off_places(court: Court, giver: float, receiver: float) -> tuple[Point, Point]:
     """Return where the giver stands and where the receiver goes by, half way between two directions."""
     middle = 0.5 * (giver + receiver)
@@ -167,45 +210,50 @@ def hand_off_places(court: Court, giver: float, receiver: float) -> tuple[Point,
     return Point(by.x + 0.6 * u.x, by.y + 0.6 * u.y), by
 
 
-def to_hand_off(court: Court, giver: float, receiver: float) -> Path:
-    """Return the giver's dribble to the place of the hand-off."""
-    place, _ = hand_off_places(court, giver, receiver)
-    start = court.perimeter_point(giver, PERIMETER_OFFSET_M)
-    quarter = court.perimeter_point(giver + 0.25 * (receiver - giver), PERIMETER_OFFSET_M)
-    return through([start, quarter, place])
+def hand_off(court: Court, giver: float, receiver: float) -> tuple[Path, Path]:
+    """Return the giver's dribble to the place, and the receiver's run past him to the giver's spot.
+
+    ``giver``, ``receiver``: the directions of their spots, in degrees. The receiver goes by on the outside.
+    """
+    return _hand_off(court.standard.name, giver, receiver)
 
 
-def through_hand_off(court: Court, giver: float, receiver: float) -> Path:
-    """Return the receiver's run from his spot, past the giver on the outside, to the giver's spot."""
-    _, by = hand_off_places(court, giver, receiver)
-    points = [
-        ring_point(court, receiver + part * (giver - receiver), offset)
-        for part, offset in ((0.0, PERIMETER_OFFSET_M), (0.25, 0.65), (0.75, 0.65), (1.0, PERIMETER_OFFSET_M))
-    ]
-    return through([*points[:2], by, *points[2:]])
+@lru_cache(maxsize=256)
+def _hand_off(court_name: str, giver: float, receiver: float) -> tuple[Path, Path]:
+    court = half_court(court_name)
+    place, by = hand_off_places(court, giver, receiver)
+
+    def at(part: float, offset: float) -> Point:
+        return ring_point(court, giver + part * (receiver - giver), offset)
+
+    there, here = at(1.0, PERIMETER_OFFSET_M), at(0.0, PERIMETER_OFFSET_M)
+    dribble = through([here, at(0.25, PERIMETER_OFFSET_M), place])
+    return dribble, through([there, at(0.75, 0.65), by, at(0.25, 0.65), here])
 
 
-def _round(start: _XY, by: _XY, end: _XY, turn: float, bend: int) -> Path:
-    """Return a path from ``start`` past ``by``, there heading for the basket, to ``end``.
+def _round(start: _XY, by: _XY, end: _XY, aim: _XY, turn: float, bend: float) -> Path:
+    """Return a path from ``start`` round ``by``, there turning toward ``aim``, to ``end``.
 
     ``turn``: the direction it comes from at the end, degrees from straight out, positive to the right.
     """
-    ux, uy = toward_basket(by)
-    first = hypot(by[0] - start[0], by[1] - start[1])
-    second = hypot(end[0] - by[0], end[1] - by[1])
-    lead = (by[0] - start[0], by[1] - start[1])
-    hand = 1.0 if lead[0] * right_hand(start).x + lead[1] * right_hand(start).y > 0 else -1.0
-    right = right_hand(by)
-    wide = hand * 0.5 * bend
-    c2 = (by[0] - 0.35 * first * ux, by[1] - 0.35 * first * uy)
-    c1 = (start[0] + 0.4 * lead[0], start[1] + 0.4 * lead[1])
-    d1 = (by[0] + 0.4 * second * ux + wide * right.x, by[1] + 0.4 * second * uy + wide * right.y)
-    back = 0.33 * second
-    d2 = (
-        end[0] + back * sin(radians(turn)) + wide * right.x,
-        end[1] + back * cos(radians(turn)) + wide * right.y,
-    )
+    first, second = hypot(by[0] - start[0], by[1] - start[1]), hypot(end[0] - by[0], end[1] - by[1])
+    lead = _unit(by[0] - start[0], by[1] - start[1])
+    ahead = _unit(aim[0] - by[0], aim[1] - by[1])
+    heading = _unit(0.4 * lead.x + 0.6 * ahead.x, 0.4 * lead.y + 0.6 * ahead.y)
+    right = right_hand(start)
+    # A wider bend goes on in the direction the path goes round ``by``.
+    wide = (0.8 if lead.x * right.x + lead.y * right.y > 0 else -0.8) * bend
+    c1 = _off(start, lead, 0.4 * first)
+    c2 = _off(by, heading, -0.4 * first)
+    d1 = _off(_off(by, heading, 0.3 * second), right, wide)
+    out = Point(sin(radians(turn)), cos(radians(turn)))
+    d2 = _off(_off(end, out, 0.33 * second), right, wide)
     return _path(start, c1, c2, by, d1, d2, end)
+
+
+def _unit(x: float, y: float) -> Point:
+    length = hypot(x, y) or 1.0
+    return Point(x / length, y / length)
 
 
 def _angle_out(of: _XY, point: _XY) -> float:
@@ -214,7 +262,13 @@ def _angle_out(of: _XY, point: _XY) -> float:
 
 
 def _path(*points: _XY) -> Path:
-    return Path(tuple((round(x * 100), round(y * 100)) for x, y in points))
+    return _shared(tuple((round(x * 100), round(y * 100)) for x, y in points))
+
+
+@lru_cache(maxsize=8192)
+def _shared(controls: tuple[tuple[int, int], ...]) -> Path:
+    """Return the path with these controls: measured once, and kept once however many runs go along it."""
+    return Path(controls)
 
 
 def _mix(a: _XY, b: _XY, part: float) -> Point:

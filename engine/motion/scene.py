@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from math import hypot
 
-from engine.court import Court, spots
+from engine.court import Court, half_court, spots
 from engine.formations import Formation
 from engine.markings import Point
 from engine.motion.speeds import BALL, REACH_M, Pace, duration
@@ -18,10 +18,14 @@ from engine.paths import Path
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """What keeps one player clear of the others: a later start, in seconds, and a bend of his route."""
+    """What keeps one player clear of the others: a later start, in seconds, and a bend of his route.
+
+    ``first``: the bend of the first of two runs, a screener's way to the ball screen.
+    """
 
     delay: float = 0.0
-    bend: int = 0
+    bend: float = 0.0
+    first: float = 0.0
 
 
 NO_CHANGE = Change()
@@ -30,10 +34,14 @@ NO_CHANGE = Change()
 Changes = Mapping[tuple[int, str], Change]
 
 
-@lru_cache(maxsize=64)
 def places(court: Court, formation: Formation) -> Mapping[str, Point]:
     """Return where the spots lie; the same mapping every time, not to be changed."""
-    return spots(court, formation)
+    return _places(court.standard.name, formation)
+
+
+@lru_cache(maxsize=64)
+def _places(court_name: str, formation: Formation) -> Mapping[str, Point]:
+    return spots(half_court(court_name), formation)
 
 
 @lru_cache(maxsize=64)

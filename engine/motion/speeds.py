@@ -54,6 +54,9 @@ SCREEN_SET_S: Final = 0.3
 #: From being passed, or from handing the ball over, to leaving the place. Common practice, no source.
 RELEASE_S: Final = 0.1
 
+#: So long after a player has left a spot, the one who follows him there arrives. Common practice, no source.
+LEFT_S: Final = 0.5
+
 #: A pass is not thrown before its receiver is this near the end of his run, metres along it.
 REACH_M: Final = 1.0
 

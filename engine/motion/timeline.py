@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
+from typing import Final
 
-from engine.court import Court
+from engine.court import Court, half_court
 from engine.formations import Formation
 from engine.motion.plan import play
 from engine.motion.scene import Changes, Scene, places
 from engine.motion.speeds import check_level
+from engine.motion.table import changes_for, standing
 from engine.motion.values import Timeline
 from engine.moves import Step
+
+#: Movements that are in no table (a coach's own rules) are cleared on the spot, by a short search.
+_TRIES: Final = 300
 
 
 def timeline(steps: Sequence[Step], court: Court, formation: Formation, level: float = 1.0) -> Timeline:
@@ -23,14 +28,24 @@ def timeline(steps: Sequence[Step], court: Court, formation: Formation, level: f
     """
     if not 1 <= len(steps) <= 2:
         raise ValueError(f"A timeline is made of one or two steps, not {len(steps)}.")
-    return _cached(tuple(steps), court, formation, check_level(level))
+    return _cached(tuple(steps), court.standard.name, formation, check_level(level))
 
 
-@lru_cache(maxsize=16384)
-def _cached(steps: tuple[Step, ...], court: Court, formation: Formation, level: float) -> Timeline:
+@lru_cache(maxsize=4096)
+def _cached(steps: tuple[Step, ...], court_name: str, formation: Formation, level: float) -> Timeline:
+    # By the court's name: a court holds all its markings, and would take longer to hash than to look up.
     if level != 1.0:
-        return _cached(steps, court, formation, 1.0).slowed(level)
-    return build(steps, court, formation, {})
+        return _cached(steps, court_name, formation, 1.0).slowed(level)
+    court = half_court(court_name)
+    changes = changes_for(steps, formation.name)
+    if changes is None:
+        from engine.motion.search import NoWay, solve
+
+        try:
+            changes = solve(steps, standing(steps), (court,), formation, _TRIES)
+        except NoWay:
+            changes = {}
+    return build(steps, court, formation, changes)
 
 
 def build(steps: Sequence[Step], court: Court, formation: Formation, changes: Changes) -> Timeline:

@@ -1,0 +1,78 @@
+"""What keeps team-mates apart, for every set of movements the shipped formations can reach: a look-up.
+
+The tables are data files beside this module, found by :mod:`engine.motion.search`. A row belongs to a set
+of movements. It holds one entry for each combination of standing players who would be in the way (the
+empty one first), and each entry the changes that clear it on all four courts: number of the step, spot
+before it, then delay, bend and first bend in tenths.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+from functools import lru_cache
+from hashlib import blake2b
+from importlib.resources import files
+
+from engine.motion.scene import Change, Changes
+from engine.moves import Step
+
+#: Of a row: the standing players who matter, and for each combination of them the changes.
+Row = tuple[frozenset[str], Mapping[frozenset[str], Changes]]
+
+
+def movements(steps: Sequence[Step]) -> str:
+    """Return the set of movements of one or two steps in words; equal texts have equal routes and times."""
+    return "|".join(_movement(step) for step in steps)
+
+
+def _movement(step: Step) -> str:
+    if step.action.kind == "shot":
+        return f"shot;{step.ball.origin};" + ",".join(sorted(step.before.occupied))
+    moves = ",".join(f"{m.origin}>{m.target}:{m.manner}" for m in step.moves)
+    return f"{step.action.text};{step.ball.origin}>{step.ball.target};{moves}"
+
+
+def standing(steps: Sequence[Step]) -> frozenset[str]:
+    """Return the spots whose players do not run in any of the steps; nobody is thought to on a shot."""
+    if steps[0].action.kind == "shot":
+        return frozenset()
+    left = {move.origin for step in steps for move in step.moves}
+    return steps[0].before.occupied - left
+
+
+def digest(text: str) -> str:
+    """Return the key of a row: twelve hexadecimal digits for the words of :func:`movements`."""
+    return blake2b(text.encode(), digest_size=6).hexdigest()
+
+
+@lru_cache(maxsize=16)
+def load(formation_name: str) -> Mapping[str, Row]:
+    """Return the rows of a formation's table, by digest; none if none was made for it."""
+    source = files("engine.motion").joinpath(f"table_{formation_name}.json")
+    if not source.is_file():
+        return {}
+    return {key: _row(entries) for key, entries in json.loads(source.read_text("utf-8")).items()}
+
+
+def _row(entries: Mapping[str, list[tuple[int, str, int, int, int]]]) -> Row:
+    found = {
+        frozenset(spots.split()): {
+            (number, spot): Change(delay / 10, bend / 10, first / 10)
+            for number, spot, delay, bend, first in changes
+        }
+        for spots, changes in entries.items()
+    }
+    return frozenset().union(*found), found
+
+
+def changes_for(steps: Sequence[Step], formation_name: str) -> Changes | None:
+    """Return the changes that keep the players of ``steps`` apart; None if they are in no table.
+
+    Not in a table are movements that need no change, and those of other rules or formations.
+    """
+    row = load(formation_name).get(digest(movements(steps)))
+    if row is None:
+        return None
+    matter, entries = row
+    return entries.get(matter & standing(steps))

@@ -1,0 +1,75 @@
+"""The route of one move, by its manner, with the bend that keeps its player clear of others."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from math import hypot
+
+from engine.formations import POSTS
+from engine.motion import routes
+from engine.motion.scene import Scene
+from engine.motion.speeds import CUT, DRIVE
+from engine.motion.values import Run
+from engine.movements import STEP, is_baseline
+from engine.moves import Move, Step
+from engine.paths import Path
+
+#: How far inside the ring a player goes who changes places with a dribbler or a receiver, metres.
+_INSIDE_M = 1.1
+
+
+def way(scene: Scene, move: Move) -> Path:
+    """Return the route of a move that goes round nobody in particular."""
+    at, to = scene.at(move.origin), scene.at(move.target)
+    bend = scene.change(move.origin).bend
+    if move.manner == "slide":
+        return routes.slide(at, to)
+    if scene.is_ring(move.origin) and scene.is_ring(move.target):
+        if move.manner == "replace":
+            return routes.inside_ring(at, to, _INSIDE_M + routes.BEND_M * bend)
+        return routes.along_ring(scene.court, scene.angle(move.origin), scene.angle(move.target), bend)
+    if move.target in POSTS:
+        return routes.short(at, to, bend)
+    return routes.run_out(at, to, bend)
+
+
+def cut(scene: Scene, move: Move, start: float, ball: str) -> Run:
+    """Schedule a cut: in front of the defender, or behind him when denied or dribbled at.
+
+    ``ball``: the spot the ball is at, or comes from, as he cuts.
+    """
+    change = scene.change(move.origin)
+    at = scene.at(move.origin)
+    hand = routes.ball_side(at, scene.at(ball))
+    if move.manner == "back_cut":
+        hand = -hand
+    path = routes.cut(at, scene.at(move.target), hand, change.bend)
+    return scene.run(move.origin, start + change.delay, path, CUT)
+
+
+def drive_path(scene: Scene, step: Step, screened: bool = False) -> Path:
+    """Return the ball handler's drive; ``screened``: round a screener instead of the defender alone."""
+    spot, direction = step.ball.origin, step.action.direction
+    assert direction is not None
+    return routes.drive(
+        scene.at(spot),
+        scene.at(step.ball.target),
+        STEP[direction],
+        is_baseline(spot, direction),
+        screened,
+        scene.change(spot).bend,
+    )
+
+
+def go_at_rim(scene: Scene, step: Step, move: Move, start: float, screened: bool = False) -> Run:
+    """Schedule the ball handler's drive."""
+    path = drive_path(scene, step, screened)
+    return scene.run(move.origin, start + scene.change(move.origin).delay, path, DRIVE, "dribble")
+
+
+def share_at(path: Path, by: tuple[float, float]) -> float:
+    """Return the share of ``path`` after which it is nearest to ``by``."""
+    samples = path.samples
+    nearest = min(range(len(samples)), key=lambda i: hypot(samples[i].x - by[0], samples[i].y - by[1]))
+    along = sum(hypot(b.x - a.x, b.y - a.y) for a, b in pairwise(samples[: nearest + 1]))
+    return along / path.length if path.length else 0.0
