@@ -1,0 +1,17 @@
+/** Installing the service worker, where the address allows one. */
+
+/**
+ * Register the worker that keeps the coach's board on this device. Does nothing on an address that is not
+ * secure (players on a local network need none), and never makes the page wait.
+ */
+export function registerServiceWorker() {
+  if (!window.isSecureContext || !("serviceWorker" in navigator)) return;
+  const register = () => {
+    navigator.serviceWorker.register("/sw.js", { scope: "/", updateViaCache: "none" }).catch(() => {
+      // A private window may refuse; the board works all the same while there is a network.
+    });
+  };
+  // After everything the board itself needs.
+  if (document.readyState === "complete") register();
+  else window.addEventListener("load", register, { once: true });
+}
