@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from flask import Flask
 
-from webapp import errors, guard, live
+from webapp import assets, errors, guard, live
 from webapp.access import access
 from webapp.boards import Boards, Limits
 from webapp.join import join
@@ -43,6 +43,7 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
         superseded=superseded,
     )
     errors.register(app)
+    assets.register(app)
     guard.register(app)
     for blueprint in (pages, join, access):
         app.register_blueprint(blueprint)

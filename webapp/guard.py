@@ -6,6 +6,7 @@ from typing import Final
 
 from flask import Flask, Response, request
 
+from webapp.assets import OURS
 from webapp.network import is_host, same_site
 from webapp.refusals import Refused
 
@@ -45,12 +46,7 @@ def register(app: Flask) -> None:
         response.headers["Referrer-Policy"] = "no-referrer"
         response.headers["X-Content-Type-Options"] = "nosniff"
         response.headers["X-Frame-Options"] = "DENY"
-        response.headers["Cross-Origin-Opener-Policy"] = "same-origin"
         response.headers["Permissions-Policy"] = "camera=(), microphone=(), geolocation=()"
-        if request.endpoint not in _KEPT:
+        if request.endpoint not in OURS:
             response.headers["Cache-Control"] = "no-store"
         return response
-
-
-#: Endpoints whose answers a device may keep; all the others are somebody's.
-_KEPT: Final = frozenset(("static", "pages.manifest", "pages.worker", "pages.locale"))

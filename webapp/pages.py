@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
 from importlib.resources import files
 from typing import Final
 
@@ -126,17 +125,11 @@ def locale() -> Response:
     return _cached(files("engine").joinpath("locales/en.json").read_bytes(), "application/json")
 
 
-@lru_cache(maxsize=8)
-def _read(name: str) -> bytes | None:
-    path = ROOT / "static" / name
-    return path.read_bytes() if path.is_file() else None
-
-
 def _file(name: str, kind: str) -> Response:
-    content = _read(name)
-    if content is None:
+    path = ROOT / "static" / name
+    if not path.is_file():
         raise Refused("not_found")
-    return _cached(content, kind)
+    return _cached(path.read_bytes(), kind)
 
 
 def _cached(content: bytes, kind: str) -> Response:

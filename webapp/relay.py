@@ -63,9 +63,9 @@ class Relay:
                 connection.post(frame)
 
     def screens(self, board_id: str) -> tuple[Connection, ...]:
-        """Return the screens that hear the board."""
+        """Return the screens that hear the board, the coaches' first, as they wait for an answer."""
         with self._lock:
-            return tuple(self._rooms.get(board_id, ()))
+            return tuple(sorted(self._rooms.get(board_id, ()), key=lambda c: c.role))
 
     def viewers(self, board_id: str) -> int:
         """Return how many phones follow the board."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gzip
 from typing import Any
 
 import pytest
@@ -207,3 +208,24 @@ def test_every_refusal_is_one_line_that_ends(app: Flask) -> None:
         assert 400 <= refusal.status < 600
         assert str(refusal).endswith((".", ")"))
         assert "\n" not in str(refusal)
+
+
+@pytest.mark.parametrize("path", ["/locale/en.json", "/static/js/wire.js", "/static/icons/quintet.svg"])
+def test_our_own_files_are_packed_and_not_sent_twice(client: FlaskClient, path: str) -> None:
+    with client.get(path) as answer:
+        plain = answer.data
+        assert "Content-Encoding" not in answer.headers
+    with client.get(path, headers={"Accept-Encoding": "gzip"}) as packed:
+        assert packed.headers["Content-Encoding"] == "gzip"
+        assert gzip.decompress(packed.data) == plain
+        assert "Accept-Encoding" in packed.headers["Vary"]
+        known = {"Accept-Encoding": "gzip", "If-None-Match": packed.headers["ETag"]}
+    with client.get(path, headers=known) as again:
+        assert again.status_code == 304
+
+
+def test_what_is_somebodys_is_neither_packed_nor_kept(client: FlaskClient) -> None:
+    board = make_team(client)
+    answer = client.get(f"/board/{board}", headers={"Accept-Encoding": "gzip"})
+    assert "Content-Encoding" not in answer.headers
+    assert answer.headers["Cache-Control"] == "no-store"
