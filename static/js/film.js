@@ -54,6 +54,11 @@ import { pointAt, progress, route, timeFor } from "./path.js";
 const REACH = 100;
 /** A ball changes hands over this long, seconds. */
 const HAND = 0.18;
+/** Giver and taker of a hand-off are this close, centimetres, and are waited for so long, seconds. */
+const ARM = 90;
+const MEET_WITHIN = 3;
+/** Fastest the ball flies between players who were held up, centimetres a second. */
+const BALL_MOST = 1500;
 /** How long the ball takes to leave the shape it has around a holder, seconds. */
 const SHED = 0.12;
 
@@ -143,13 +148,40 @@ function append(film, step, gap) {
   for (const [kind, t0, t1, from, to] of step.tl.ball) {
     const last = film.tosses[film.tosses.length - 1];
     slip = Math.max(slip, lateness(late[from], t0), kind === "hand" ? lateness(late[to], t0) : 0);
-    const begin = Math.max(start + t0 + slip, last ? last.t1 : 0);
-    const lasts = kind === "hand" ? HAND : t1 - t0;
+    let begin = Math.max(start + t0 + slip, last ? last.t1 : 0);
+    if (kind === "hand") begin = meeting(film, from, to, begin);
+    // Players held up by an earlier run can be further apart than planned; the ball then takes its time.
+    const lasts = Math.max(kind === "hand" ? HAND : t1 - t0, apart(film, from, to, begin) / BALL_MOST);
     film.tosses.push({ kind: /** @type {Toss["kind"]} */ (kind), t0: begin, t1: begin + lasts, from, to, cue });
     end = Math.max(end, begin + lasts);
   }
   film.cues.push({ start, ready: Math.min(end, start + step.tl.ready + slip), end });
   film.end = Math.max(film.end, end);
+}
+
+/** How far apart two players are. @param {Film} film @param {number} a @param {number} b @param {number} t */
+function apart(film, a, b, t) {
+  const [x0, y0] = where(film, a, t);
+  const [x1, y1] = b ? where(film, b, t) : [0, 0];
+  return Math.hypot(x1 - x0, y1 - y0);
+}
+
+/**
+ * When giver and taker come together: the first time from t on that they are within an arm's length, or
+ * the nearest they get.
+ * @param {Film} film
+ * @param {number} a
+ * @param {number} b
+ * @param {number} t
+ */
+function meeting(film, a, b, t) {
+  let best = t;
+  let least = apart(film, a, b, t);
+  for (let later = t; least > ARM && later < t + MEET_WITHIN; later += 0.04) {
+    const gap = apart(film, a, b, later);
+    if (gap < least) [least, best] = [gap, later];
+  }
+  return best;
 }
 
 /**

@@ -16,6 +16,9 @@
 
 /** What may tell the choices of a row apart, in the order we look. @type {Letter[]} */
 const LETTERS = ["m", "p", "s", "d"];
+/** The order rows stand in: what is done most comes first. */
+const ORDER = ["fill", "post_up", "back_screen", "cutter_pass", "pass", "skip", "post_entry", "kick_out", "high_low",
+  "dump_off", "drive", "shot", "hand_off", "dribble_at", "dribble_to", "dribble_out", "ball_screen", "back_cut"];
 /** Keys of single actions. @type {Record<string, (offer: Offer, words: Words) => string>} */
 const KEYS = {
   shot: () => "S",
@@ -31,7 +34,7 @@ export function sentenceOf(offer, words) {
 }
 
 /**
- * Rows in the order the offers come, one a kind of action.
+ * Rows, one a kind of action; within each by number, left before right.
  * @param {Offer[]} offers
  * @returns {Row[]}
  */
@@ -44,7 +47,9 @@ export function rowsOf(offers) {
     row.offers.push(offer);
     rows.set(key, row);
   }
-  return [...rows.values()];
+  const place = (/** @type {Row} */ row) => (ORDER.includes(row.key) ? ORDER.indexOf(row.key) : ORDER.length);
+  for (const { offers: own } of rows.values()) own.sort((a, b) => (a.to ?? a.by) - (b.to ?? b.by));
+  return [...rows.values()].sort((a, b) => place(a) - place(b));
 }
 
 /**

@@ -31,7 +31,7 @@ export function trim(points, head, tail) {
     runs.push(runs[i - 1] + Math.hypot(points[i][0] - points[i - 1][0], points[i][1] - points[i - 1][1]));
   }
   const end = runs[runs.length - 1] - tail;
-  if (end - head < 8) return [];
+  if (end - head < 6) return [];
   /** @type {Point[]} */
   const even = [];
   const count = Math.max(2, Math.ceil((end - head) / STEP));
@@ -79,10 +79,10 @@ export function arrow(points, size, kind = "cut") {
   return [svg("path", { class: `stroke ${kind}`, d: data(shaft(points, size)) }), tip(points, size)];
 }
 
-/** @param {Point[]} points @param {number} size */
-export function wavyArrow(points, size) {
+/** @param {Point[]} points  evenly spaced @param {number} size @param {boolean} [pointed]  with a head */
+export function wavyArrow(points, size, pointed = true) {
   if (points.length < 2) return [];
-  const body = shaft(points, size);
+  const body = pointed ? shaft(points, size) : points;
   const flat = Math.round((7 * size) / STEP);
   const waves = body.map((point, i) => {
     const room = Math.min(1, i / 3, Math.max(0, body.length - 1 - flat - i) / 3);
@@ -91,7 +91,13 @@ export function wavyArrow(points, size) {
     const off = Math.sin((i * STEP * 2 * Math.PI) / (WAVE.length * size)) * WAVE.height * size * room;
     return /** @type {Point} */ ([point[0] - ((b[1] - a[1]) / length) * off, point[1] + ((b[0] - a[0]) / length) * off]);
   });
-  return [svg("path", { class: "stroke dribble", d: data(waves) }), tip(points, size)];
+  const line = svg("path", { class: "stroke dribble", d: data(waves) });
+  return pointed ? [line, tip(points, size)] : [line];
+}
+
+/** A plain line, no head. @param {Point[]} points */
+export function plainLine(points) {
+  return points.length < 2 ? [] : [svg("path", { class: "stroke cut", d: data(points) })];
 }
 
 /** A line that ends in a bar across. @param {Point[]} points @param {number} size */

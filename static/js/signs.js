@@ -39,15 +39,15 @@ function draw(target, radius) {
     trim([[along[0] * -back * small, along[1] * -back * small], [along[0] * front * small, along[1] * front * small]], 0, 0);
   switch (sign) {
     case "drive":
-      return [svg("circle", { class: "plate bare", r: 25 * small }), ...wavyArrow(line(27, 27), 1.25 * small)];
+      return [svg("circle", { class: "plate bare", r: 27 * small }), ...wavyArrow(line(30, 30), 1.3 * small)];
     case "dribble":
-      return [plate, ...wavyArrow(line(16, 16), 0.7 * small)];
+      return [plate, ...wavyArrow(line(17, 17), 0.72 * small)];
     case "hand":
       return [plate, svg("path", { class: "stroke", d: straight(line(16, 16)) }), ...handOff([0, 0], along, 0.86 * small)];
     case "cut":
       return [plate, ...arrow(curve(along, 16 * small), 0.72 * small)];
     case "screen":
-      return [plate, ...screenLine(line(13, 11), 0.8 * small)];
+      return [plate, ...numbered(target, small)];
     case "shot":
       return [svg("circle", { class: "hoop", r: 15 * small }), svg("circle", { class: "hoop inner", r: 5 * small })];
     default: {
@@ -57,6 +57,14 @@ function draw(target, radius) {
       return target.wavy ? [ring, ...wavyArrow(line(17, 17), 0.75 * small)] : [ring, digit];
     }
   }
+}
+
+/** Who sets the screen, and the bar he sets ahead of him. @param {Target} target @param {number} small */
+function numbered({ along: [dx, dy], number }, small) {
+  const digit = svg("text", { class: "digit", "font-size": 18 * small, x: -dx * 8 * small, y: -dy * 8 * small });
+  digit.textContent = String(number ?? "");
+  const at = (/** @type {number} */ by) => /** @type {Point} */ ([dx * by * small, dy * by * small]);
+  return [digit, ...screenLine(trim([at(4), at(12)], 0, 0), 0.8 * small)];
 }
 
 /** @param {Point[]} points */

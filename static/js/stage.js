@@ -109,7 +109,7 @@ export class Stage {
 
   #elapsed() {
     const { clip } = this;
-    if (!clip || !clip.running) return clip ? clip.span : 0;
+    if (!clip || !clip.running) return Infinity; // all of it, its drift too, is behind us
     return (Math.max(0, time() - clip.began) / 1000) * clip.rate;
   }
 

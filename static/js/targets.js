@@ -111,17 +111,17 @@ function wish(offer, standing, places, floor, projection) {
       const along = unit(holder, at);
       // While a cutter waits, an empty spot is his to fill; the handler's way there is marked half-way.
       if (standing.cutter !== null) {
-        return { ...base, sign: "dribble", at: between(holder, at, 0.5), along, rank: 5, reach: far };
+        return { ...base, sign: "dribble", at: between(holder, at, 0.5), along, rank: 5, reach: hit * 1.5 };
       }
       return { ...base, sign: "spot", wavy: true, at, along, rank: 1, reach: radius,
         side: Math.max(hit, radius * 1.7) };
     }
     case "shot":
-      return { ...base, sign: "shot", at: rim, rank: 2, reach: far };
+      return { ...base, sign: "shot", at: rim, rank: 2, reach: far, lean: projection.turn([0, -1]) };
     case "drive": {
       const along = projection.turn(veer(places[standing.ball], offer.d, 42));
-      return { ...base, sign: "drive", along, at: ahead(holder, along, near + 8), side: hit + 10, rank: 3,
-        reach: far, lean: along };
+      return { ...base, sign: "drive", along, at: ahead(holder, along, near + 14), side: hit + 14, rank: 3.5,
+        reach: hit * 2.2, lean: along };
     }
     case "dribble_at":
     case "hand_off": {
@@ -133,12 +133,12 @@ function wish(offer, standing, places, floor, projection) {
       const middle = between(holder, mate, 0.5);
       const apart = Math.max(0, Math.min(gap / 2 - near, hit * 0.62));
       return { ...base, sign: dribble ? "dribble" : "hand", at: ahead(middle, along, dribble ? apart : -apart),
-        along, rank: 4, reach: far };
+        along, rank: dribble ? 3 : 4, reach: hit * 1.5, lean: unit(rim, middle) };
     }
     case "back_cut": {
       const mate = px(places[offer.by]);
       const along = unit(mate, rim);
-      return { ...base, sign: "cut", at: ahead(mate, along, near + 2), along, rank: 6, reach: far, lean: along };
+      return { ...base, sign: "cut", at: ahead(mate, along, near + 2), along, rank: 6, reach: hit * 1.3, lean: along };
     }
     case "ball_screen": {
       if (offer.to === null) return null;
@@ -147,15 +147,15 @@ function wish(offer, standing, places, floor, projection) {
       const side = projection.turn([offer.d === "right" ? 1 : -1, 0]);
       const at = cutter ? ahead(holder, along, near + 6) : ahead(px(places[offer.to]), side, near);
       return { ...base, sign: "screen", by: offer.to, at, along: cutter ? along : side, number: offer.to, rank: 7,
-        reach: hit * 2.2, lean: cutter ? along : side };
+        reach: hit * 1.3, lean: cutter ? along : side };
     }
     case "back_screen": {
       if (offer.to === null) return null;
       const mate = px(places[offer.to]);
       const along = unit(mate, rim);
       const from = /** @type {Point} */ ([along[0] * 0.5 - along[1] * 0.87, along[1] * 0.5 + along[0] * 0.87]);
-      return { ...base, sign: "screen", at: ahead(mate, from, near), along: unit(rim, mate), number: null, rank: 8,
-        reach: hit * 1.4, lean: from };
+      return { ...base, sign: "screen", at: ahead(mate, from, near), along: unit(from, [0, 0]), number: offer.by, rank: 8,
+        reach: hit * 0.8, lean: from };
     }
     default:
       return null;

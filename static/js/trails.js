@@ -2,7 +2,8 @@
 
 import { svg } from "./court.js";
 import { where } from "./film.js";
-import { arrow, handOff, screenLine, trim, wavyArrow } from "./notation.js";
+import { arrow, handOff, plainLine, screenLine, trim, wavyArrow } from "./notation.js";
+import { pointAt, progress } from "./path.js";
 import { inside } from "./projection.js";
 
 /**
@@ -11,9 +12,6 @@ import { inside } from "./projection.js";
  * @typedef {import("./projection.js").Projection} Projection
  * @typedef {import("./wire.js").Point} Point
  */
-
-/** Styles that are run with the ball bouncing. */
-const WITH_BALL = new Set(["dribble", "carry"]);
 
 /**
  * Draw the trails of step `index` into `root`, replacing what was there; none if there is no such step.
@@ -32,11 +30,12 @@ export function drawTrails(root, film, index, projection) {
   const group = (/** @type {number} */ player, /** @type {SVGElement[]} */ parts) => {
     if (parts.length) drawn.push(svg("g", { class: "trail", "data-of": player }, parts));
   };
+  const exchange = film.tosses.find((toss) => toss.cue === index && toss.kind === "hand");
   for (const player of film.players) {
     const runs = film.runs[player].filter((run) => run.cue === index);
     runs.forEach((run, i) => {
       const last = i === runs.length - 1;
-      group(player, runTrail(run, px, last ? off : 0, last, size));
+      group(player, runTrail(run, exchange?.t0 ?? run.t0, px, last ? off : 0, last, size));
     });
   }
   for (const toss of film.tosses) {
@@ -44,8 +43,10 @@ export function drawTrails(root, film, index, projection) {
     const a = px(where(film, toss.from, toss.t0));
     const b = px(toss.to ? where(film, toss.to, toss.t1) : [0, 0]);
     if (toss.kind === "hand") {
-      const run = film.runs[toss.to].find((each) => each.cue === index && each.t1 > toss.t0);
-      group(toss.to, handOff(a, run ? along(run, toss.t0, film, toss.to, px) : [1, 0], size));
+      const given = film.runs[toss.from].find((run) => run.cue === index && run.style === "hand");
+      const taken = film.runs[toss.to].find((run) => run.cue === index && run.style === "carry");
+      const run = given ?? taken;
+      if (run) group(toss.to, handOff(a, along(samples(run, px)), size));
     } else {
       group(toss.from, arrow(trim([a, b], projection.radius, toss.to ? off : 14 * size), size, "pass"));
     }
@@ -55,34 +56,44 @@ export function drawTrails(root, film, index, projection) {
 
 /**
  * @param {Run} run
+ * @param {number} handed  when the ball changes hands, film seconds
  * @param {(place: Point) => Point} px
  * @param {number} off  pixels left free at its end
  * @param {boolean} last  of the player's runs in this step
  * @param {number} size
  */
-function runTrail(run, px, off, last, size) {
-  /** @type {Point[]} */
-  const points = [];
-  for (let i = 0; i < run.path.x.length; i++) points.push(px([run.path.x[i], run.path.y[i]]));
-  if (run.style === "screen") return screenLine(trim(points, 0, last ? off : 4 * size), size);
-  const line = trim(points, 0, off);
-  if (WITH_BALL.has(run.style)) return wavyArrow(line, size);
-  return arrow(line, size);
+function runTrail(run, handed, px, off, last, size) {
+  const points = samples(run, px);
+  switch (run.style) {
+    case "screen":
+      return screenLine(trim(points, 0, last ? off : 4 * size), size);
+    case "dribble":
+      return wavyArrow(trim(points, 0, off), size);
+    case "hand":
+      return wavyArrow(trim(points, 0, 0), size, false);
+    case "carry": {
+      // Without the ball until he takes it, with it from there.
+      const share = (handed - run.t0) / (run.t1 - run.t0);
+      const at = Math.round(Math.max(0, Math.min(1, share)) * (points.length - 1));
+      return [
+        ...plainLine(at > 1 ? trim(points.slice(0, at + 1), 0, 0) : []),
+        ...wavyArrow(at < points.length - 1 ? trim(points.slice(at), 0, off) : [], size),
+      ];
+    }
+    default:
+      return arrow(trim(points, 0, off), size);
+  }
 }
 
-/**
- * The direction on the screen in which a player runs at time t.
- * @param {Run} run
- * @param {number} t
- * @param {Film} film
- * @param {number} player
- * @param {(place: Point) => Point} px
- * @returns {Point}
- */
-function along(run, t, film, player, px) {
-  const at = Math.min(run.t1, Math.max(run.t0, t));
-  const [x0, y0] = px(where(film, player, Math.max(run.t0, at - 0.1)));
-  const [x1, y1] = px(where(film, player, Math.min(run.t1, at + 0.1)));
+/** A run's way on the screen, even in time. @param {Run} run @param {(place: Point) => Point} px */
+function samples(run, px) {
+  return Array.from({ length: 61 }, (_, i) => px(pointAt(run.path, progress(i / 60) * run.path.length)));
+}
+
+/** The direction a way ends in. @param {Point[]} points @returns {Point} */
+function along(points) {
+  const [x1, y1] = points[points.length - 1];
+  const [x0, y0] = points[points.length - 8];
   const length = Math.hypot(x1 - x0, y1 - y0) || 1;
   return [(x1 - x0) / length, (y1 - y0) / length];
 }
