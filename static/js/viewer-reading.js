@@ -23,7 +23,7 @@ const STANDING = new Set(["stay", "wait"]);
  * @returns {Said}
  */
 export function sayStep(step, me, words) {
-  const actors = step.say.flatMap(([, { p, m }]) => [p, m]);
+  const actors = [...step.say].reverse().flatMap(([, { p, m }]) => [p, m]);
   const rank = (/** @type {StepWire["who"][0]} */ [player, key]) =>
     STANDING.has(key) ? 99 : actors.includes(player) ? actors.indexOf(player) : 50;
   const mine = step.who.find(([player]) => player === me);
@@ -42,19 +42,14 @@ export function sayStep(step, me, words) {
  * @returns {Said}
  */
 export function sayStart(start, me, words) {
-  const at = (/** @type {number} */ player) => words.at(start.at[player]);
-  const others = Object.keys(start.at).map(Number).filter((player) => player !== me);
-  if (!me || !start.at[me]) {
-    return { mine: "", others: others.map((player) => starts(player, player === start.ball)) };
-  }
-  const ball = start.ball === me ? WORDS.youHaveIt : WORDS.hasIt(words.player(start.ball));
-  return { mine: WORDS.youStart(at(me)), others: [ball, ...others.map((player) => starts(player, false))] };
-
-  /** @param {number} player @param {boolean} ball */
-  function starts(player, ball) {
-    const sentence = WORDS.starts(words.player(player), at(player));
-    return ball ? `${sentence} ${WORDS.hasIt(words.player(player))}` : sentence;
-  }
+  const starts = (/** @type {number} */ player) => {
+    const at = words.at(start.at[player]);
+    const ball = player === start.ball;
+    return player === me ? WORDS.youStart(at, ball) : WORDS.starts(words.player(player), at, ball);
+  };
+  const players = Object.keys(start.at).map(Number);
+  const mine = players.find((player) => player === me);
+  return { mine: mine ? starts(mine) : "", others: players.filter((player) => player !== me).map(starts) };
 }
 
 /** A step in the chain's words. @param {StepWire} step @param {Words} words */
