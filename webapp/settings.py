@@ -63,7 +63,7 @@ class Settings:
     messages_per_s: Annotated[float, Help("Messages a second one live connection may send for long.", 1)] = (
         20.0
     )
-    messages_burst_count: Annotated[int, Help("Messages one live connection may send at once.", 1)] = 200
+    messages_burst_count: Annotated[int, Help("Messages one live connection may send at once.", 1)] = 600
     garbage_max_count: Annotated[
         int, Help("Messages refused as nonsense before a connection is closed.", 1)
     ] = 8

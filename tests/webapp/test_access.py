@@ -321,10 +321,10 @@ def test_turning_a_viewing_link_off_closes_its_screens_at_once(head: Device, ser
 
 
 def test_turning_a_key_off_closes_its_screens_at_once(head: Device, server: LiveServer) -> None:
-    helper = Device(server)
-    helper.open_coaching_link(head.share("coach")["url"])
+    robin = Device(server)
+    robin.open_coaching_link(head.share("coach")["url"])
     key = next(k for k in head.ask("GET", f"/api/board/{head.board_id}/access").json["keys"] if not k["this"])
-    with helper.coach() as one, helper.coach() as two, head.coach() as coach:
+    with robin.coach() as one, robin.coach() as two, head.coach() as coach:
         assert head.ask("DELETE", f"/api/keys/{key['id']}").json["closed"] == 2
         for its in (one, two):
             assert its.wait("gone")["message"] == REFUSALS["gone_key"][1]
@@ -333,10 +333,10 @@ def test_turning_a_key_off_closes_its_screens_at_once(head: Device, server: Live
 
 
 def test_a_change_under_way_does_not_outlive_its_key(head: Device, server: LiveServer) -> None:
-    helper = Device(server)
-    helper.open_coaching_link(head.share("coach")["url"])
+    robin = Device(server)
+    robin.open_coaching_link(head.share("coach")["url"])
     key = next(k for k in head.ask("GET", f"/api/board/{head.board_id}/access").json["keys"] if not k["this"])
-    with helper.coach() as its, head.coach() as coach:
+    with robin.coach() as its, head.coach() as coach:
         head.ask("DELETE", f"/api/keys/{key['id']}")
         with suppress(ConnectionClosed):  # it may have been cut already
             its.send({"t": "fresh", "id": "late", "base": 0})

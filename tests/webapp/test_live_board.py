@@ -350,7 +350,7 @@ def test_too_large_a_message_is_closed(coach: Screen) -> None:
 
 def test_who_talks_too_fast_is_closed(coach: Screen, viewer: Screen) -> None:
     with suppress(ConnectionClosed):
-        for _ in range(500):
+        for _ in range(2000):
             viewer.send({"t": "ping"})
     # What it had still sent unread may cut the line before the goodbye arrives.
     goodbye = viewer.wait_until_cut()
