@@ -7,7 +7,7 @@ import { CourtView } from "./courtview.js";
 import { openDesk } from "./desk.js";
 import { listen } from "./gestures.js";
 import { listenKeys } from "./keys.js";
-import { drawList, sentenceOf } from "./list.js";
+import { drawList } from "./list.js";
 import { openMenu } from "./menu.js";
 import { PHRASES } from "./phrases.js";
 import { loadPrefs, savePrefs, wearTheme } from "./prefs.js";
@@ -16,6 +16,7 @@ import { positionKey, shown, standingAt } from "./state.js";
 import { passes, targets } from "./targets.js";
 import { toast } from "./toast.js";
 import { Transport } from "./transport.js";
+import { drawSentences, sentenceOf, sentencesOf } from "./telling.js";
 import { stayAwake } from "./wake.js";
 import { loadWords, speaker } from "./words.js";
 
@@ -184,7 +185,7 @@ function drawOffers() {
   const { depth, replaying } = transport.progress;
   const standing = standingAt(state, steps, depth);
   const offers = replaying ? null : offersNow();
-  const key = `${positionKey(standing)}#${offers?.length}#${replaying}#${depth < steps.length}`;
+  const key = `${positionKey(standing)}#${offers?.length}#${replaying && depth}#${depth < steps.length}`;
   court.root.classList.toggle("waiting", !offers && !replaying);
   element("list").classList.toggle("waiting", !offers);
   if (key === drawn.offers || (!offers && !replaying && depth === steps.length && drawn.offers)) return;
@@ -192,7 +193,7 @@ function drawOffers() {
   const projection = /** @type {import("./projection.js").Projection} */ (court.projection);
   const found = offers ?? [];
   passing = passes(found, standing);
-  court.offer(targets(found, standing, transport.places(depth), state.floor, projection),
+  court.offer(targets(found, standing, transport.places(depth), state.floor, projection, prefs.named),
     (offer) => sentenceOf(offer, words));
   dressActors(court.actors, {
     cutter: standing.cutter,
@@ -205,11 +206,16 @@ function drawOffers() {
       return `${words.player(player)} ${words.at(standing.at[player])}${doing}`;
     },
   });
-  drawWords(found, standing.over, replaying, depth);
+  drawWords(found, standing.over, replaying ? steps[depth - 1] : null, depth);
 }
 
-/** @param {Offer[]} offers @param {boolean} over @param {boolean} replaying @param {number} depth */
-function drawWords(offers, over, replaying, depth) {
+/**
+ * @param {Offer[]} offers
+ * @param {boolean} over
+ * @param {import("./wire.js").StepWire | null | undefined} playing  the step of a chain being played
+ * @param {number} depth
+ */
+function drawWords(offers, over, playing, depth) {
   const list = element("list");
   const note = (/** @type {string[]} */ sentences, /** @type {[string, () => void][]} */ ...ways) => {
     list.replaceChildren(
@@ -221,7 +227,7 @@ function drawWords(offers, over, replaying, depth) {
       }),
     );
   };
-  if (replaying) note([PHRASES.replaying]);
+  if (playing !== null) drawSentences(list, playing, words);
   else if (over) note([PHRASES.over, PHRASES.overHint], [PHRASES.fresh, desk.fresh]);
   else if (offers.length) drawList(list, offers, words, choose);
   else {
@@ -249,9 +255,7 @@ function tell(step) {
   if (drawn.told === step) return;
   drawn.told = step;
   if (!step) return;
-  const said = step.say.map((phrase) => words.say("chain", phrase)).join(", then ");
-  const each = step.who.map(([player, key, given]) => words.say("who", [key, { p: player, ...given }]));
-  element("live").textContent = `${said}. ${each.join(" ")}`;
+  element("live").textContent = [`${sentenceOf(step, words)}.`, ...sentencesOf(step, words)].join(" ");
 }
 
 listen(court.root, {

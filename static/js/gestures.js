@@ -24,6 +24,8 @@
 const SLOP = 14;
 /** A drag is at least this long to mean something, CSS pixels. */
 const DRAG = 34;
+/** A finger this near to the middle of something is on it, CSS pixels. */
+const ON = 34;
 /** How far from a move's direction a drag may point, degrees. */
 const CONE = 32;
 
@@ -90,6 +92,11 @@ export function listen(root, court) {
     end();
   });
 
+  // A tap leaves the keyboard where it was, so that Enter still means the default choice.
+  root.addEventListener("mousedown", (event) => {
+    if (event.target instanceof Element && event.target.closest(".target, .disc")) event.preventDefault();
+  });
+
   // Keys and screen readers click without touching; a click that follows a touch has been dealt with.
   root.addEventListener("click", (event) => {
     if (event.timeStamp - handled < 400 || !(event.target instanceof Element)) return;
@@ -119,8 +126,8 @@ export function pick(aims, player, origin, now) {
     const reach = Math.hypot(way[0], way[1]) || 1;
     const turn = (Math.acos(Math.max(-1, Math.min(1, (way[0] * drag[0] + way[1] * drag[1]) / (reach * length)))) * 180) / Math.PI;
     const off = Math.hypot(now[0] - aim.at[0], now[1] - aim.at[1]);
-    if (turn > CONE && off > 26) continue;
-    const cost = off < 26 ? off - 1000 : turn * 3 + Math.max(0, reach - length) * 0.5;
+    if (turn > CONE && off > ON) continue;
+    const cost = off < ON ? off - 1000 : turn * 3 + Math.max(0, reach - length) * 0.5;
     if (cost < least) [least, best] = [cost, aim];
   }
   return best;

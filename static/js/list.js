@@ -3,6 +3,8 @@
  * every one a button with the whole sentence as its label.
  */
 
+import { sentenceOf } from "./telling.js";
+
 /**
  * @typedef {import("./wire.js").Offer} Offer
  * @typedef {import("./words.js").Words} Words
@@ -28,17 +30,13 @@ const KEYS = {
 /** The last action of an offer as a phrase. @param {Offer} offer */
 const phraseOf = (offer) => offer.say[offer.say.length - 1];
 
-/** The whole offer as one sentence. @param {Offer} offer @param {Words} words */
-export function sentenceOf(offer, words) {
-  return offer.say.map((phrase) => words.say("chain", phrase)).join(", then ");
-}
-
 /**
  * Rows, one a kind of action; within each by number, left before right.
  * @param {Offer[]} offers
+ * @param {Words} words
  * @returns {Row[]}
  */
-export function rowsOf(offers) {
+function rowsOf(offers, words) {
   /** @type {Map<string, Row>} */
   const rows = new Map();
   for (const offer of offers) {
@@ -48,7 +46,10 @@ export function rowsOf(offers) {
     rows.set(key, row);
   }
   const place = (/** @type {Row} */ row) => (ORDER.includes(row.key) ? ORDER.indexOf(row.key) : ORDER.length);
-  for (const { offers: own } of rows.values()) own.sort((a, b) => (a.to ?? a.by) - (b.to ?? b.by));
+  const isRight = (/** @type {Offer} */ offer) => Number(words.direction(String(offer.d)) === words.table.directions?.right);
+  for (const { offers: own } of rows.values()) {
+    own.sort((a, b) => (a.to ?? a.by) - (b.to ?? b.by) || isRight(a) - isRight(b));
+  }
   return [...rows.values()].sort((a, b) => place(a) - place(b));
 }
 
@@ -80,7 +81,7 @@ function group(turn, offers, words, choose) {
   heading.textContent = words.say("groups", [turn, { p: player }]);
   heading.id = `group-${turn}`;
   section.setAttribute("aria-labelledby", heading.id);
-  section.append(heading, ...rowsOf(offers).map((row) => draw(row, words, choose)));
+  section.append(heading, ...rowsOf(offers, words).map((row) => draw(row, words, choose)));
   return section;
 }
 

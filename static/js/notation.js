@@ -31,7 +31,7 @@ export function trim(points, head, tail) {
     runs.push(runs[i - 1] + Math.hypot(points[i][0] - points[i - 1][0], points[i][1] - points[i - 1][1]));
   }
   const end = runs[runs.length - 1] - tail;
-  if (end - head < 6) return [];
+  if (end - head < 3) return [];
   /** @type {Point[]} */
   const even = [];
   const count = Math.max(2, Math.ceil((end - head) / STEP));

@@ -25,7 +25,6 @@ export const PHRASES = Object.freeze({
   over: "The shot ends the possession.",
   overHint: "Undo to choose otherwise, or start again.",
   fresh: "Start again",
-  replaying: "Playing the chain…",
   earlier: "You are looking at an earlier step.",
   fromHere: "Go on from here",
   toEnd: "Back to the last step",

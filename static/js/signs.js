@@ -41,7 +41,7 @@ function draw(target, radius) {
     case "drive":
       return [svg("circle", { class: "plate bare", r: 27 * small }), ...wavyArrow(line(30, 30), 1.3 * small)];
     case "dribble":
-      return [plate, ...wavyArrow(line(17, 17), 0.72 * small)];
+      return [plate, ...wavyArrow(line(17, 17), Math.max(0.58, 0.72 * small))];
     case "hand":
       return [plate, svg("path", { class: "stroke", d: straight(line(16, 16)) }), ...handOff([0, 0], along, 0.86 * small)];
     case "cut":
@@ -54,7 +54,7 @@ function draw(target, radius) {
       const ring = svg("circle", { class: "empty", r: sign === "post" ? radius * 0.62 : radius * 0.86 });
       const digit = svg("text", { class: "digit", "font-size": radius * 1.1 });
       digit.textContent = number === null ? "" : String(number);
-      return target.wavy ? [ring, ...wavyArrow(line(17, 17), 0.75 * small)] : [ring, digit];
+      return target.wavy ? [ring, ...wavyArrow(line(19, 19), Math.max(0.62, 0.8 * small))] : [ring, digit];
     }
   }
 }

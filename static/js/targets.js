@@ -55,9 +55,10 @@ export function passes(offers, standing) {
  * @param {Record<number, Point>} places  where everybody will stand, centimetres
  * @param {Floor} floor
  * @param {Projection} projection
+ * @param {boolean} named  names stand under the discs
  * @returns {Target[]}
  */
-export function targets(offers, standing, places, floor, projection) {
+export function targets(offers, standing, places, floor, projection, named) {
   const wished = offers
     .filter((offer) => !PASSES.has(offer.act))
     .filter((offer) => offer.a.length === 1 || ![offer.to, offer.by].includes(standing.cutter))
@@ -65,9 +66,10 @@ export function targets(offers, standing, places, floor, projection) {
     .filter((each) => each !== null)
     .sort((a, b) => a.rank - b.rank);
   const disc = Math.max(projection.radius * 2, projection.hit);
-  const obstacles = Object.values(places).map((place) => {
+  const obstacles = Object.values(places).flatMap((place) => {
     const [x, y] = projection.px(place);
-    return { x, y, side: disc };
+    const box = { x, y, side: disc };
+    return named ? [box, { x, y: y + disc / 2 + 8, side: 22 }] : [box];
   });
   const edge = projection.view.turned ? CORNER / 2 : projection.height - CORNER / 2;
   for (const x of [CORNER / 2, projection.width - CORNER / 2]) obstacles.push({ x, y: edge, side: CORNER });
