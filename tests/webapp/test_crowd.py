@@ -102,7 +102,7 @@ def test_a_silent_connection_is_closed(live_server: Servers, tmp_path: Path) -> 
 
 
 def test_a_phone_that_vanished_is_noticed(live_server: Servers, tmp_path: Path) -> None:
-    server = live_server(tmp_path / "data", ping_interval_s=0.2, viewers_interval_s=0)
+    server = live_server(tmp_path / "data", ping_interval_s=1, viewers_interval_s=0)
     device = Device(server)
     device.open_coaching_link(server.coach_url)
     with device.coach() as coach, stalled(server, viewing_path(device.share())):
