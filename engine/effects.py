@@ -166,7 +166,6 @@ def _drive(alignment: Alignment, action: Action, formation: Formation, rules: Ru
     if screener is not None:
         now = {plan[s][0] if s in plan else s for s in alignment.occupied if s != screener}
         target = _after_screen(screener, now, side, baseline, formation, rules)
-        faults = tuple(f for f in faults if not (f.kind == "same_spot" and screener in f.detail))
         if target is None:
             faults = (*faults, Fault("nowhere", screener, ("roll",)))
         else:

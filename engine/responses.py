@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 from engine.actions import Direction
-from engine.formations import POSTS, RIM, Formation, Side, side_of
+from engine.formations import LANE, POSTS, RIM, Formation, Side, side_of
 from engine.movements import OTHER, Plan, is_open
 from engine.rules import RuleSet
 from engine.vocabulary import LEVELS
@@ -97,9 +97,11 @@ def _post_order(scene: Scene, chosen: dict[str, tuple[str, ...]]) -> list[str]:
 
 
 def _collisions(scene: Scene, plan: Plan) -> list[Fault]:
+    """Find two players sent to one spot; the lane counts as one, as only one player may be in it."""
     taken: dict[str, list[str]] = {}
-    for spot in sorted(scene.occupied):
-        taken.setdefault(plan[spot][0] if spot in plan else spot, []).append(spot)
+    for spot in sorted(scene.occupied - scene.gone):
+        target = plan[spot][0] if spot in plan else spot
+        taken.setdefault("lane" if target in LANE else target, []).append(spot)
     return [Fault("same_spot", spot, tuple(who)) for spot, who in taken.items() if len(who) > 1]
 
 
