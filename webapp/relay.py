@@ -11,6 +11,9 @@ from typing import Final
 from webapp.connection import POLICY, RESTART, Connection, Role
 from webapp.frames import text_frame
 
+#: How long all goodbyes together may take when the server stops.
+_GOODBYES_S: Final = 0.7
+
 
 class Relay:
     """The live screens of this server. Nothing here waits for a screen."""
@@ -19,6 +22,7 @@ class Relay:
         self._most: Final[dict[Role, int]] = {"viewer": viewers_max_count, "coach": coaches_max_count}
         self._interval_s = viewers_interval_s
         self._lock = threading.Lock()
+        self._left = threading.Condition(self._lock)
         self._admitted: set[Connection] = set()
         self._rooms: dict[str, set[Connection]] = {}
         self._counted: dict[str, float] = {}
@@ -48,6 +52,7 @@ class Relay:
         """Forget ``connection``."""
         with self._lock:
             self._admitted.discard(connection)
+            self._left.notify_all()
             room = self._rooms.get(connection.board_id, set())
             was_there = connection in room
             room.discard(connection)
@@ -81,12 +86,19 @@ class Relay:
         return len(hit)
 
     def close_all(self) -> None:
-        """Close every screen because the server stops; they come back by themselves."""
+        """Close every screen because the server stops; they come back by themselves. Returns when all have
+        gone, cutting the line to those that do not take their goodbye.
+        """
         with self._lock:
             self._stopping = True
             everyone = list(self._admitted)
         for connection in everyone:
             connection.finish(None, RESTART)
+        with self._left:
+            self._left.wait_for(lambda: not self._admitted, _GOODBYES_S)
+            stuck = list(self._admitted)
+        for connection in stuck:
+            connection.hang_up()
 
     def _count_changed(self, board_id: str) -> None:
         """Tell the coaches the number of viewers: at once, or when the interval since the last is over."""

@@ -83,7 +83,7 @@ class Settings:
     lock_wait_s: Annotated[float, Help("How long a starting server waits for one that is stopping.")] = 5.0
     shutdown_grace_s: Annotated[
         int, Help("How long pages being answered may take when the server stops.", 1)
-    ] = 2
+    ] = 1
 
     @property
     def database(self) -> Path:

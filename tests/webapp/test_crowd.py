@@ -80,6 +80,16 @@ def test_a_stalled_screen_does_not_hold_up_its_own_dismissal(device: Device, ser
         assert read_to_the_end(stuck)
 
 
+def test_a_stalled_screen_does_not_hold_up_the_end(device: Device, server: LiveServer) -> None:
+    with device.coach() as coach, stalled(server, viewing_path(device.share())):
+        for _ in range(8):
+            coach.change("fresh")
+        began = time.monotonic()
+        assert server.stop() == 0
+        assert time.monotonic() - began < 3
+    assert server.errors() == ""
+
+
 def test_a_client_that_does_not_say_goodbye_holds_up_no_page(device: Device, server: LiveServer) -> None:
     host, port = server.host.split(":")
     with socket.create_connection((host, int(port))) as rude:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import http.client
 import os
 import signal
 import socket
@@ -9,7 +10,7 @@ import sqlite3
 import threading
 import time
 from collections.abc import Callable
-from contextlib import suppress
+from contextlib import closing, suppress
 from pathlib import Path
 
 import pytest
@@ -154,7 +155,14 @@ def test_it_stops_within_three_seconds_with_sockets_open(
     server = live_server(data_dir, *options)
     device = Device(server)
     device.open_coaching_link(server.coach_url)
-    with device.coach() as coach, screen(server, viewing_path(device.share())) as viewer:
+    host, port = server.host.split(":")
+    with (
+        device.coach() as coach,
+        screen(server, viewing_path(device.share())) as viewer,
+        closing(http.client.HTTPConnection(host, int(port))) as browser,
+    ):
+        browser.request("GET", "/join")  # and keeps the line open, as browsers do
+        browser.getresponse().read()
         began = time.monotonic()
         os.killpg(server.process.pid, number)  # as a terminal does
         assert server.process.wait(10) == 0

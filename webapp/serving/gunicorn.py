@@ -37,14 +37,15 @@ class Worker(ThreadWorker):  # type: ignore[misc]
         signal.signal(signal.SIGHUP, self.handle_exit)
 
     def handle_exit(self, sig: int, frame: Any) -> None:
-        """Begin to stop (SIGTERM)."""
-        self._close_screens()
-        super().handle_exit(sig, frame)
+        """Begin to stop, once: with Ctrl-C the terminal and the master both say so."""
+        if self.alive:
+            # In a thread, as a signal may arrive in the middle of anything, locks included.
+            threading.Thread(target=self._close_screens, daemon=True).start()
+            super().handle_exit(sig, frame)
 
     def handle_quit(self, sig: int, frame: Any) -> None:
-        """Stop at once (SIGINT, SIGQUIT)."""
-        self._close_screens()
-        super().handle_quit(sig, frame)
+        """Stop in the same way; gunicorn's own may wait for a lock that what it interrupts holds."""
+        self.handle_exit(sig, frame)
 
     def enqueue_req(self, conn: TConn) -> None:
         """Take a connection in; its goodbye, which may take two seconds, is said in a thread of its own."""
@@ -53,12 +54,11 @@ class Worker(ThreadWorker):  # type: ignore[misc]
         super().enqueue_req(conn)
 
     def _close_screens(self) -> None:
-        # In a thread, as a signal may arrive in the middle of anything, locks included.
         found = self.app.callable
         if isinstance(found, Flask):
             shared = found.extensions["quintet"]
             assert isinstance(shared, Services)
-            threading.Thread(target=shared.relay.close_all, daemon=True).start()
+            shared.relay.close_all()
 
 
 def _close_aside(close: Any, graceful: bool = False) -> None:
@@ -92,7 +92,8 @@ class _Application(BaseApplication):  # type: ignore[misc]
             "threads": settings.threads_count,
             "worker_connections": settings.threads_count + live,
             "keepalive": _KEEPALIVE_S,
-            "graceful_timeout": settings.shutdown_grace_s,
+            # The master's patience with the worker; the worker's own with its pages ends sooner.
+            "graceful_timeout": settings.shutdown_grace_s + 1,
             "timeout": _WORKER_TIMEOUT_S,
             "loglevel": "warning",
             "post_fork": self._after_fork,
@@ -106,10 +107,11 @@ class _Application(BaseApplication):  # type: ignore[misc]
         """Make the application, in the worker."""
         return create_app(self._settings, _stop_master)
 
-    def _after_fork(self, _arbiter: Arbiter, _worker: Worker) -> None:
+    def _after_fork(self, _arbiter: Arbiter, worker: Worker) -> None:
         """Make the worker end with its master, however that ends: the pipe closes, and with the worker go
         the port and the lock on the data, so that a new server can start at once.
         """
+        worker.cfg.set("graceful_timeout", self._settings.shutdown_grace_s)
         reading, writing = self._life
         os.close(writing)
         threading.Thread(target=_end_with_master, args=(reading,), daemon=True).start()
