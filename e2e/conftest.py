@@ -1,0 +1,176 @@
+"""A real browser and real server processes: a coach's tablet and a player's phone, both by touch."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any, Protocol
+
+import pytest
+from playwright.sync_api import (
+    Browser,
+    BrowserContext,
+    ConsoleMessage,
+    Page,
+    WebError,
+    expect,
+    sync_playwright,
+)
+
+from e2e.browser import ARGUMENTS, NO_BROWSER, find_browser
+from e2e.people import Coach, Player
+from tests.conftest import live_server, module_servers
+from tests.server import LiveServer, Servers
+
+__all__ = ["live_server", "module_servers"]  # fixtures
+
+#: A loaded test machine is given this long before a thing counts as not happening.
+PATIENCE_MS = 20_000
+TABLET = {"width": 1180, "height": 820}
+PHONE = {"width": 390, "height": 844}
+#: Tests make more teams and join more often than people do.
+SETTINGS = {
+    "teams_address_count": 10_000,
+    "join_tries_address_count": 10_000,
+    "join_tries_all_count": 10_000,
+    "viewers_interval_s": 0,
+}
+#: What a browser itself writes when a line is down, in tests that cut one.
+LINE_DOWN = re.compile(r"WebSocket connection to|net::ERR_CONNECTION_REFUSED|net::ERR_CONNECTION_RESET")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark every test of this folder."""
+    here = Path(__file__).parent
+    for item in items:
+        if here in item.path.parents:
+            item.add_marker(pytest.mark.browser)
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """One browser for the whole run."""
+    path = find_browser()
+    if path is None:
+        pytest.fail(NO_BROWSER, pytrace=False)
+    expect.set_options(timeout=PATIENCE_MS)
+    with sync_playwright() as playwright:
+        started = playwright.chromium.launch(executable_path=path, args=ARGUMENTS)
+        yield started
+        started.close()
+
+
+@pytest.fixture(scope="module")
+def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
+    """One server for a module; every coach has a team and a board of his own on it."""
+    return module_servers(tmp_path_factory.mktemp("server") / "data", **SETTINGS)
+
+
+class Troubles:
+    """What went wrong in the pages of a test; anything here fails it."""
+
+    def __init__(self) -> None:
+        self.seen: list[str] = []
+        self.expected: list[re.Pattern[str]] = []
+
+    def watch(self, context: BrowserContext) -> None:
+        """Listen for errors in all pages of ``context``."""
+        context.on("weberror", self._failed)
+        context.on("console", self._said)
+
+    def expect(self, pattern: str | re.Pattern[str]) -> None:
+        """Take errors like this as part of the test."""
+        self.expected.append(re.compile(pattern))
+
+    def unexpected(self) -> list[str]:
+        """Return what should not have happened."""
+        return [text for text in self.seen if not any(each.search(text) for each in self.expected)]
+
+    def _failed(self, error: WebError) -> None:
+        self.seen.append(f"page error: {error.error}")
+
+    def _said(self, message: ConsoleMessage) -> None:
+        if message.type == "error":
+            self.seen.append(f"console: {message.text} ({message.location.get('url', '')})")
+
+
+@pytest.fixture
+def troubles() -> Iterator[Troubles]:
+    """The errors of the test's pages; those not expected fail it."""
+    found = Troubles()
+    yield found
+    assert found.unexpected() == []
+
+
+class NewContext(Protocol):
+    def __call__(self, **options: Any) -> BrowserContext: ...
+
+
+@pytest.fixture
+def new_context(browser: Browser, troubles: Troubles) -> Iterator[NewContext]:
+    """Make a device of its own; closed after the test."""
+    made: list[BrowserContext] = []
+
+    def make(**options: Any) -> BrowserContext:
+        # A kept shell would hide what the server says; the tests that are about it let the worker in.
+        context = browser.new_context(**{"service_workers": "block", "has_touch": True, **options})
+        context.set_default_timeout(PATIENCE_MS)
+        troubles.watch(context)
+        made.append(context)
+        return context
+
+    yield make
+    for context in made:
+        context.close()
+
+
+@pytest.fixture
+def new_coach(new_context: NewContext, server: LiveServer) -> Callable[..., Coach]:
+    """Open a tablet on a new board of a new team."""
+
+    def make(**options: Any) -> Coach:
+        context = new_context(**{"viewport": TABLET, **options})
+        page = context.new_page()
+        board_id = new_board(page, server)
+        coach = Coach(server, context, page, board_id=board_id)
+        coach.saved()
+        return coach
+
+    return make
+
+
+@pytest.fixture
+def coach(new_coach: Callable[..., Coach]) -> Coach:
+    """A coach at a tablet, on a new board."""
+    return new_coach()
+
+
+@pytest.fixture
+def new_player(new_context: NewContext, coach: Coach) -> Callable[..., Player]:
+    """Open a phone on the coach's board, by a viewing link of its own."""
+
+    def make(**options: Any) -> Player:
+        context = new_context(**{"viewport": PHONE, "is_mobile": True, **options})
+        page = context.new_page()
+        page.goto(coach.device.share()["url"])
+        player = Player(coach.server, context, page)
+        player.live()
+        return player
+
+    return make
+
+
+@pytest.fixture
+def player(new_player: Callable[..., Player]) -> Player:
+    """A player with a phone that follows the coach's board."""
+    return new_player()
+
+
+def new_board(page: Page, server: LiveServer) -> str:
+    """Make a team and a board with the form on the first page; the page is then the board's."""
+    page.goto(server.url)
+    page.get_by_label("Team").fill("Quay Otters")
+    page.get_by_role("button", name="Open a new board").tap()
+    page.wait_for_url("**/board/*")
+    return page.url.rsplit("/", 1)[1]

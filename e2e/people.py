@@ -1,0 +1,176 @@
+"""The people of these tests: a coach at a tablet and a player with a phone, and what they can do and see."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from typing import Any
+from urllib.parse import urlsplit
+
+from playwright.sync_api import BrowserContext, Locator, Page, TimeoutError, expect
+
+from engine.formations import FORMATIONS
+from tests.server import LiveServer
+from tests.webapp.screens import Device
+from webapp.wire import floor_wire
+
+#: A finger that lands on the middle of what the selector finds, once nothing lies over it.
+_POINT = """selector => {
+  const found = document.querySelector(selector);
+  if (!found || found.closest(':disabled')) return null;
+  const box = found.getBoundingClientRect();
+  const [x, y] = [box.left + box.width / 2, box.top + box.height / 2];
+  const hit = document.elementFromPoint(x, y);
+  return hit && found.contains(hit) ? {x, y} : null;
+}"""
+
+#: Puts a function on the page that tells the spot each disc stands on ("" for none) and who has the ball, by
+#: where they are on the screen.
+_LOOK = """async () => {
+  const { project, inside } = await import('/static/js/projection.js');
+  window.standingNow = ({box, spots, turned, mirrored}) => {
+    const court = document.getElementById('court');
+    const seen = project(court.clientWidth, court.clientHeight, box, {turned, mirrored});
+    const home = court.getBoundingClientRect();
+    const middle = (element) => {
+      const { left, top, width, height } = element.getBoundingClientRect();
+      return [left + width / 2 - home.left, top + height / 2 - home.top];
+    };
+    const near = ([x, y], [u, v]) => Math.hypot(x - u, y - v) < 3;
+    const ring = middle(court.querySelector('.ring'));
+    const at = {};
+    let ball = 0;
+    for (const disc of court.querySelectorAll('.disc')) {
+      const place = middle(disc);
+      const found = Object.entries(spots).find(([, spot]) => near(place, inside(seen, seen.px(spot))));
+      at[disc.dataset.player] = found ? found[0] : '';
+      if (near(place, ring)) ball = Number(disc.dataset.player);
+    }
+    return {at, ball};
+  };
+}"""
+_STANDS = "({floor, want}) => JSON.stringify(window.standingNow(floor)) === JSON.stringify(want)"
+
+
+@dataclass
+class Person:
+    """Somebody with a device and one page open on it."""
+
+    server: LiveServer
+    context: BrowserContext
+    page: Page
+    formation_name: str = "five_out"
+    court_name: str = "fiba"
+    turned: bool = False
+    mirrored: bool = False
+
+    def touch(self, selector: str) -> None:
+        """Tap with a finger on the middle of what ``selector`` finds, as soon as it can be hit there."""
+        try:
+            point = self.page.wait_for_function(_POINT, arg=selector).json_value()
+        except TimeoutError as error:
+            there = self.page.locator("#court [aria-label]").evaluate_all(
+                "all => all.map((e) => e.ariaLabel)"
+            )
+            raise AssertionError(f"{selector} cannot be tapped; on the court: {there}") from error
+        self.page.touchscreen.tap(point["x"], point["y"])
+
+    @property
+    def floor(self) -> dict[str, Any]:
+        """The floor as this person should see it."""
+        wire = floor_wire(self.court_name, FORMATIONS[self.formation_name])
+        return {
+            "box": wire["box"],
+            "spots": wire["spots"],
+            "turned": self.turned,
+            "mirrored": self.mirrored,
+        }
+
+    def stands(self, want: dict[str, object]) -> None:
+        """Wait until everybody has come to stand like this on the screen, the ball where it should be."""
+        self.page.evaluate(_LOOK)
+        try:
+            self.page.wait_for_function(_STANDS, arg={"floor": self.floor, "want": want})
+        except TimeoutError as error:
+            now = self.page.evaluate("standingNow", self.floor)
+            raise AssertionError(f"On the screen is {now}, not {want}.") from error
+
+
+@dataclass
+class Coach(Person):
+    """A coach at a tablet, tapping with a finger."""
+
+    board_id: str = ""
+    device: Device = field(init=False)
+
+    def __post_init__(self) -> None:
+        cookies = {c["name"]: c["value"] for c in self.context.cookies()}
+        self.device = Device(self.server, cookies, self.board_id)
+
+    @property
+    def status(self) -> Locator:
+        """What the page says of its line."""
+        return self.page.locator("#status")
+
+    @property
+    def chain(self) -> Locator:
+        """The actions of the chain."""
+        return self.page.locator("#chain li.action button")
+
+    def tap(self, sentence: str) -> None:
+        """Tap on the court what means ``sentence``: a disc, a mark, an arrow, an empty spot or the rim."""
+        self.touch(f'#court :is(.target, .disc.can)[aria-label="{sentence}"]')
+
+    def do(self, name: str) -> None:
+        """Tap a button of the page: undo, redo, play, menu, share, …"""
+        self.touch(f'button[data-do="{name}"]')
+
+    def saved(self) -> None:
+        """Wait until all is saved."""
+        expect(self.status).to_have_text("saved")
+
+    def reads(self, sentences: list[str]) -> None:
+        """Wait until the chain reads like this."""
+        expect(self.chain).to_have_text(sentences)
+
+    def choose(self, question: str, answer: str) -> None:
+        """Open the menu, answer one of its questions, and close it."""
+        self.do("menu")
+        self.page.get_by_role("group", name=question).get_by_role("radio", name=answer, exact=True).tap()
+        self.page.get_by_role("button", name="Done").tap()
+        expect(self.page.locator("#menu")).to_be_hidden()
+
+
+@dataclass
+class Player(Person):
+    """A player with a phone that follows."""
+
+    @property
+    def status(self) -> Locator:
+        """What the page says of its line."""
+        return self.page.locator("#state")
+
+    @property
+    def mine(self) -> Locator:
+        """The player's own sentence."""
+        return self.page.locator("#mine")
+
+    def pick(self, number: int) -> None:
+        """Say which number he is."""
+        self.touch(f'#numbers [data-number="{number}"]')
+        expect(self.page.locator("#picker")).to_be_hidden()
+
+    def live(self) -> None:
+        """Wait until the phone says it is live."""
+        expect(self.status).to_have_text("Live")
+
+    def reads(self, sentences: list[str]) -> None:
+        """Wait until the list of actions reads like this."""
+        expect(self.page.locator("#chain li button")).to_have_text(["Start", *sentences])
+
+
+def token_of(page: Page) -> str:
+    """Return the secret in a viewing page's address."""
+    found = re.fullmatch(r"/v/(.+)", urlsplit(page.url).path)
+    assert found, page.url
+    return found[1]
