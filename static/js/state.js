@@ -189,6 +189,8 @@ export function follows(state, message) {
 
 /** @param {State} state @param {OffersMessage} message */
 function withOffers(state, message) {
+  const key = positionKey(standingAt(state, state.steps, state.steps.length));
+  if (state.offers.has(key)) return state; // the same position offers the same
   const offers = new Map(state.offers);
   if (offers.size >= KEPT) offers.delete(offers.keys().next().value ?? "");
   const found = message.offers.map((offer) => ({
@@ -200,7 +202,7 @@ function withOffers(state, message) {
       ]),
     },
   }));
-  offers.set(positionKey(standingAt(state, state.steps, state.steps.length)), found);
+  offers.set(key, found);
   return { ...state, offers };
 }
 
