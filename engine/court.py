@@ -35,6 +35,9 @@ __all__ = [
 #: common practice, no source).
 PERIMETER_OFFSET_M: Final = 0.40
 
+#: How far below the basket's level, as seen from it, a spot in the corner may lie, degrees.
+CORNER_DROP_DEG: Final = 10.0
+
 #: How far outside the lane players on blocks, elbows and the high post stand, metres, so that nobody who
 #: stands on a post spot is counted in the lane. Common practice, no source.
 POST_CLEAR_M: Final = 0.35
@@ -112,12 +115,12 @@ class Court:
         """Return the point in direction ``angle`` that lies ``offset`` metres outside the three-point line.
 
         ``angle`` in degrees from the point under the basket's centre: 0 is the right corner, level with the
-        basket, 90 straight out, 180 the left corner. The points of all angles follow the straight parts,
-        go round the bend, and follow the arc. ``offset`` must not be negative. Raises ``ValueError`` for an
-        angle outside 0 to 180 or a negative offset.
+        basket, 90 straight out, 180 the left corner; down to -10 and up to 190 lie nearer the baseline. The
+        points of all angles follow the straight parts, go round the bend, and follow the arc. ``offset`` must
+        not be negative. Raises ``ValueError`` for an angle outside these or a negative offset.
         """
-        if not 0.0 <= angle <= 180.0:
-            raise ValueError(f"The direction must be between 0 and 180 degrees, not {angle:g}.")
+        if not -CORNER_DROP_DEG <= angle <= 180.0 + CORNER_DROP_DEG:
+            raise ValueError(f"The direction must be between -10 and 190 degrees, not {angle:g}.")
         if not offset >= 0.0:
             raise ValueError(f"The distance outside the line must not be negative, as {offset:g} is.")
         if angle > 90.0:
@@ -166,9 +169,10 @@ def spots(court: Court, formation: Formation) -> dict[str, Point]:
 
     Whole centimetres, because that is what the boards are sent: engine and screen then agree on every spot.
     """
+    offsets = formation.offsets or (PERIMETER_OFFSET_M,) * len(formation.ring)
     places = {
-        spot: court.perimeter_point(angle, PERIMETER_OFFSET_M)
-        for spot, angle in zip(formation.ring, formation.ring_angles, strict=True)
+        spot: court.perimeter_point(angle, offset)
+        for spot, angle, offset in zip(formation.ring, formation.ring_angles, offsets, strict=True)
     }
     lane = court.standard.lane_width / 2
     above = court.free_throw_line + POST_CLEAR_M
@@ -184,6 +188,7 @@ def spots(court: Court, formation: Formation) -> dict[str, Point]:
             places[post] = Point(-x if side == "left" else x, y)
         else:
             places[post] = Point(0.0, above)
+    places.update((post, Point(x, y)) for post, x, y in formation.moved)
     places[RIM] = RIM_M
     places[PAINT] = PAINT_M
     return {spot: Point(round(x, 2), round(y, 2)) for spot, (x, y) in places.items()}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.actions import Action, Direction
+from engine.actions import Action
 from engine.alignment import Alignment
 from engine.candidates import help_post
 from engine.formations import LANE, PAINT, POSTS, RIM, Formation, side_of
@@ -24,174 +24,161 @@ class Effect:
     freed: str | None = None
 
 
+_PASSES = frozenset(("pass", "skip", "post_entry", "kick_out", "high_low", "dump_off"))
+_BALL = {
+    **dict.fromkeys(_PASSES, "pass"),
+    "dribble_at": "dribble",
+    "dribble_to": "dribble",
+    "dribble_out": "dribble",
+    "drive": "dribble",
+    "ball_screen": "dribble",
+    "face_up": "dribble",
+    "hand_off": "hand_off",
+    "hub_hand_off": "hand_off",
+    "back_cut": "hold",
+    "hub_back_cut": "hold",
+}
+
+
 def effect(alignment: Alignment, action: Action, formation: Formation, rules: RuleSet) -> Effect:
-    """Return the effect of an action whose own conditions hold (see :mod:`engine.moves`)."""
-    ball, ring = alignment.ball, formation.ring
+    """Return the effect of an action whose own conditions hold (see :mod:`engine.candidates`)."""
+    scene = scene_of(alignment, action, formation)
+    if scene is None:
+        return _without_responses(alignment, action, formation, rules)
+    plan, faults = respond(scene, rules)
+    if action.kind == "ball_screen":
+        faults = (*faults, *_screen(plan, alignment, action, scene, rules))
+    assert action.kind in _BALL
+    passes_on = action.kind in _PASSES or action.kind in ("hand_off", "hub_hand_off")
+    holder = action.spot if passes_on and action.spot is not None else alignment.ball
+    return Effect(plan, _BALL[action.kind], holder, faults)
+
+
+def scene_of(alignment: Alignment, action: Action, formation: Formation) -> Scene | None:
+    """Return the scene the team-mates respond to, or ``None`` for an action that nobody responds to."""
+    ball, ring, kind = alignment.ball, formation.ring, action.kind
     b = ring.index(ball) if ball in ring else None
     spot = action.spot if action.spot is not None else ball
-    match action.kind:
-        case "pass" | "skip" | "post_entry" | "kick_out" | "high_low" | "dump_off":
-            goal = ring.index(spot) if spot in ring else None
-            given = {ball: "passer", spot: "receiver"}
-            fixed: Plan = {}
-            if ball in LANE:
-                # A passer in the lane becomes the cutter where he stands.
-                del given[ball]
-                fixed = {ball: (ball, "wait")}
-            return _answer(alignment, action.kind, formation, rules, "pass", spot, goal, given, fixed)
+
+    def scene(
+        trigger: str,
+        goal: int | None,
+        given: dict[str, str],
+        fixed: Plan,
+        after: str,
+        left: str | None = None,
+    ) -> Scene:
+        return Scene(formation, trigger, alignment.occupied, b, goal, side_of(after), given, fixed, left=left)
+
+    if kind in _PASSES:
+        goal = ring.index(spot) if spot in ring else None
+        if ball in LANE:
+            # A passer in the lane becomes the cutter where he stands.
+            return scene(kind, goal, {spot: "receiver"}, {ball: (ball, "wait")}, spot)
+        return scene(kind, goal, {ball: "passer", spot: "receiver"}, {}, spot)
+    match kind:
         case "dribble_at":
-            return _answer(
-                alignment, "dribble_at", formation, rules, "dribble", ball, ring.index(spot),
-                {spot: "dribbled_at"}, {ball: (spot, "dribble")}, left=ball,
-            )  # fmt: skip
-        case "hand_off":
-            return _answer(
-                alignment, "hand_off", formation, rules, "hand_off", spot, b,
-                {ball: "passer"}, {spot: (ball, "take_hand_off")}, left=spot,
-            )  # fmt: skip
-        case "dribble_to" | "dribble_out":
             fixed = {ball: (spot, "dribble")}
-            return _answer(
-                alignment, action.kind, formation, rules, "dribble", ball, ring.index(spot), {}, fixed
-            )
+            return scene(kind, ring.index(spot), {spot: "dribbled_at"}, fixed, spot, left=ball)
+        case "hand_off":
+            return scene(kind, b, {ball: "passer"}, {spot: (ball, "take_hand_off")}, ball, left=spot)
+        case "dribble_to" | "dribble_out":
+            return scene(kind, ring.index(spot), {}, {ball: (spot, "dribble")}, spot)
         case "back_cut":
-            return _answer(
-                alignment,
-                "denied",
-                formation,
-                rules,
-                "hold",
-                ball,
-                b,
-                {spot: "denied"},
-                {ball: (ball, "hold")},
-            )
+            return scene("denied", b, {spot: "denied"}, {ball: (ball, "hold")}, ball)
         case "drive" | "ball_screen":
-            return _drive(alignment, action, formation, rules)
-        case "cutter_pass":
-            assert alignment.cutter is not None
-            return Effect({}, "pass", alignment.cutter)
-        case "shot":
-            return Effect({}, "shot", ball)
-        case "fill" | "post_up":
-            assert alignment.cutter is not None
-            return Effect({alignment.cutter: (spot, action.kind)}, "hold", ball)
-        case "back_screen" | "post_screen":
-            assert alignment.cutter is not None
-            return Effect(_swap(alignment.cutter, spot), "hold", ball)
-        case "flash":
-            assert alignment.cutter is not None
-            return Effect({alignment.cutter: (spot, "flash")}, "hold", ball)
-        case "help_screen":
-            assert alignment.cutter is not None
-            post = help_post(spot, alignment, rules.posts_in(formation))
-            assert post is not None
-            return Effect({alignment.cutter: (post, "help_screen")}, "hold", ball, freed=spot)
-        case "follow":
-            assert alignment.cutter is not None
-            plan = {alignment.cutter: (ball, "take_hand_off"), ball: (RIM, "cut")}
-            return Effect(plan, "hand_off", alignment.cutter)
+            return _drive(alignment, action, formation)
         case "hub_hand_off" | "hub_back_cut" | "face_up":
-            return _from_hub(alignment, action, formation, rules)
-    raise AssertionError(action.kind)
+            return _from_hub(alignment, action, formation)
+    return None
 
 
-def _swap(cutter: str, spot: str) -> Plan:
-    return {cutter: (spot, "set_screen"), spot: (RIM, "screened_cut")}
-
-
-def _from_hub(alignment: Alignment, action: Action, formation: Formation, rules: RuleSet) -> Effect:
-    """Return the effect of an action by the player with the ball at an elbow or the high post."""
-    ball, spot = alignment.ball, action.spot
-    if action.kind == "face_up":
-        assert action.direction is not None
-        fixed: Plan = {ball: (PAINT, "drive")}
-        given: dict[str, str] = {}
-        left: int | None = None
-        holder, side = ball, side_of(f"{action.direction}_")
-    else:
-        assert spot is not None
-        left = formation.index(spot)
-        side = side_of(ball)
-        if action.kind == "hub_hand_off":
-            fixed, given, holder = {spot: (PAINT, "take_hand_off")}, {ball: "passer"}, spot
-        else:
-            fixed, given, holder = {ball: (ball, "hold")}, {spot: "denied"}, ball
-    scene = Scene(formation, action.kind, alignment.occupied, left, None, side, given, fixed)
-    plan, faults = respond(scene, rules)
-    kind = {"face_up": "dribble", "hub_hand_off": "hand_off"}.get(action.kind, "hold")
-    return Effect(plan, kind, holder, faults)
-
-
-def _answer(
-    alignment: Alignment,
-    trigger: str,
-    formation: Formation,
-    rules: RuleSet,
-    ball: str,
-    holder: str,
-    goal: int | None,
-    given: dict[str, str],
-    fixed: Plan,
-    left: str | None = None,
-) -> Effect:
-    ring = formation.ring
-    b = ring.index(alignment.ball) if alignment.ball in ring else None
-    after = fixed[holder][0] if holder in fixed else holder
-    scene = Scene(
-        formation, trigger, alignment.occupied, b, goal, side_of(after), given, fixed, left=left
-    )  # fmt: skip
-    plan, faults = respond(scene, rules)
-    return Effect(plan, ball, holder, faults)
-
-
-def _drive(alignment: Alignment, action: Action, formation: Formation, rules: RuleSet) -> Effect:
+def _drive(alignment: Alignment, action: Action, formation: Formation) -> Scene:
     ball, direction, screener = alignment.ball, action.direction, action.spot
     assert direction is not None
-    side, baseline = drive_side(ball, direction), is_baseline(ball, direction)
-    scene = Scene(
+    baseline = is_baseline(ball, direction)
+    return Scene(
         formation,
         "baseline_drive" if baseline else "middle_drive",
         alignment.occupied,
         formation.index(ball),
         None,
-        side,
+        drive_side(ball, direction),
         {},
         {ball: (PAINT, "drive")},
         direction,
         baseline,
         gone=frozenset() if screener is None else frozenset((screener,)),
     )
-    plan, faults = respond(scene, rules)
-    if screener is not None:
-        now = {plan[s][0] if s in plan else s for s in alignment.occupied if s != screener}
-        target = _after_screen(screener, now, side, baseline, formation, rules)
-        if target is None:
-            faults = (*faults, Fault("nowhere", screener, ("roll",)))
-        else:
-            plan[screener] = target
-            if target[0] in now:
-                faults = (*faults, Fault("same_spot", target[0], (screener,)))
-    return Effect(plan, "dribble", ball, faults)
 
 
-def _after_screen(
-    screener: str, now: set[str], side: Direction, baseline: bool, formation: Formation, rules: RuleSet
-) -> tuple[str, str] | None:
-    """Return where the screener goes: the first of his movements that has somewhere to go."""
+def _from_hub(alignment: Alignment, action: Action, formation: Formation) -> Scene:
+    """Return the scene of an action by the player with the ball at an elbow or the high post.
+
+    When a mate on the ring acts, the others respond as if the ball had left his spot.
+    """
+    ball, spot = alignment.ball, action.spot
+    if action.kind == "face_up":
+        side = side_of(f"{action.direction}_")
+        fixed: Plan = {ball: (PAINT, "drive")}
+        return Scene(formation, action.kind, alignment.occupied, None, None, side, {}, fixed)
+    assert spot is not None
+    if action.kind == "hub_hand_off":
+        given, fixed = {ball: "passer"}, {spot: (PAINT, "take_hand_off")}
+    else:
+        given, fixed = {spot: "denied"}, {ball: (ball, "hold")}
+    left = formation.index(spot)
+    return Scene(formation, action.kind, alignment.occupied, left, None, side_of(ball), given, fixed)
+
+
+def _without_responses(alignment: Alignment, action: Action, formation: Formation, rules: RuleSet) -> Effect:
+    ball, cutter, spot = alignment.ball, alignment.cutter, action.spot
+    if action.kind == "shot":
+        return Effect({}, "shot", ball)
+    assert cutter is not None
+    match action.kind:
+        case "cutter_pass":
+            return Effect({}, "pass", cutter)
+        case "follow":
+            return Effect({cutter: (ball, "take_hand_off"), ball: (RIM, "cut")}, "hand_off", cutter)
+    assert spot is not None
+    match action.kind:
+        case "back_screen" | "post_screen":
+            return Effect({cutter: (spot, "set_screen"), spot: (RIM, "screened_cut")}, "hold", ball)
+        case "help_screen":
+            post = help_post(spot, alignment, rules.posts_in(formation))
+            assert post is not None
+            return Effect({cutter: (post, "help_screen")}, "hold", ball, freed=spot)
+    return Effect({cutter: (spot, action.kind)}, "hold", ball)
+
+
+def _screen(
+    plan: Plan, alignment: Alignment, action: Action, scene: Scene, rules: RuleSet
+) -> tuple[Fault, ...]:
+    """Add where the screener goes, the first of his movements that has somewhere to go, to the plan."""
+    screener, formation = action.spot, scene.formation
+    assert screener is not None
+    now = {plan[s][0] if s in plan else s for s in alignment.occupied if s != screener}
     posts = rules.posts_in(formation)
     for movement in rules.responses.get("ball_screen", {}).get("screener", ()):
-        if movement == "roll":
-            order: tuple[str, ...] = roll_order(side, baseline)
-            found = next((p for p in order if is_open(p, now, posts)), None)
-        elif movement == "pop":
-            # To the nearest empty perimeter spot, home before the rest, counted from the top of the ring.
-            middle = (len(formation.ring) - 1) / 2
-            empty = [i for i, s in enumerate(formation.ring) if s not in now]
-            empty.sort(key=lambda i: (formation.ring[i] not in formation.home, abs(i - middle), i))
-            found = formation.ring[empty[0]] if empty else None
-        else:
-            found = screener if screener in POSTS and is_open(screener, now, posts) else None
-        if found is not None:
-            return found, "roll" if found in POSTS else "pop"
-    return None
+        target = _after_screen(movement, screener, now, scene, posts)
+        if target is not None:
+            plan[screener] = target, "roll" if target in POSTS else "pop"
+            return (Fault("same_spot", target, (screener,)),) if target in now else ()
+    return (Fault("nowhere", screener, ("roll",)),)
+
+
+def _after_screen(movement: str, screener: str, now: set[str], scene: Scene, posts: int) -> str | None:
+    ring, home = scene.formation.ring, scene.formation.home
+    if movement == "roll":
+        side = scene.side
+        assert side != "middle"
+        order = roll_order(side, scene.baseline)
+        return next((post for post in order if is_open(post, now, posts)), None)
+    if movement == "pop":
+        # To an empty perimeter spot: home spots first, then the nearest to the middle of the ring.
+        middle = (len(ring) - 1) / 2
+        empty = [i for i, spot in enumerate(ring) if spot not in now]
+        empty.sort(key=lambda i: (ring[i] not in home, abs(i - middle), i))
+        return ring[empty[0]] if empty else None
+    return screener if screener in POSTS and is_open(screener, now, posts) else None

@@ -14,6 +14,17 @@ from typing import Final, Literal
 
 Side = Literal["left", "right", "middle"]
 
+#: Every name a perimeter spot may have, left corner to right corner.
+RING_NAMES: Final[tuple[str, ...]] = (
+    "left_corner",
+    "left_wing",
+    "left_slot",
+    "top",
+    "right_slot",
+    "right_wing",
+    "right_corner",
+)
+
 #: Post spots, in the order used wherever an order is needed and none is given.
 POSTS: Final[tuple[str, ...]] = (
     "left_block",
@@ -63,6 +74,8 @@ class Formation:
     the point under the basket's centre, in degrees, 0 along the baseline to the right, 90 straight out;
     corners are given as 0 and 180. ``home``: the resting shape. ``posts``: how many post spots may be taken
     at once. ``start``: player number to spot. ``ball``: the number of the player who starts with it.
+    ``offsets``: for each ring spot, how far outside the three-point line it lies, in metres; empty for the
+    usual distance. ``moved``: post spots that a coach has put elsewhere, (spot, x, y) in metres.
     """
 
     name: str
@@ -72,6 +85,8 @@ class Formation:
     posts: int
     start: tuple[tuple[int, str], ...]
     ball: int
+    offsets: tuple[float, ...] = ()
+    moved: tuple[tuple[str, float, float], ...] = ()
 
     def index(self, spot: str) -> int:
         """Return the ring index of ``spot``; raise ``ValueError`` if it is not on the ring."""

@@ -8,6 +8,7 @@ from engine.candidates import HUB, sides_meet, too_long, view_of
 from engine.formations import LANE, POSTS, Formation
 from engine.movements import is_open
 from engine.rules import RuleSet
+from engine.words import spot_words
 
 _FROM_RING = frozenset(
     ("pass", "skip", "post_entry", "dribble_at", "hand_off", "dribble_to", "back_cut", "drive", "ball_screen")
@@ -18,11 +19,6 @@ _TO_RING_MATE = frozenset(
 ) | (_FROM_HUB - {"face_up"})
 _TO_EMPTY_RING = frozenset(("dribble_to", "dribble_out", "fill"))
 _TO_POST_MATE = frozenset(("post_entry", "high_low", "dump_off", "post_screen"))
-
-
-def words(spot: str) -> str:
-    """Return a spot's name as it is said: ``left_short_corner`` is "left short corner"."""
-    return spot.replace("_", " ")
 
 
 def reason(alignment: Alignment, action: Action, formation: Formation, rules: RuleSet) -> str:
@@ -59,19 +55,19 @@ def _why_not_there(alignment: Alignment, action: Action, formation: Formation, r
     if spot is None:
         return None
     if kind in _TO_RING_MATE | _TO_EMPTY_RING and spot not in formation.ring:
-        return f"{words(spot)} is not a perimeter spot of {words(formation.name)}."
+        return f"{spot_words(spot)} is not a perimeter spot of {spot_words(formation.name)}."
     if kind in _TO_POST_MATE or kind in ("post_up", "flash"):
         if spot not in POSTS:
-            return f"{words(spot)} is not a post spot."
+            return f"{spot_words(spot)} is not a post spot."
     elif kind == "ball_screen" and spot in formation.ring:
         return "only a post player or the cutter may screen the ball."
     if kind in _TO_RING_MATE | _TO_POST_MATE | {"ball_screen"}:
         if spot not in alignment.occupied:
-            return f"nobody stands on the {words(spot)}."
+            return f"nobody stands on the {spot_words(spot)}."
         if spot == alignment.ball:
-            return f"the player on the {words(spot)} has the ball."
+            return f"the player on the {spot_words(spot)} has the ball."
     if kind in _TO_EMPTY_RING and spot in alignment.occupied:
-        return f"the {words(spot)} is taken."
+        return f"the {spot_words(spot)} is taken."
     if kind in ("post_up", "flash"):
         return _why_not_post(alignment, spot, rules.posts_in(formation))
     return None
@@ -80,9 +76,9 @@ def _why_not_there(alignment: Alignment, action: Action, formation: Formation, r
 def _why_not_post(alignment: Alignment, spot: str, posts: int) -> str | None:
     others = alignment.occupied - {alignment.cutter}
     if spot in others:
-        return f"the {words(spot)} is taken."
+        return f"the {spot_words(spot)} is taken."
     if not is_open(spot, others, 99):
-        return f"a team-mate stands too close to the {words(spot)}."
+        return f"a team-mate stands too close to the {spot_words(spot)}."
     if not is_open(spot, others, posts):
         return f"{posts} post players are there already."
     return None
@@ -106,11 +102,11 @@ def _why_not_from_here(alignment: Alignment, action: Action, formation: Formatio
     if kind in ("pass", "skip", "help_screen", "dribble_at", "hand_off", "dribble_to", "back_cut"):
         return _why_not_along_ring(kind, spot, alignment, formation)
     if kind in ("post_entry", "ball_screen", "flash", *_FROM_HUB) and not sides_meet(spot, ball):
-        return f"the {words(spot)} is on the other side from the ball."
+        return f"the {spot_words(spot)} is on the other side from the ball."
     if kind == "flash" and spot not in HUB:
         return "he flashes to an elbow or the high post."
     if kind == "post_entry" and too_long(ball, spot):
-        return f"the pass from the {words(ball)} to the {words(spot)} is too long."
+        return f"the pass from the {spot_words(ball)} to the {spot_words(spot)} is too long."
     if kind == "ball_screen" and spot.endswith("short_corner"):
         return "a short corner is too far away to screen from."
     if kind == "ball_screen":
@@ -127,11 +123,11 @@ def _why_not_along_ring(kind: str, spot: str, alignment: Alignment, formation: F
     if kind == "skip" and not view.between(index):
         return "no team-mate stands between, so it is a pass."
     if kind in ("dribble_at", "hand_off", "dribble_to") and abs(view.b - index) != 1:
-        return f"the {words(spot)} is not next to the ball."
+        return f"the {spot_words(spot)} is not next to the ball."
     if kind == "back_cut" and view.between(index):
         return "another team-mate stands nearer to the ball on that side."
     if kind == "help_screen" and not view.between(index):
-        return f"the {words(spot)} is only one pass away."
+        return f"the {spot_words(spot)} is only one pass away."
     if kind == "help_screen":
         return "no post spot on that side would be open to him."
     return None

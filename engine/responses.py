@@ -47,6 +47,11 @@ class Fault:
     detail: tuple[str, ...] = ()
 
 
+def roles_in(scene: Scene) -> frozenset[str]:
+    """Return every role that somebody has in a scene."""
+    return frozenset(role for spot in scene.occupied - scene.gone for role in _roles(scene, spot))
+
+
 @dataclass(slots=True)
 class _Team:
     """The work in hand for one scene: the plan so far, and who moves as a group."""

@@ -1,0 +1,47 @@
+"""A short chain that shows one trigger, so that a rule can be seen as soon as it is chosen."""
+
+from __future__ import annotations
+
+from engine.checker.explore import explore
+from engine.effects import scene_of
+from engine.formations import Formation
+from engine.moves import Step
+from engine.play import NOBODY_LIMITED
+from engine.responses import roles_in
+from engine.rules import RuleSet
+
+#: How many positions are looked at before giving up: enough for every trigger of the shipped sets.
+LOOKED_AT = 4000
+
+
+def sample(trigger: str, formation: Formation, rules: RuleSet, role: str | None = None) -> tuple[str, ...]:
+    """Return the shortest chain of text forms whose last action is an instance of ``trigger``.
+
+    With ``role``, one in which somebody has that role, if there is any such. Empty if the rule set never
+    gets there (within ``LOOKED_AT`` positions).
+    """
+    plain: tuple[str, ...] = ()
+    for number, (done, position, steps) in enumerate(explore(formation, rules, NOBODY_LIMITED)):
+        if number > LOOKED_AT:
+            break
+        for step in steps:
+            triggers, roles = _what_happens(step, formation)
+            if trigger not in triggers:
+                continue
+            chain = done.chain(position, step.action.text)
+            if role is None or role in roles:
+                return chain
+            plain = plain or chain
+    return plain
+
+
+def _what_happens(step: Step, formation: Formation) -> tuple[frozenset[str], frozenset[str]]:
+    """Return the triggers of a step and the roles players have in it."""
+    if step.action.kind == "shot":
+        return frozenset(("shot",)), frozenset(("deepest_two", "others"))
+    scene = scene_of(step.before, step.action, formation)
+    if scene is None:
+        return frozenset(), frozenset()
+    if step.action.kind == "ball_screen":
+        return frozenset((scene.trigger, "ball_screen")), roles_in(scene) | {"screener"}
+    return frozenset((scene.trigger,)), roles_in(scene)
