@@ -2,16 +2,23 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
+from dataclasses import dataclass
 from math import hypot
+from typing import Final
 
 from engine.alignment import Alignment, Position
 from engine.court import Court, spots
+from engine.errors import UnreadableAction
 from engine.formations import CROWDS, POSTS, Formation
 from engine.movements import is_open
 from engine.rules import DEFAULT, RuleSet
 
 Place = tuple[float, float]
+
+#: How the text form of a recovery begins.
+PREFIX: Final = "recover:"
 
 
 def recover(
@@ -50,6 +57,52 @@ def recover(
     lineup = dict(zip(best[1], numbers, strict=True))
     spot_of = {number: spot for spot, number in lineup.items()}
     return Position(Alignment(frozenset(lineup), spot_of[ball]), tuple(sorted(lineup.items())))
+
+
+@dataclass(frozen=True, slots=True)
+class Recovery:
+    """A recovery as it is kept: where everybody was (whole centimetres) and the spot he went back to.
+
+    Its text form is ``recover:1=top@-12,640;2=...``, players in rising order. The spots are kept with it, so
+    that it means the same on another court.
+    """
+
+    where: tuple[tuple[int, int, int], ...]
+    lineup: tuple[tuple[str, int], ...]
+
+    @property
+    def text(self) -> str:
+        """The text form, as :func:`read` reads it."""
+        spot_of = {number: spot for spot, number in self.lineup}
+        return PREFIX + ";".join(f"{n}={spot_of[n]}@{x},{y}" for n, x, y in self.where)
+
+    def position(self, ball: int) -> Position:
+        """Return the position it ends in, player ``ball`` having the ball."""
+        spot_of = {number: spot for spot, number in self.lineup}
+        return Position(Alignment(frozenset(spot_of.values()), spot_of[ball]), self.lineup)
+
+
+def recovery(
+    where: Mapping[int, Place], ball: int, court: Court, formation: Formation, rules: RuleSet = DEFAULT
+) -> Recovery:
+    """Return the recovery from ``where`` (see :func:`recover`)."""
+    places = tuple((n, round(x * 100), round(y * 100)) for n, (x, y) in sorted(where.items()))
+    return Recovery(places, recover(where, ball, court, formation, rules).lineup)
+
+
+def read(text: str, formation: Formation) -> Recovery:
+    """Read a recovery's text form; raise ``UnreadableAction`` if it is none of this formation."""
+    found = re.fullmatch(PREFIX + ";".join([r"([1-5])=([a-z_]+)@(-?\d{1,4}),(-?\d{1,4})"] * 5), text)
+    if found is None:
+        raise UnreadableAction(f"{text[:40]!r} cannot be read: it is not a recovery.")
+    parts = [found.groups()[i : i + 4] for i in range(0, 20, 4)]
+    numbers = [int(part[0]) for part in parts]
+    where = tuple((int(n), int(x), int(y)) for n, _, x, y in parts)
+    lineup = tuple(sorted((spot, int(n)) for n, spot, _, _ in parts))
+    spots_of = {spot for spot, _ in lineup}
+    if numbers != [1, 2, 3, 4, 5] or len(spots_of) != 5 or not spots_of <= {*formation.ring, *POSTS}:
+        raise UnreadableAction(f"{text[:40]!r} cannot be read: it does not put five players on five spots.")
+    return Recovery(where, lineup)
 
 
 def nearest_open(alignment: Alignment, place: Place, court: Court, formation: Formation) -> str:

@@ -14,12 +14,15 @@ from engine.actions import Action
 from engine.alignment import Position
 from engine.court import Arc, Court, half_court, spots
 from engine.formations import FORMATIONS, LANE, POSTS, Formation
-from engine.lane import default_choice
+from engine.licences import Licences
 from engine.motion import Timeline, timeline
+from engine.motion.speeds import OFF_BALL, duration
 from engine.moves import Step
-from engine.paths import Path, marking_svg
-from engine.play import Offer, advance, follow, offers
+from engine.paths import Path, line, marking_svg
+from engine.play import NOBODY_LIMITED, Offer, advance, follow, menu
 from engine.rebounding import backs
+from engine.recover import Recovery
+from engine.rules import DEFAULT, RuleSet
 from engine.sentences import Phrase, chain_phrase, words
 from engine.standards import STANDARDS
 
@@ -69,30 +72,66 @@ def position_wire(position: Position) -> Json:
 
 
 def step_wire(
-    position: Position, actions: Sequence[str | Action], formation: Formation, court_name: str, level: float
+    position: Position,
+    actions: Sequence[str | Action],
+    formation: Formation,
+    court_name: str,
+    level: float,
+    rules: RuleSet = DEFAULT,
 ) -> Json:
     """Return the step that ``actions`` (one, or a composite's two) cause from ``position``.
 
     Raises ``engine.play.BadSequence`` if one of them cannot be read or is not legal.
     """
-    _, steps = advance(position, actions, formation)
+    _, steps = advance(position, actions, formation, rules)
     return _step(position, steps, formation, half_court(court_name), level, Path.svg)
 
 
-def offers_wire(position: Position, formation: Formation, court_name: str, level: float) -> Json:
-    """Return all that may be tapped in ``position``, each already worked out, and the routes they share."""
+def recovery_wire(position: Position, recovery: Recovery, court_name: str, formation: Formation) -> Json:
+    """Return a recovery in the form of a step: everybody runs straight back to his spot."""
+    places = spots(half_court(court_name), formation)
+    after = recovery.position(position.player(position.alignment.ball))
+    runs: list[list[Any]] = []
+    for number, x, y in recovery.where:
+        path = line((x / 100, y / 100), places[after.where()[number]])
+        if path.length > 0.05:
+            runs.append([number, 0.0, _seconds(duration(OFF_BALL, path.length)), path.svg(), "cut"])
+    end = max((run[2] for run in runs), default=0.0)
+    return {
+        "a": [recovery.text],
+        "say": [["recover", {}]],
+        "who": [[n, "recover", {"p": n, "s": spot}] for n, spot in after.where().items()],
+        "ball": ["hold", {"p": position.player(position.alignment.ball)}],
+        "tl": {"ready": end, "end": end, "runs": runs, "ball": []},
+        "after": position_wire(after),
+    }
+
+
+def offers_wire(
+    position: Position,
+    formation: Formation,
+    court_name: str,
+    level: float,
+    rules: RuleSet = DEFAULT,
+    licences: Licences = NOBODY_LIMITED,
+) -> Json:
+    """Return all that may be tapped in ``position``, each already worked out, and the routes they share.
+
+    ``withheld``: what is legal but not offered, and the player who has no green light for it.
+    """
     court = half_court(court_name)
     routes: dict[str, int] = {}
-    default = default_choice(position.alignment, formation)
+    found = menu(position, formation, rules, licences)
 
     def index(path: Path) -> int:
         return routes.setdefault(path.svg(), len(routes))
 
-    found = []
-    for offer in offers(position, formation):
+    made = []
+    for offer in found.offers:
         wire = _step(position, offer.steps, formation, court, level, index)
-        found.append(wire | _tap(position, offer, default))
-    return {"routes": list(routes), "offers": found}
+        made.append(wire | _tap(position, offer, found.default))
+    withheld = [{"act": held.action.kind, "a": held.action.text, "p": held.number} for held in found.withheld]
+    return {"routes": list(routes), "offers": made, "withheld": withheld}
 
 
 def _tap(position: Position, offer: Offer, default: Action | None) -> Json:

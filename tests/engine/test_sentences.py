@@ -8,10 +8,12 @@ import pytest
 
 from engine.actions import KINDS
 from engine.alignment import Position, start
+from engine.checker.findings import KINDS as FINDINGS
 from engine.formations import FORMATIONS, LANE, POSTS, Formation
 from engine.graph import reach
 from engine.play import advance
 from engine.sentences import locale, sentence, words
+from engine.vocabulary import MOVEMENTS, TRIGGERS
 
 
 def said(name: str, *taps: str) -> tuple[list[str], dict[int, str], str]:
@@ -102,6 +104,12 @@ def test_the_table_names_every_spot_and_every_action() -> None:
     table = locale()
     spots = {spot for f in FORMATIONS.values() for spot in f.ring} | {*POSTS, *LANE}
     assert table["spots"].keys() == table["at"].keys() == spots
-    assert table["chain"].keys() == table["list"].keys() == KINDS.keys()
+    assert table["list"].keys() == KINDS.keys()
+    assert table["chain"].keys() == KINDS.keys() | {"recover"}
+    assert table["actions"].keys() == KINDS.keys()
+    assert table["triggers"].keys() == TRIGGERS.keys()
+    assert table["roles"].keys() == {role for roles in TRIGGERS.values() for role in roles}
+    assert table["movements"].keys() == MOVEMENTS.keys()
+    assert table["findings"].keys() == table["mends"].keys() == set(FINDINGS)
     assert table["who"].keys() == table["you"].keys()
     assert table["formations"].keys() == FORMATIONS.keys()
