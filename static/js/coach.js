@@ -1,22 +1,20 @@
 /** The coach's page: puts the parts together. */
 
-import { dressActors } from "./actors.js";
 import { drawChain, markChain } from "./chain.js";
 import { Controls, RATES } from "./controls.js";
 import { CourtView } from "./courtview.js";
 import { openDesk } from "./desk.js";
 import { listen } from "./gestures.js";
 import { listenKeys } from "./keys.js";
-import { drawList } from "./list.js";
 import { openMenu } from "./menu.js";
+import { Offering } from "./offering.js";
 import { PHRASES } from "./phrases.js";
 import { loadPrefs, savePrefs, wearTheme } from "./prefs.js";
 import { Stage } from "./stage.js";
 import { positionKey, shown, standingAt } from "./state.js";
-import { passes, targets } from "./targets.js";
 import { toast } from "./toast.js";
 import { Transport } from "./transport.js";
-import { drawSentences, sentenceOf, sentencesOf } from "./telling.js";
+import { sentenceOf, sentencesOf } from "./telling.js";
 import { stayAwake } from "./wake.js";
 import { loadWords, speaker } from "./words.js";
 
@@ -44,9 +42,8 @@ quiet();
 transport.rate = prefs.rate;
 
 /** What was drawn last, so that only what changed is drawn again. */
-const drawn = { chain: /** @type {unknown} */ (null), offers: "", depth: -1, told: /** @type {unknown} */ (null) };
-/** @type {Map<number, Offer>} */
-let passing = new Map();
+const drawn = { chain: /** @type {unknown} */ (null), depth: -1, told: /** @type {unknown} */ (null) };
+const offering = new Offering(court, element("list"), choose);
 let ownTap = false;
 let soon = false;
 
@@ -95,7 +92,7 @@ function fit() {
   if (!known || !court.root.clientWidth) return;
   stage.fit(court.fit(floor, prefs));
   drawn.chain = null;
-  drawn.offers = "";
+  offering.forget();
   draw();
 }
 new ResizeObserver(fit).observe(court.root);
@@ -178,63 +175,27 @@ function draw() {
   if (progress.playing) drawSoon();
 }
 
-/** Targets on the court and words in the list, where they have changed. */
+/** Targets on the court and words in the list. */
 function drawOffers() {
   const { state } = desk;
   const { steps } = shown(state);
   const { depth, replaying } = transport.progress;
-  const standing = standingAt(state, steps, depth);
-  const offers = replaying ? null : offersNow();
-  const key = `${positionKey(standing)}#${offers?.length}#${replaying && depth}#${depth < steps.length}`;
-  court.root.classList.toggle("waiting", !offers && !replaying);
-  element("list").classList.toggle("waiting", !offers);
-  if (key === drawn.offers || (!offers && !replaying && depth === steps.length && drawn.offers)) return;
-  drawn.offers = key;
-  const projection = /** @type {import("./projection.js").Projection} */ (court.projection);
-  const found = offers ?? [];
-  passing = passes(found, standing);
-  court.offer(targets(found, standing, transport.places(depth), state.floor, projection, prefs.named),
-    (offer) => sentenceOf(offer, words));
-  dressActors(court.actors, {
-    cutter: standing.cutter,
-    name: (player) => (prefs.named ? (prefs.names[player] ?? "") : ""),
-    tappable: (player) => passing.has(player),
-    label: (player) => {
-      const offer = passing.get(player);
-      if (offer) return sentenceOf(offer, words);
-      const doing = player === standing.ball ? `, ${PHRASES.hasBall}` : player === standing.cutter ? `, ${PHRASES.inLane}` : "";
-      return `${words.player(player)} ${words.at(standing.at[player])}${doing}`;
+  offering.show({
+    standing: standingAt(state, steps, depth),
+    places: () => transport.places(depth),
+    floor: state.floor,
+    offers: replaying ? null : offersNow(),
+    replaying,
+    last: steps[depth - 1],
+    isEnd: depth === steps.length,
+    words,
+    names: prefs.named ? prefs.names : null,
+    ways: {
+      fresh: desk.fresh,
+      fromHere: () => desk.undoTo(depth),
+      toEnd: () => transport.goTo(steps.length),
     },
   });
-  drawWords(found, standing.over, replaying ? steps[depth - 1] : null, depth);
-}
-
-/**
- * @param {Offer[]} offers
- * @param {boolean} over
- * @param {import("./wire.js").StepWire | null | undefined} playing  the step of a chain being played
- * @param {number} depth
- */
-function drawWords(offers, over, playing, depth) {
-  const list = element("list");
-  const note = (/** @type {string[]} */ sentences, /** @type {[string, () => void][]} */ ...ways) => {
-    list.replaceChildren(
-      ...sentences.map((sentence) => Object.assign(document.createElement("p"), { textContent: sentence })),
-      ...ways.map(([text, way]) => {
-        const button = Object.assign(document.createElement("button"), { textContent: text, type: "button", className: "choice" });
-        button.addEventListener("click", way);
-        return button;
-      }),
-    );
-  };
-  if (playing !== null) drawSentences(list, playing, words);
-  else if (over) note([PHRASES.over, PHRASES.overHint], [PHRASES.fresh, desk.fresh]);
-  else if (offers.length) drawList(list, offers, words, choose);
-  else {
-    const end = shown(desk.state).steps.length;
-    if (depth === end) note([PHRASES.waiting]);
-    else note([PHRASES.earlier], [PHRASES.fromHere, () => desk.undoTo(depth)], [PHRASES.toEnd, () => transport.goTo(end)]);
-  }
 }
 
 function drawStatus() {
@@ -265,14 +226,14 @@ listen(court.root, {
     if (!projection) return [];
     const all = shownTargets.map(({ offer, by, at }, i) => ({ offer, by, at, element: court.targetLayer.children[i] }));
     const places = transport.places(transport.depth);
-    for (const [player, offer] of passing) {
+    for (const [player, offer] of offering.passing) {
       all.push({ offer, by: offer.by, at: projection.px(places[player]), element: court.actors.discs[player] });
     }
     return all;
   },
   offerOf: (tapped) => {
     if (!(tapped instanceof HTMLElement)) return null;
-    if (tapped.dataset.player) return passing.get(Number(tapped.dataset.player)) ?? null;
+    if (tapped.dataset.player) return offering.passing.get(Number(tapped.dataset.player)) ?? null;
     return offersNow()?.find((offer) => offer.a.join(" ") === tapped.dataset.act) ?? null;
   },
   show: (from, to, chosen) => court.aim(from, to, chosen),
@@ -280,7 +241,7 @@ listen(court.root, {
 
 listenKeys({
   pass: (player) => {
-    const offer = passing.get(player);
+    const offer = offering.passing.get(player);
     if (offer) choose(offer);
   },
   act: (act, side) => {

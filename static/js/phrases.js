@@ -28,6 +28,7 @@ export const PHRASES = Object.freeze({
   earlier: "You are looking at an earlier step.",
   fromHere: "Go on from here",
   toEnd: "Back to the last step",
+  justNow: "What everybody just did",
   waiting: "One moment…",
   notYet: "That one is still being worked out.",
   noShare: "Sharing cannot be opened just now. Everything else works; try again in a moment.",

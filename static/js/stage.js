@@ -5,7 +5,7 @@
  * smoothly while the page is busy. Whatever is on screen when something new begins glides over into it.
  */
 
-import { ballAt, where } from "./film.js";
+import { drifted, GLIDE, poseOf, sampleTimes } from "./clip.js";
 import { inside } from "./projection.js";
 
 /**
@@ -17,23 +17,10 @@ import { inside } from "./projection.js";
  * @property {Record<number, HTMLElement>} discs  by player
  * @property {HTMLElement} ring  wraps whoever has the ball, shrinks to the ball in flight
  * @property {HTMLElement} ball
- *
- * @typedef {{x: number, y: number, open: number}} Pose  centimetres; `open` for the ball only
- *
- * @typedef {object} Clip  what plays now
- * @property {Film} film
- * @property {number} from  film seconds
- * @property {number} span  film seconds that are played, 0 for a still
- * @property {number} rate  film seconds a second
- * @property {number} began  ms on the document's timeline
- * @property {Record<string, Point>} drift  centimetres each actor begins away from his place
- * @property {boolean} running
+ * @typedef {import("./clip.js").Clip} Clip
+ * @typedef {import("./clip.js").Pose} Pose
  */
 
-/** Samples a run is drawn with. */
-const SAMPLES = 24;
-/** Seconds over which what is on screen glides into what is to be shown. */
-const GLIDE = 0.3;
 /** Longest piece played at once, film seconds: bounds the keyframes that are made at a tap. */
 const PIECE = 20;
 /** Size of the ring in flight, as a share of its size around a player. */
@@ -158,9 +145,9 @@ export class Stage {
 
   /** @param {Clip} clip @param {number} length  film seconds, drift included */
   #animate(clip, length) {
-    const times = this.#times(clip, length);
+    const times = sampleTimes(clip, length);
     for (const key of this.#keys()) {
-      const own = key === "ball" ? times.ball : times[key];
+      const own = times[key] ?? [0, length];
       const poses = own.map((t) => ({ offset: Math.min(1, t / length), pose: drifted(clip, key, t) }));
       for (const [element, draw] of this.#parts(key)) {
         const frames = poses.map(({ offset, pose }) => ({ offset, transform: draw(pose) }));
@@ -171,30 +158,6 @@ export class Stage {
       }
     }
     this.animations[0].onfinish = () => this.#finished(clip);
-  }
-
-  /**
-   * The times each actor's place is sampled at: more where he runs, none where he stands.
-   * @param {Clip} clip
-   * @param {number} length
-   */
-  #times(clip, length) {
-    const end = clip.from + clip.span;
-    const glide = Object.keys(clip.drift).length ? steps(0, Math.min(length, GLIDE * clip.rate), 10) : [];
-    /** @type {Record<string, number[]>} */
-    const times = {};
-    const inClip = (/** @type {number} */ t) => t > clip.from && t < end;
-    const every = (/** @type {{t0: number, t1: number}} */ { t0, t1 }) =>
-      t1 > clip.from && t0 < end ? steps(t0, t1, SAMPLES).filter(inClip).map((t) => t - clip.from) : [];
-    const tosses = clip.film.tosses.flatMap(every);
-    const ball = [...tosses];
-    for (const key of Object.keys(this.actors.discs)) {
-      const own = (clip.film.runs[Number(key)] ?? []).flatMap(every);
-      ball.push(...own);
-      times[key] = tidy([0, ...glide, ...own, length]);
-    }
-    times.ball = tidy([0, ...glide, ...ball, length]);
-    return times;
   }
 
   /**
@@ -243,34 +206,7 @@ function time() {
   return Number(document.timeline.currentTime ?? performance.now());
 }
 
-/** @param {Film} film @param {string} key @param {number} t @returns {Pose} */
-function poseOf(film, key, t) {
-  if (key === "ball") return ballAt(film, t);
-  const [x, y] = where(film, Number(key), t);
-  return { x, y, open: 0 };
-}
-
-/** @param {Clip} clip @param {string} key @param {number} elapsed  film seconds since it began */
-function drifted(clip, key, elapsed) {
-  const pose = poseOf(clip.film, key, clip.from + Math.min(clip.span, elapsed));
-  const drift = clip.drift[key];
-  if (!drift) return pose;
-  const left = Math.max(0, 1 - elapsed / clip.rate / GLIDE);
-  const share = left * left * (3 - 2 * left);
-  return { ...pose, x: pose.x + drift[0] * share, y: pose.y + drift[1] * share };
-}
-
 /** @param {Point} point */
 function move([x, y]) {
   return `translate(${x.toFixed(1)}px, ${y.toFixed(1)}px)`;
-}
-
-/** @param {number} from @param {number} to @param {number} count */
-function steps(from, to, count) {
-  return Array.from({ length: count + 1 }, (_, i) => from + ((to - from) * i) / count);
-}
-
-/** @param {number[]} times */
-function tidy(times) {
-  return [...new Set(times.map((t) => Math.round(t * 1000) / 1000))].sort((a, b) => a - b);
 }

@@ -18,19 +18,21 @@ export function sentencesOf(step, words) {
 }
 
 /**
- * While a chain is played: what everybody is doing.
- * @param {HTMLElement} root
+ * What everybody does in a step, as a list to show.
  * @param {StepWire | undefined} step
  * @param {Words} words
+ * @param {string} [heading]
+ * @returns {HTMLElement[]}
  */
-export function drawSentences(root, step, words) {
-  const lines = (step ? sentencesOf(step, words) : []).map((sentence) => {
-    const li = document.createElement("li");
-    li.textContent = sentence;
-    return li;
-  });
-  const all = document.createElement("ul");
-  all.className = "telling";
-  all.append(...lines);
-  root.replaceChildren(all);
+export function tellingOf(step, words, heading = "") {
+  if (!step) return [];
+  const section = document.createElement("section");
+  section.className = heading ? "telling after" : "telling";
+  if (heading) section.append(Object.assign(document.createElement("h3"), { textContent: heading }));
+  const list = document.createElement("ul");
+  for (const sentence of sentencesOf(step, words)) {
+    list.append(Object.assign(document.createElement("li"), { textContent: sentence }));
+  }
+  section.append(list);
+  return [section];
 }

@@ -68,7 +68,7 @@ function runTrail(run, handed, px, off, last, size) {
     case "screen":
       return screenLine(trim(points, 0, last ? off : 4 * size), size);
     case "dribble":
-      return wavyArrow(trim(points, 0, off), size);
+      return wavyArrow(trim(points, 0, off), size, last);
     case "hand":
       return wavyArrow(trim(points, 0, 0), size, false);
     case "carry": {
@@ -81,7 +81,7 @@ function runTrail(run, handed, px, off, last, size) {
       ];
     }
     default:
-      return arrow(trim(points, 0, off), size);
+      return last ? arrow(trim(points, 0, off), size) : plainLine(trim(points, 0, 0));
   }
 }
 

@@ -2,11 +2,12 @@
  * The transport: which film is on the stage and how it is wound: live taps, playing the chain, stepping,
  * scrubbing. Knows steps and times; knows no server and no buttons.
  *
- * `gaps[i]` says when step i begins after the one before it (see `extend` in film.js): a live tap keeps its
+ * `gaps[i]` says when step i begins after the one before it (see `extend` in schedule.js): a live tap keeps its
  * own moment, a step one stops before waits until all have arrived.
  */
 
-import { compose, depthAt, extend, resting, standing } from "./film.js";
+import { depthAt, resting } from "./film.js";
+import { compose, extend, standing } from "./schedule.js";
 
 /**
  * @typedef {import("./film.js").Film} Film
