@@ -108,7 +108,8 @@ export function receive(state, message) {
         (key) => Reflect.get(state.board, key) === Reflect.get(message.board, key));
       const { role, board, floor, choices, viewers, seq, first, start, ahead } = message;
       const mine = shown(state).steps;
-      const steps = message.steps.map((step, i) => kept(mine[i + first - state.first], step));
+      // On another floor, or at another speed, the same action is another movement.
+      const steps = message.steps.map((step, i) => (same ? kept(mine[i + first - state.first], step) : step));
       return {
         ...state, known: true, role, board, floor, choices, viewers, seq, first, start, ahead, steps,
         undone: same ? state.undone.slice(Math.max(0, state.undone.length - ahead)) : [],

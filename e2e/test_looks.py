@@ -1,0 +1,156 @@
+"""How a coach may look at the board: light, direction, names, court, formation and speed of the players."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+from playwright.sync_api import expect
+
+from e2e.expected import Play
+from e2e.people import Coach, Player
+from engine.formations import FORMATIONS
+from engine.sentences import locale
+from engine.standards import STANDARDS
+
+#: How light the page's ground is, 0 to 255.
+GROUND = """() => {
+  const [r, g, b] = getComputedStyle(document.body).backgroundColor.match(/[\\d.]+/g).map(Number);
+  return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+}"""
+
+#: Keeps the largest number of animations ever seen at once in ``most``.
+COUNT_ANIMATIONS = """() => {
+  window.most = 0;
+  setInterval(() => { most = Math.max(most, document.getAnimations().length); }, 8);
+}"""
+
+
+def ground(screen: Coach | Player) -> float:
+    found = screen.page.evaluate(GROUND)
+    assert isinstance(found, float | int)
+    return float(found)
+
+
+def test_daylight_and_dark_themes_are_kept_on_the_device(coach: Coach) -> None:
+    coach.page.emulate_media(color_scheme="dark")
+    assert ground(coach) < 60
+    coach.choose("Light", "Daylight")
+    assert ground(coach) > 180
+    coach.page.emulate_media(color_scheme="light")
+    coach.choose("Light", "Dark gym")
+    assert ground(coach) < 60
+    coach.page.reload()
+    coach.saved()
+    assert ground(coach) < 60
+
+
+def test_the_phone_has_its_own_light_and_direction(player: Player) -> None:
+    page = player.page
+    page.get_by_role("button", name="Light: as the phone").tap()
+    assert ground(player) > 180
+    page.get_by_role("button", name="Light: daylight").tap()
+    expect(page.get_by_role("button", name="Light: dark gym")).to_be_visible()
+    assert ground(player) < 60
+    page.get_by_role("button", name="Turn the court round").tap()
+    player.turned = True
+    player.stands(Play("five_out").standing)
+
+
+@pytest.mark.parametrize(("turned", "mirrored"), [(True, False), (False, True), (True, True)])
+def test_the_court_turned_and_in_a_mirror(coach: Coach, player: Player, turned: bool, mirrored: bool) -> None:
+    if turned:
+        coach.do("turn")
+    if mirrored:
+        coach.do("mirror")
+    coach.turned, coach.mirrored = turned, mirrored
+    play = Play("five_out")
+    coach.stands(play.standing)
+    tap = play.play("pass:right_wing")
+    coach.tap(tap)
+    coach.stands(play.standing)
+    # In the mirror the words follow what is seen: the player who fills goes to the other corner.
+    seen = play.play("fill:left_corner")
+    coach.tap(swapped(seen) if mirrored else seen)
+    coach.stands(play.standing)
+    # The phone's court is its own; the board is the same.
+    player.stands(play.standing)
+    player.reads(play.sentences)
+
+
+def swapped(sentence: str) -> str:
+    """Return the sentence with left and right changed over."""
+    return sentence.replace("left", "\0").replace("right", "left").replace("\0", "right")
+
+
+def test_names_stay_on_the_coachs_device(coach: Coach, player: Player) -> None:
+    coach.do("menu")
+    coach.page.get_by_role("checkbox", name="Show names").tap()
+    coach.page.get_by_label("Name of 2").fill("Ines")
+    coach.page.get_by_label("Name of 1").fill("Mads")
+    coach.page.get_by_role("button", name="Done").tap()
+    play = Play("five_out")
+    play.play("pass:right_wing")
+    coach.tap("Mads passes to Ines")
+    coach.reads(["Mads passes to Ines"])
+    expect(coach.page.locator('.disc[data-player="2"] .name')).to_have_text("Ines")
+    player.reads(play.sentences)
+    coach.page.reload()
+    coach.saved()
+    coach.reads(["Mads passes to Ines"])
+    with coach.device.coach() as screen:
+        assert "Ines" not in str([screen.state, screen.offered])
+
+
+def test_a_chain_made_on_one_court_stands_right_on_the_others(coach: Coach, player: Player) -> None:
+    play = Play("five_out", ["pass:right_wing"])
+    coach.tap(play.sentences[0])
+    coach.saved()
+    for name in STANDARDS:
+        if name != coach.court_name:
+            coach.choose("Court", locale()["courts"][name])
+            coach.court_name = player.court_name = name
+        for screen in (coach, player):
+            screen.reads(play.sentences)
+            screen.stands(play.standing)
+    coach.tap(play.play("fill:left_corner"))
+    for screen in (coach, player):
+        screen.stands(play.standing)
+
+
+def test_formation_and_level_change_for_everybody(coach: Coach, player: Player) -> None:
+    play = Play("five_out", ["pass:right_wing"])
+    coach.tap(play.sentences[0])
+    coach.choose("Speed of the players", "75 % – young")
+    coach.tap(play.play("fill:left_corner"))
+    for screen in (coach, player):
+        screen.reads(play.sentences)
+        screen.stands(play.standing)
+    with coach.device.coach() as seen:
+        assert seen.state["board"]["level"] == 0.75
+
+    for name in FORMATIONS:
+        if name != coach.formation_name:
+            coach.choose("Formation", locale()["formations"][name])
+            coach.formation_name = player.formation_name = name
+            for screen in (coach, player):
+                screen.reads([])
+                screen.stands(Play(name).standing)
+
+
+def test_without_movement_the_end_positions_are_shown_in_steps(
+    new_coach: Callable[..., Coach], new_player: Callable[..., Player]
+) -> None:
+    coach = new_coach(reduced_motion="reduce")
+    play = Play("five_out")
+    coach.page.evaluate(COUNT_ANIMATIONS)
+    for tap in ("pass:right_wing", "fill:left_corner", "drive:right"):
+        coach.tap(play.play(tap))
+        coach.stands(play.standing)
+        expect(coach.page.locator("#court .trails path").first).to_be_attached()
+    coach.do("replay")
+    expect(coach.page.get_by_role("button", name="Pause")).to_be_visible()
+    coach.stands(Play("five_out", play.taps[:1]).standing)
+    coach.stands(Play("five_out", play.taps[:2]).standing)
+    coach.stands(play.standing)
+    assert coach.page.evaluate("most") == 0
