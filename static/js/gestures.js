@@ -48,8 +48,15 @@ export function listen(root, court) {
     court.show(null);
   };
 
+  const forgetTouch = () => {
+    touch?.element?.classList.remove("pressed");
+    end();
+  };
+
   root.addEventListener("pointerdown", (event) => {
-    if (touch || !(event.target instanceof Element) || event.button > 0) return;
+    if (touch && !event.isPrimary) return;
+    if (touch) forgetTouch(); // its end was lost on the way: a new first finger is a new beginning
+    if (!(event.target instanceof Element) || event.button > 0) return;
     const element = event.target.closest(".target, .disc");
     if (!element) return;
     const player = Number(element instanceof HTMLElement ? element.dataset.player : 0) || 0;
@@ -88,8 +95,7 @@ export function listen(root, court) {
 
   window.addEventListener("pointercancel", (event) => {
     if (!touch || event.pointerId !== touch.id) return;
-    touch.element?.classList.remove("pressed");
-    end();
+    forgetTouch();
   });
 
   // A tap leaves the keyboard where it was, so that Enter still means the default choice.

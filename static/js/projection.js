@@ -22,8 +22,8 @@
 const APRON = 42;
 /** The least of the floor to show, centimetres from the baseline: everybody's spots with room below the top. */
 const NEED = 1040;
-/** Disc radius: of the floor's scale (58 cm), between what a phone can hold and what two metres need. */
-const DISC = { share: 58, least: 20, most: 33 };
+/** Disc radius: of the floor's scale (62 cm), between what a phone can hold and what two metres need. */
+const DISC = { share: 62, least: 20, most: 33 };
 const HIT = 48;
 
 /**

@@ -58,7 +58,7 @@ export class Stage {
     this.projection = projection;
     if (!this.clip) return;
     const { film, from, span, rate, running } = this.clip;
-    if (running && span > 0) this.play(film, this.now(), from + span, rate);
+    if (running && span > 0) this.play(film, this.now(), this.until ?? from + span, rate);
     else this.show(film, this.now());
   }
 
