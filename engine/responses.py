@@ -81,7 +81,10 @@ def respond(scene: Scene, rules: RuleSet) -> tuple[Plan, tuple[Fault, ...]]:
     men = [spot for spot in ring if spot in chosen]
     for spot in men:
         team.groups.setdefault(chosen[spot][0], []).append(ring.index(spot))
-    # Perimeter players move first; posts then look for what is open to them at that moment.
+    # Perimeter players move first, those who look at the others last among them, the nearest to the ball
+    # first; posts then look for what is open to them at that moment.
+    goal = _goal(scene) or 0
+    men.sort(key=lambda s: (chosen[s][0] == "fill_one", abs(ring.index(s) - goal)))
     for spot in (*men, *_post_order(scene, chosen)):
         if spot in POSTS and not team.now:
             team.now = {team.plan[s][0] if s in team.plan else s for s in scene.occupied - scene.gone}
@@ -216,25 +219,20 @@ def _refills(group: Sequence[int], scene: Scene) -> int | None:
 
 
 def _fill_one(spot: str, team: _Team, name: str) -> _Target:
-    """Move one spot toward the ball if it is free once the others in front have moved."""
+    """Move one spot toward the ball if it is free once the others, and those in front, have moved."""
     scene = team.scene
     ring, here = scene.formation.ring, scene.formation.ring.index(spot)
-    goal = scene.goal if scene.goal is not None else scene.b
+    goal = _goal(scene)
     if goal is None or here == goal:
         return spot, "stay"
     target = ring[here + (1 if goal > here else -1)]
-    stays = {s for s in scene.occupied if s not in scene.fixed and s not in scene.given}
-    front = scene.formation.index(target) in team.groups.get(name, [])
-    if target in stays and not front:
-        return spot, "stay"
-    taken = {where for origin, (where, _) in team.plan.items() if origin != spot}
-    if target in taken or (target in scene.given and target not in team.plan):
-        return spot, "stay"
-    if front:
-        nearer = _fill_one(target, team, name)
-        if nearer is None or nearer[0] == target:
-            return spot, "stay"
-    return target, "fill"
+    plan = team.plan
+    free = target not in {plan[s][0] if s in plan else s for s in scene.occupied - scene.gone - {spot}}
+    return (target, "fill") if free else (spot, "stay")
+
+
+def _goal(scene: Scene) -> int | None:
+    return scene.goal if scene.goal is not None else scene.b
 
 
 def _exchange(spot: str, team: _Team, name: str) -> _Target:

@@ -1,0 +1,49 @@
+"""Comparing two rule sets, and short chains that show a trigger."""
+
+from __future__ import annotations
+
+import pytest
+
+from engine.alignment import start
+from engine.compare import differences
+from engine.formations import FORMATIONS, Formation
+from engine.play import advance
+from engine.rules import DEFAULT, SHIPPED, shipped
+from engine.samples import sample
+from tests.checker.broken import changed
+
+
+def test_a_rule_set_does_not_differ_from_itself() -> None:
+    for name in SHIPPED:
+        assert differences(shipped(name), shipped(name)) == ()
+
+
+def test_one_changed_response_is_the_only_difference() -> None:
+    found = differences(DEFAULT, changed(dribble_at={"dribbled_at": "replace"}))
+    assert found == (
+        ("response",
+         {"trigger": "dribble_at", "role": "dribbled_at", "one": "back_cut", "other": "replace"}),
+    )  # fmt: skip
+
+
+def test_what_only_one_has_is_named_both_ways() -> None:
+    few = shipped("first_steps")
+    only_one = {about["action"] for key, about in differences(DEFAULT, few) if key == "only_one"}
+    only_other = {about["action"] for key, about in differences(few, DEFAULT) if key == "only_other"}
+    assert only_one == only_other
+    assert "drive" in only_one
+
+
+@pytest.mark.parametrize("formation", FORMATIONS.values(), ids=list(FORMATIONS))
+@pytest.mark.parametrize(
+    "trigger", ["pass", "skip", "dribble_at", "hand_off", "denied", "middle_drive", "shot"]
+)
+def test_a_sample_ends_with_its_trigger(trigger: str, formation: Formation) -> None:
+    chain = sample(trigger, formation, DEFAULT)
+    kind = {"denied": "back_cut", "middle_drive": "drive"}.get(trigger, trigger)
+    assert chain[-1].split(":")[0] == kind
+    advance(start(formation), chain, formation)
+
+
+def test_a_trigger_that_never_happens_has_no_sample() -> None:
+    assert sample("drive", FORMATIONS["five_out"], shipped("first_steps")) == ()

@@ -1,0 +1,112 @@
+"""Back on spots with the least total running: exact, checked with scipy's assignment."""
+
+from __future__ import annotations
+
+from itertools import combinations
+from math import hypot
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy.optimize import linear_sum_assignment
+
+from engine.alignment import problems, start
+from engine.court import half_court, spots
+from engine.errors import UnreadableAction
+from engine.formations import CROWDS, FORMATIONS, POSTS, Formation
+from engine.moves import legal
+from engine.recover import nearest_open, read, recover, recovery
+
+FIBA = half_court("fiba")
+places = st.tuples(st.floats(-7.5, 7.5), st.floats(-1.5, 12.0))
+everybody = st.lists(places, min_size=5, max_size=5).map(lambda found: dict(enumerate(found, start=1)))
+formations = st.sampled_from(list(FORMATIONS.values()))
+
+
+def total(where: dict[int, tuple[float, float]], lineup: tuple[tuple[str, int], ...], f: Formation) -> float:
+    floor = spots(FIBA, f)
+    return sum(hypot(where[n][0] - floor[s].x, where[n][1] - floor[s].y) for s, n in lineup)
+
+
+def allowed_posts(formation: Formation) -> list[tuple[str, ...]]:
+    """Every set of posts that may be taken together, by the written rules."""
+    return [
+        chosen
+        for size in range(formation.posts + 1)
+        for chosen in combinations(POSTS, size)
+        if all(b not in CROWDS[a] for a, b in combinations(chosen, 2))
+    ]
+
+
+@settings(max_examples=40, deadline=None)
+@given(everybody, formations)
+def test_no_other_way_back_takes_less_running(
+    where: dict[int, tuple[float, float]], formation: Formation
+) -> None:
+    """Reference: scipy.optimize.linear_sum_assignment over every set of posts that may be taken."""
+    floor = spots(FIBA, formation)
+    best = np.inf
+    for posts in allowed_posts(formation):
+        crowded = {spot for post in posts for spot in CROWDS[post]}
+        known = [*(spot for spot in formation.ring if spot not in crowded), *posts]
+        if len(known) < 5:
+            continue
+        cost = np.array(
+            [[hypot(where[n][0] - floor[s].x, where[n][1] - floor[s].y) for s in known] for n in where]
+        )
+        rows, columns = linear_sum_assignment(cost)
+        best = min(best, cost[rows, columns].sum())
+    found = recover(where, 1, FIBA, formation)
+    assert total(where, found.lineup, formation) == pytest.approx(best, abs=1e-3)
+
+
+@given(everybody, formations, st.integers(1, 5))
+def test_play_goes_on_from_where_everybody_lands(
+    where: dict[int, tuple[float, float]], formation: Formation, ball: int
+) -> None:
+    found = recover(where, ball, FIBA, formation)
+    assert problems(found.alignment, formation) == ()
+    assert found.player(found.alignment.ball) == ball
+    assert len(legal(found.alignment, formation)) > 1
+
+
+@pytest.mark.parametrize("formation", FORMATIONS.values(), ids=list(FORMATIONS))
+def test_who_stands_on_his_spot_stays(formation: Formation) -> None:
+    floor, position = spots(FIBA, formation), start(formation)
+    where = {number: tuple(floor[spot]) for spot, number in position.lineup}
+    assert recover(where, formation.ball, FIBA, formation) == position
+
+
+@given(everybody, formations)
+def test_a_recovery_is_read_as_it_was_written(
+    where: dict[int, tuple[float, float]], formation: Formation
+) -> None:
+    made = recovery(where, 1, FIBA, formation)
+    assert read(made.text, formation) == made
+    assert made.position(1).alignment == recover(where, 1, FIBA, formation).alignment
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "recover:",
+        "recover:1=top@0,0",
+        "recover:1=top@0,0;2=top@0,0;3=left_wing@0,0;4=right_wing@0,0;5=left_corner@0,0",
+        "recover:1=moon@0,0;2=top@0,0;3=left_wing@0,0;4=right_wing@0,0;5=left_corner@0,0",
+        "recover:1=rim@0,0;2=top@0,0;3=left_wing@0,0;4=right_wing@0,0;5=left_corner@0,0",
+    ],
+)
+def test_what_is_no_recovery_is_refused(text: str) -> None:
+    with pytest.raises(UnreadableAction, match="cannot be read"):
+        read(text, FORMATIONS["five_out"])
+
+
+def test_a_lost_player_takes_the_nearest_open_spot() -> None:
+    formation = FORMATIONS["five_out"]
+    alignment = start(formation).alignment
+    others = type(alignment)(alignment.occupied - {"left_corner"}, alignment.ball)
+    assert nearest_open(others, (-6.0, 0.5), FIBA, formation) == "left_corner"
+    assert nearest_open(others, (2.5, 0.0), FIBA, formation) == "right_block"
+    # beside a taken corner the short corner is not open
+    assert nearest_open(others, (4.6, -0.5), FIBA, formation) == "right_block"
