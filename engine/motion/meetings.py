@@ -53,17 +53,17 @@ def screen(scene: Scene, setter: Move, user: Move, start: float, ball: str) -> f
     takes the place he is to have.
     """
     at, to, change = scene.at(user.origin), scene.at(user.target), scene.change(user.origin)
+    mine = scene.change(setter.origin)
     if user.manner == "screened_cut":
         hand = routes.back_screen_hand(at, scene.at(ball), scene.court)
+        hand = -hand if mine.first else hand
         path, pace = routes.cut_off_screen(at, to, hand, change.bend), CUT
     else:
         hand = routes.side(at, to)
         path, pace = routes.come_off(at, to, hand, change.bend), OFF_BALL
     place = routes.beside_defender(at, hand, routes.SCREEN_BESIDE_M)
-    bend = scene.change(setter.origin).bend
-    there = scene.run(
-        setter.origin, start, routes.short(scene.at(setter.origin), place, bend), OFF_BALL, "screen"
-    )
+    out = routes.short(scene.at(setter.origin), place, mine.bend)
+    there = scene.run(setter.origin, start, out, OFF_BALL, "screen")
     by = routes.beside_defender(at, hand, routes.PAST_SCREEN_M)
     passing = duration(pace, path.length) * elapsed(share_at(path, by))
     leaves = there.end + max(RELEASE_S, SCREEN_SET_S - passing) + change.delay
@@ -102,8 +102,9 @@ def _between(scene: Scene, giver: str, taker: str, moves: dict[str, Move]) -> No
         return
     change, leaves = scene.change(giver), at + RELEASE_S
     if move.target in LANE:
-        # In front of his defender: the ball goes back to where he came from.
-        hand = routes.ball_side(place, scene.at(giver))
+        # In front of his defender: the ball goes back to where he came from. If a team-mate stands in the
+        # way there, the other way round.
+        hand = routes.ball_side(place, scene.at(giver)) * (-1 if change.first else 1)
         on, pace = routes.cut(place, scene.at(move.target), hand, change.bend), CUT
     else:
         on, pace = routes.short(place, scene.at(move.target), change.bend), OFF_BALL

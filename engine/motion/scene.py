@@ -20,7 +20,8 @@ from engine.paths import Path
 class Change:
     """What keeps one player clear of the others: a later start, in seconds, and a bend of his route.
 
-    ``first``: the bend of the first of two runs, a screener's way to the ball screen.
+    ``first``, of a screener: the bend of his way to a ball screen. Of a screener off the ball, and of a giver
+    who cuts after a hand-off: if not 0, that he takes the other side of the defender.
     """
 
     delay: float = 0.0

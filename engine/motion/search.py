@@ -37,7 +37,10 @@ _EDGE_M: Final = 0.22
 
 _DELAYS: Final = tuple(tenth / 10 for tenth in range(9))
 _BENDS: Final = (0.0, 0.5, -0.5, 1.0, -1.0, 1.5, -1.5, 2.0, -2.0, 2.5, -2.5, 3.0, -3.0)
-MOST_TRIES: Final = 40000
+MOST_TRIES: Final = 20000
+
+#: ... and so many for one way on all courts.
+_COMMON_TRIES: Final = 4000
 
 #: (number of the step, spot before it): whose change.
 Key = tuple[int, str]
@@ -90,7 +93,11 @@ def options(steps: Sequence[Step]) -> dict[Key, tuple[Change, ...]]:
             continue
         for move in step.moves:
             delays, bends = _freedom(step, number, move.origin, move.target, move.manner)
-            firsts = _BENDS if step.action.kind == "ball_screen" and move.manner == "roll" else (0.0,)
+            firsts: tuple[float, ...] = (
+                _BENDS if step.action.kind == "ball_screen" and move.manner == "roll" else (0.0,)
+            )
+            if move.manner == "set_screen" or (move.manner == "cut" and step.ball.kind == "hand_off"):
+                firsts = (0.0, 1.0)
             found[number, move.origin] = _combine(delays, bends, firsts)
     return {key: changes for key, changes in found.items() if changes}
 
@@ -215,43 +222,56 @@ def _leaves(line: Timeline, court: Court) -> str | None:
     return None
 
 
-def row(case: Case, courts: Sequence[Court], formation: Formation) -> dict[frozenset[str], Changes]:
-    """Return the changes of one set of movements, by the standing players who make them necessary."""
-    steps = case.steps
-    alone = solve(steps, (), courts, formation)
+def row(case: Case, courts: Sequence[Court], formation: Formation) -> dict[str, Changes]:
+    """Return the entries of one set of movements, by the standing players who make them necessary.
+
+    Keys as in the table: spots, then, where no changes would do everywhere, an @ and a court.
+    """
+    alone = _everywhere(case.steps, (), courts, formation)
     everybody = frozenset().union(*case.standing)
-    allowed = exempt(steps)
+    allowed = exempt(case.steps)
     matter: frozenset[str] = frozenset()
     for court in courts:
-        line = build(steps, court, formation, alone)
+        line = build(case.steps, court, formation, alone[""] if "" in alone else alone[court.standard.name])
         found = clashes(line, everybody, allowed, _CLEAR_M, _EVERY_S)
         matter |= {clash.other for clash in found}
-    found_rows: dict[frozenset[str], Changes] = {frozenset(): alone}
+    entries = _keyed("", alone)
     for combination in sorted({some & matter for some in case.standing} - {frozenset()}, key=sorted):
         still = frozenset().union(*(some for some in case.standing if some & matter == combination))
-        found_rows[combination] = solve(steps, still, courts, formation)
-    return {spots: changes for spots, changes in found_rows.items() if changes or not spots}
+        entries |= _keyed(" ".join(sorted(combination)), _everywhere(case.steps, still, courts, formation))
+    return entries
 
 
-def make(formation: Formation, say: bool = True) -> dict[str, dict[str, list[list[int | str]]]]:
+def _everywhere(
+    steps: Sequence[Step], still: Iterable[str], courts: Sequence[Court], formation: Formation
+) -> dict[str, Changes]:
+    """Return the changes under "" if the same do on all courts, else under the name of each court."""
+    try:
+        return {"": solve(steps, still, courts, formation, _COMMON_TRIES)}
+    except NoWay:
+        return {court.standard.name: solve(steps, still, (court,), formation) for court in courts}
+
+
+def _keyed(spots: str, found: Mapping[str, Changes]) -> dict[str, Changes]:
+    return {f"{spots}@{court}" if court else spots: changes for court, changes in found.items()}
+
+
+def make(formation: Formation) -> dict[str, dict[str, list[list[int | str]]]]:
     """Return a formation's table as plain data; sets of movements that need no change are left out."""
     courts = [half_court(name) for name in STANDARDS]
     table: dict[str, dict[str, list[list[int | str]]]] = {}
-    failed, begun = [], time.monotonic()
+    failed, begun = 0, time.monotonic()
     for text, case in sorted(cases(formation).items()):
         try:
             entries = row(case, courts, formation)
         except NoWay as error:
-            failed.append(str(error))
-            if say:
-                print("no way:", error, file=sys.stderr, flush=True)
+            failed += 1
+            print("no way:", error, file=sys.stderr, flush=True)
             continue
         if any(entries.values()):
-            table[digest(text)] = {" ".join(sorted(spots)): _plain(c) for spots, c in entries.items()}
-    if say:
-        made = sum(map(len, table.values()))
-        took = time.monotonic() - begun
-        print(f"{formation.name}: {len(table)} rows, {made} entries, {len(failed)} failed, {took:.0f}s")
+            table[digest(text)] = {key: _plain(changes) for key, changes in entries.items()}
+    made, took = sum(map(len, table.values())), time.monotonic() - begun
+    print(f"{formation.name}: {len(table)} rows, {made} entries, {failed} failed, {took:.0f} s", flush=True)
     return table
 
 

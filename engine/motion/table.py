@@ -3,7 +3,8 @@
 The tables are data files beside this module, found by :mod:`engine.motion.search`. A row belongs to a set
 of movements. It holds one entry for each combination of standing players who would be in the way (the
 empty one first), and each entry the changes that clear it on all four courts: number of the step, spot
-before it, then delay, bend and first bend in tenths.
+before it, then delay, bend and first bend in tenths. Where no changes would do on all courts, there is an
+entry for each court, its name after an @.
 """
 
 from __future__ import annotations
@@ -17,8 +18,8 @@ from importlib.resources import files
 from engine.motion.scene import Change, Changes
 from engine.moves import Step
 
-#: Of a row: the standing players who matter, and for each combination of them the changes.
-Row = tuple[frozenset[str], Mapping[frozenset[str], Changes]]
+#: Of a row: the standing players who matter; for each combination of them, and court ("": all), the changes.
+Row = tuple[frozenset[str], Mapping[tuple[frozenset[str], str], Changes]]
 
 
 def movements(steps: Sequence[Step]) -> str:
@@ -56,17 +57,17 @@ def load(formation_name: str) -> Mapping[str, Row]:
 
 
 def _row(entries: Mapping[str, list[tuple[int, str, int, int, int]]]) -> Row:
-    found = {
-        frozenset(spots.split()): {
+    found: dict[tuple[frozenset[str], str], Changes] = {}
+    for key, changes in entries.items():
+        spots, _, court = key.partition("@")
+        found[frozenset(spots.split()), court] = {
             (number, spot): Change(delay / 10, bend / 10, first / 10)
             for number, spot, delay, bend, first in changes
         }
-        for spots, changes in entries.items()
-    }
-    return frozenset().union(*found), found
+    return frozenset().union(*(spots for spots, _ in found)), found
 
 
-def changes_for(steps: Sequence[Step], formation_name: str) -> Changes | None:
+def changes_for(steps: Sequence[Step], formation_name: str, court_name: str) -> Changes | None:
     """Return the changes that keep the players of ``steps`` apart; None if they are in no table.
 
     Not in a table are movements that need no change, and those of other rules or formations.
@@ -75,4 +76,6 @@ def changes_for(steps: Sequence[Step], formation_name: str) -> Changes | None:
     if row is None:
         return None
     matter, entries = row
-    return entries.get(matter & standing(steps))
+    spots = matter & standing(steps)
+    everywhere = entries.get((spots, ""))
+    return entries.get((spots, court_name)) if everywhere is None else everywhere

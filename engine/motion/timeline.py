@@ -37,7 +37,7 @@ def _cached(steps: tuple[Step, ...], court_name: str, formation: Formation, leve
     if level != 1.0:
         return _cached(steps, court_name, formation, 1.0).slowed(level)
     court = half_court(court_name)
-    changes = changes_for(steps, formation.name)
+    changes = changes_for(steps, formation.name, court_name)
     if changes is None:
         from engine.motion.search import NoWay, solve
 

@@ -1,0 +1,106 @@
+"""Every different movement a formation can reach, built as a timeline, for the tests beside this file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from engine.court import Court, half_court
+from engine.formations import FORMATIONS, Formation
+from engine.graph import reach
+from engine.lane import default_choice
+from engine.markings import Point
+from engine.motion import Run, Timeline, timeline
+from engine.motion.table import changes_for, movements, standing
+from engine.moves import Move, Step, apply, legal
+
+FLOORS = [(formation, court) for formation in FORMATIONS for court in ("fiba", "nba", "ncaa", "nfhs")]
+
+
+@dataclass(frozen=True)
+class Played:
+    """One set of movements as it is played: its steps, timeline, and all who may stand around it."""
+
+    steps: tuple[Step, ...]
+    line: Timeline
+    around: frozenset[str]
+
+    @property
+    def name(self) -> str:
+        first = self.steps[0].before
+        words = " + ".join(step.action.text for step in self.steps)
+        return f"{words}, ball {first.ball}, {sorted(first.occupied)}"
+
+    def parts(self) -> Iterator[tuple[int, Step, Move, list[Run]]]:
+        """Yield each move with its step's number and the runs made for it, in order."""
+        who = {spot: spot for spot in self.steps[0].before.occupied}
+        used: dict[str, int] = {}
+        for number, step in enumerate(self.steps):
+            for move in step.moves:
+                origin = who[move.origin]
+                runs = list(self.line.runs_of.get(origin, ()))[used.get(origin, 0) :]
+                if number + 1 < len(self.steps):
+                    # The lane choice of a composite is one run; what follows belongs to the second step.
+                    runs = runs[:1]
+                used[origin] = used.get(origin, 0) + len(runs)
+                yield number, step, move, runs
+            travel = {move.origin: move.target for move in step.moves}
+            who = {travel.get(spot, spot): origin for spot, origin in who.items()}
+
+
+def step_groups(formation: Formation) -> Iterator[tuple[Step, ...]]:
+    """Yield every step of the reachable graph, and every composite."""
+    graph = reach(formation)
+    for step in graph.steps:
+        yield (step,)
+    for alignment in graph.alignments:
+        choice = default_choice(alignment, formation)
+        if choice is None:
+            continue
+        now = set(legal(alignment, formation))
+        first = apply(alignment, choice, formation)
+        for action in legal(first.after, formation):
+            if action not in now:
+                yield first, apply(first.after, action, formation)
+
+
+def played(formation_name: str, court_name: str) -> list[Played]:
+    """Return every different timeline there is on one floor.
+
+    Two groups of steps play the same timeline if their movements are the same and the same changes keep
+    their players apart; then all who stand around either stand around both.
+    """
+    formation, court = FORMATIONS[formation_name], half_court(court_name)
+    found: dict[object, tuple[tuple[Step, ...], set[str]]] = {}
+    for steps in step_groups(formation):
+        changes = changes_for(steps, formation_name, court_name)
+        key = movements(steps), None if changes is None else id(changes)
+        found.setdefault(key, (steps, set()))[1].update(standing(steps))
+    return [Played(s, timeline(s, court, formation), frozenset(around)) for s, around in found.values()]
+
+
+def floor(formation_name: str, court_name: str) -> tuple[Formation, Court]:
+    return FORMATIONS[formation_name], half_court(court_name)
+
+
+def across(start: Sequence[float], point: Sequence[float]) -> float:
+    """Return how far ``point`` lies to one side of the line from ``start`` to the basket, signed."""
+    length = (start[0] ** 2 + start[1] ** 2) ** 0.5
+    ux, uy = -start[0] / length, -start[1] / length
+    return ux * (point[1] - start[1]) - uy * (point[0] - start[0])
+
+
+def along(start: Sequence[float], point: Sequence[float]) -> float:
+    """Return how far ``point`` lies from ``start`` along the line to the basket."""
+    length = (start[0] ** 2 + start[1] ** 2) ** 0.5
+    return (-start[0] * (point[0] - start[0]) - start[1] * (point[1] - start[1])) / length
+
+
+def distance(a: Sequence[float], b: Sequence[float]) -> float:
+    return ((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2) ** 0.5
+
+
+def passing_defender(path_points: Sequence[Point]) -> Point:
+    """Return the first point level with the nominal defender, one metre from the start to the basket."""
+    start = path_points[0]
+    return next(point for point in path_points if along(start, point) >= 1.0)

@@ -1,0 +1,48 @@
+"""The shipped tables: made from the present rules and routes, and found by their movements."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+
+from engine.court import half_court
+from engine.formations import FORMATIONS
+from engine.motion.scene import Change
+from engine.motion.search import cases, row
+from engine.motion.table import digest, load
+from engine.standards import STANDARDS
+
+
+@pytest.mark.parametrize("name", FORMATIONS)
+def test_every_row_is_of_a_movement_that_can_happen(name: str) -> None:
+    known = [digest(text) for text in cases(FORMATIONS[name])]
+    assert len(set(known)) == len(known), "two sets of movements share a key"
+    assert load(name)
+    assert load(name).keys() <= set(known)
+
+
+@pytest.mark.parametrize("name", FORMATIONS)
+def test_the_search_finds_what_is_in_the_table(name: str) -> None:
+    # A sample: a table made from other routes or speeds would differ in most of its rows.
+    formation = FORMATIONS[name]
+    courts = [half_court(court) for court in STANDARDS]
+    simple = {text: case for text, case in cases(formation).items() if ":drive" not in text}
+    for text in random.Random(2).sample(sorted(simple), 60):
+        fresh = row(simple[text], courts, formation)
+        _, entries = load(name).get(digest(text), (frozenset(), {}))
+        kept = {
+            (" ".join(sorted(spots)) + (f"@{court}" if court else "")): changes
+            for (spots, court), changes in entries.items()
+        }
+        assert kept == (fresh if any(fresh.values()) else {}), text
+
+
+@pytest.mark.parametrize("name", FORMATIONS)
+def test_changes_are_small(name: str) -> None:
+    for _, entries in load(name).values():
+        for changes in entries.values():
+            for change in changes.values():
+                assert isinstance(change, Change)
+                assert 0.0 <= change.delay <= 0.8
+                assert abs(change.bend) <= 3.0
