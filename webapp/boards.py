@@ -8,16 +8,19 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, Final
 
+from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from webapp import messages
-from webapp.chain import Played, Standing, play
+from engine.alignment import Position
+from webapp import cards, messages
+from webapp.chain import Played, Standing, act, get_back, play
 from webapp.connection import Connection, Role
 from webapp.frames import text_frame
-from webapp.refusals import Refused
+from webapp.refusals import Problems, Refused
 from webapp.relay import Relay
 from webapp.store import history
 from webapp.store.database import Store
+from webapp.store.tables import Board
 
 _KEPT: Final = 128
 
@@ -98,6 +101,19 @@ class Boards:
             self._tell(changed)
         self._offer(changed, None)
 
+    def team_changed(self, team_id: str) -> None:
+        """Let every board of a team take in what has just been stored of its squad and its calls."""
+        with self._store.read() as session:
+            ids = list(session.scalars(select(Board.id).where(Board.team_id == team_id)))
+        for board_id in ids:
+            with self._of(board_id):
+                self._forget(board_id)
+                if not self._relay.screens(board_id):
+                    continue
+                standing = self.standing(board_id)
+                self._tell_all(standing, None)
+            self._offer(standing, None)
+
     def _next(self, session: Session, standing: Standing, message: Mapping[str, Any]) -> Standing:
         kind = message["t"]
         changed = _CHANGES[kind](session, standing, message)
@@ -111,10 +127,13 @@ class Boards:
             self._relay.broadcast(board_id, text_frame(text))
             return
         assert standing.change is not None
+        self._tell_all(standing, standing.change[0])
+
+    def _tell_all(self, standing: Standing, message_id: str | None) -> None:
         roles: tuple[Role, ...] = ("coach", "viewer")
         for role in roles:
-            frame = text_frame(self._state(standing, role, standing.change[0]))
-            self._relay.broadcast(board_id, frame, role)
+            frame = text_frame(self._state(standing, role, message_id))
+            self._relay.broadcast(standing.card.id, frame, role)
 
     def _answer_again(self, connection: Connection, standing: Standing, message_id: str) -> None:
         last = standing.change is not None and standing.change[0] == message_id
@@ -133,7 +152,8 @@ class Boards:
         """
         frame = text_frame(messages.offers(standing))
         with self._of(standing.card.id):
-            if self.standing(standing.card.id).seq != standing.seq:
+            now = self.standing(standing.card.id)
+            if (now.seq, now.card) != (standing.seq, standing.card):
                 return
             if only is not None:
                 only.post(frame)
@@ -158,13 +178,27 @@ class Boards:
 
 
 def _act(session: Session, standing: Standing, message: Mapping[str, Any]) -> Standing:
-    if message["at"] > len(standing.steps):
+    standing = _back_to(standing, message["at"])
+    actions = tuple(message["a"])
+    return _played(session, standing, actions, act(standing.card, standing.position, actions))
+
+
+def _recover(session: Session, standing: Standing, message: Mapping[str, Any]) -> Standing:
+    standing = _back_to(standing, message["at"])
+    card, position = standing.card, standing.position
+    actions = (get_back(card, position, message["where"]),)
+    return _played(session, standing, actions, play(position, actions, card.shape, card.rules))
+
+
+def _back_to(standing: Standing, depth: int) -> Standing:
+    if depth > len(standing.steps):
         raise Refused("at", steps=len(standing.steps))
-    standing = standing.cut(message["at"])
-    actions, before = tuple(message["a"]), standing.position
-    after = play(before, actions, standing.card.shape)
+    return standing.cut(depth)
+
+
+def _played(session: Session, standing: Standing, actions: tuple[str, ...], after: Position) -> Standing:
     node = history.node_after(session, standing.card.id, standing.cursor, len(standing.steps) + 1, actions)
-    return standing.grown(Played(node, actions, before, after))
+    return standing.grown(Played(node, actions, standing.position, after))
 
 
 def _undo(_session: Session, standing: Standing, _message: Mapping[str, Any]) -> Standing:
@@ -176,14 +210,19 @@ def _redo(_session: Session, standing: Standing, _message: Mapping[str, Any]) ->
 
 
 def _fresh(session: Session, standing: Standing, _message: Mapping[str, Any]) -> Standing:
-    root = history.root_node(session, standing.card.id, standing.card.formation)
+    card = standing.card
+    root = history.root_node(session, card.id, card.formation, card.rules_ref)
     return replace(standing, root=root, steps=(), ahead=())
 
 
 def _setup(session: Session, standing: Standing, message: Mapping[str, Any]) -> Standing:
-    chosen = {name: message[name] for name in ("formation", "court", "level") if name in message}
-    changed = replace(standing, card=replace(standing.card, **chosen))
-    if changed.card.formation != standing.card.formation:
+    before = standing.card
+    try:
+        card = cards.changed(session, before, message)
+    except Problems as error:
+        raise Refused("bad_form", why=error.problems[0][1]) from None
+    changed = replace(standing, card=card)
+    if (card.formation, card.rules_ref) != (before.formation, before.rules_ref):
         return _fresh(session, changed, message)
     return changed
 
@@ -194,4 +233,5 @@ _CHANGES: Final[Mapping[str, Callable[[Session, Standing, Mapping[str, Any]], St
     "redo": _redo,
     "fresh": _fresh,
     "setup": _setup,
+    "recover": _recover,
 }

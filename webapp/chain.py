@@ -2,33 +2,73 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
 from typing import Self
 
+from engine import recover
 from engine.actions import parse
 from engine.alignment import Position, start
+from engine.court import half_court
 from engine.errors import QuintetError
-from engine.formations import FORMATIONS, Formation
-from engine.play import advance
+from engine.formations import Formation
+from engine.licences import Licence, Licences
+from engine.play import NOBODY_LIMITED, advance
+from engine.rules import RuleSet, at_stage
 from webapp.refusals import Refused
+from webapp.squad import NOBODY, Member, Places, seated
+
+#: The team's words and signals, by kind of action: ``{"drive": {"call": "Go", "signal": "fist up"}}``.
+Calls = Mapping[str, Mapping[str, str]]
 
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """What a board is called and set to. ``level`` is the speed factor."""
+    """What a board is called and set to. ``level`` is the speed factor.
+
+    ``formation`` and ``rules_ref`` name ``shape`` and ``rules``, a version of the team's own or what ships.
+    ``stage``: index of the teaching stage, ``None`` for all. ``places``: who plays which place;
+    ``roster``: the whole squad.
+    """
 
     id: str
     name: str
+    team_id: str
     team: str
     formation: str
+    shape: Formation
+    formation_name: str
     court: str
     level: float
+    rules_ref: str
+    rules: RuleSet
+    stage: int | None = None
+    places: Places = NOBODY
+    roster: tuple[Member, ...] = ()
+    calls: Calls = field(default_factory=lambda: MappingProxyType({}))
 
     @property
-    def shape(self) -> Formation:
-        """The formation itself."""
-        return FORMATIONS[self.formation]
+    def squad(self) -> tuple[Member | None, ...]:
+        """The players on places 1 to 5."""
+        return seated(self.places, self.roster)
+
+    @property
+    def bench(self) -> tuple[Member, ...]:
+        """The players who have no place."""
+        return tuple(member for member in self.roster if member.id not in self.places)
+
+    @property
+    def installed(self) -> RuleSet:
+        """The rules with only what is taught so far."""
+        return at_stage(self.rules, self.stage)
+
+    @property
+    def licences(self) -> Licences:
+        """What the players on places 1 to 5 may do; nobody is named who may do everything."""
+        free = Licence()
+        found = {n: member.licence for n, member in enumerate(self.squad, start=1) if member is not None}
+        return {n: licence for n, licence in found.items() if licence != free}
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +85,8 @@ class Played:
 class Standing:
     """A board at one moment. ``seq`` counts its changes; ``change`` is the id and the kind of the last one.
 
-    ``steps`` is the chain from ``root`` on; ``ahead`` is what redo brings back, nearest first.
+    ``steps`` is the chain from ``root`` on; ``ahead`` is what redo brings back, nearest first. ``notice``: a
+    sentence for the coaches about what could not be brought back from the store.
     """
 
     card: Card
@@ -54,6 +95,7 @@ class Standing:
     root: int
     steps: tuple[Played, ...]
     ahead: tuple[Played, ...]
+    notice: str | None = None
 
     @property
     def cursor(self) -> int:
@@ -92,23 +134,70 @@ class Standing:
         return self.grown(self.ahead[0])
 
 
-def play(position: Position, actions: Sequence[str], formation: Formation) -> Position:
+def play(
+    position: Position,
+    actions: Sequence[str],
+    formation: Formation,
+    rules: RuleSet,
+    licences: Licences = NOBODY_LIMITED,
+) -> Position:
     """Return where ``actions`` lead. Raises ``Refused`` with the engine's sentence if they are not legal."""
     try:
+        if actions[0].startswith(recover.PREFIX):
+            ball = position.player(position.alignment.ball)
+            return recover.read(actions[0], formation).position(ball)
         kinds = [parse(text).is_lane_choice for text in actions]
         if len(kinds) == 2 and kinds != [True, False]:
             raise Refused("pair")
-        return advance(position, actions, formation)[0]
+        return advance(position, actions, formation, rules, licences)[0]
     except QuintetError as error:
-        sentence = str(error)
-        raise Refused("illegal", why=sentence if sentence.endswith(".") else sentence + ".") from None
+        raise illegal(str(error)) from None
 
 
-def replay(formation: Formation, nodes: Iterable[tuple[int, tuple[str, ...]]]) -> tuple[Played, ...]:
-    """Return the steps that the nodes of a stored chain, root left out, make from the start."""
+def illegal(sentence: str) -> Refused:
+    """Return the refusal of something that is not legal, for the reason in ``sentence``."""
+    return Refused("illegal", why=sentence if sentence.endswith(".") else sentence + ".")
+
+
+def act(card: Card, position: Position, actions: Sequence[str]) -> Position:
+    """Return where ``actions`` lead on a board: legal, taught already, and each player's own to choose.
+
+    Raises ``Refused``.
+    """
+    try:
+        return play(position, actions, card.shape, card.installed, card.licences)
+    except Refused:
+        if card.installed is not card.rules:
+            play(position, actions, card.shape, card.rules, card.licences)  # refused all the same: says why
+            raise illegal(f"{' '.join(actions)!r} belongs to a later teaching stage.") from None
+        raise
+
+
+def get_back(card: Card, position: Position, where: Mapping[str, Sequence[int]]) -> str:
+    """Return the text form of the recovery from ``where``, places to whole centimetres.
+
+    Raises ``Refused`` after a shot.
+    """
+    if position.alignment.over:
+        raise illegal("The possession ended with a shot.")
+    metres = {int(place): (x / 100, y / 100) for place, (x, y) in where.items()}
+    ball = position.player(position.alignment.ball)
+    return recover.recovery(metres, ball, half_court(card.court), card.shape, card.rules).text
+
+
+def replay(
+    formation: Formation, rules: RuleSet, nodes: Iterable[tuple[int, tuple[str, ...]]]
+) -> tuple[Played, ...]:
+    """Return the steps that the nodes of a stored chain, root left out, make from the start.
+
+    Ends before the first step that is not legal (any more), as what ships may change.
+    """
     position, steps = start(formation), []
     for node, actions in nodes:
-        after = play(position, actions, formation)
+        try:
+            after = play(position, actions, formation, rules)
+        except Refused:
+            break
         steps.append(Played(node, actions, position, after))
         position = after
     return tuple(steps)

@@ -8,7 +8,7 @@ from typing import Final
 from flask import Flask, Response, jsonify, make_response, render_template, request
 from werkzeug.exceptions import HTTPException
 
-from webapp.refusals import REFUSALS, Refused
+from webapp.refusals import REFUSALS, Problems, Refused
 from webapp.services import services
 from webapp.store.database import Superseded
 
@@ -21,10 +21,11 @@ _CODES: Final = {404: "not_found", 405: "not_allowed", 413: "too_large"}
 _GONE: Final = frozenset(("gone_link", "gone_key"))
 
 
-def answer(code: str, status: int, sentence: str) -> Response:
+def answer(code: str, status: int, sentence: str, problems: list[list[str]] | None = None) -> Response:
     """Return the answer: JSON under ``/api/``, elsewhere a page."""
     if request.path.startswith("/api/"):
-        response = jsonify(error={"code": code, "message": sentence})
+        error: dict[str, object] = {"code": code, "message": sentence}
+        response = jsonify(error=error if problems is None else {**error, "problems": problems})
     else:
         page = "gone.html" if code in _GONE else "error.html"
         response = make_response(render_template(page, sentence=sentence, status=status))
@@ -37,7 +38,8 @@ def register(app: Flask) -> None:
 
     @app.errorhandler(Refused)
     def refused(error: Refused) -> Response:
-        return answer(error.code, error.status, str(error))
+        problems = error.problems if isinstance(error, Problems) else None
+        return answer(error.code, error.status, str(error), problems)
 
     @app.errorhandler(Superseded)
     def superseded(_error: Superseded) -> Response:

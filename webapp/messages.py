@@ -6,13 +6,17 @@ import json
 from functools import lru_cache
 from typing import Any, Final
 
+from engine import recover
 from engine.alignment import Position, start
-from engine.formations import FORMATIONS
+from engine.formations import Formation
+from engine.licences import Licence
+from engine.rules import RuleSet
 from webapp.chain import Played, Standing
 from webapp.connection import Role
 from webapp.refusals import Refused
 from webapp.schemas import VERSION
-from webapp.wire import choices, floor_wire, offers_wire, position_wire, step_wire
+from webapp.squad import Member
+from webapp.wire import choices, floor_wire, offers_wire, position_wire, recovery_wire, step_wire
 
 #: Steps are about 1.5 kB of text, offers about 40 kB.
 _STEPS_KEPT: Final = 4096
@@ -24,24 +28,40 @@ def _dump(value: Any) -> str:
 
 
 @lru_cache(maxsize=_STEPS_KEPT)
-def _step(before: Position, actions: tuple[str, ...], formation: str, court: str, level: float) -> str:
-    return _dump(step_wire(before, actions, FORMATIONS[formation], court, level))
+def _step(
+    before: Position,
+    actions: tuple[str, ...],
+    formation: Formation,
+    court: str,
+    level: float,
+    rules: RuleSet,
+) -> str:
+    if actions[0].startswith(recover.PREFIX):
+        return _dump(recovery_wire(before, recover.read(actions[0], formation), court, formation))
+    return _dump(step_wire(before, actions, formation, court, level, rules))
 
 
 @lru_cache(maxsize=_OFFERS_KEPT)
-def _offers(position: Position, formation: str, court: str, level: float) -> str:
+def _offers(
+    position: Position,
+    formation: Formation,
+    court: str,
+    level: float,
+    rules: RuleSet,
+    licences: tuple[tuple[int, Licence], ...],
+) -> str:
     # Without the outer braces: the message they belong to goes around them.
-    return _dump(offers_wire(position, FORMATIONS[formation], court, level))[1:-1]
+    return _dump(offers_wire(position, formation, court, level, rules, dict(licences)))[1:-1]
 
 
 def _played(standing: Standing, step: Played) -> str:
     card = standing.card
-    return _step(step.before, step.actions, card.formation, card.court, card.level)
+    return _step(step.before, step.actions, card.shape, card.court, card.level, card.rules)
 
 
 def changed(standing: Standing) -> str | None:
     """Return what tells everybody of the last change, or ``None`` if it takes a whole new state."""
-    if standing.change is None or standing.change[1] not in ("act", "redo", "undo"):
+    if standing.change is None or standing.change[1] not in ("act", "recover", "redo", "undo"):
         return None
     message_id, kind = standing.change
     said = {"t": "back" if kind == "undo" else "step", "seq": standing.seq, "id": message_id}
@@ -74,6 +94,11 @@ def state(standing: Standing, role: Role, viewers: int, steps_max_count: int, me
             "formation": card.formation,
             "court": card.court,
             "level": card.level,
+            "formation_name": card.formation_name,
+            "rules": card.rules_ref,
+            "rules_title": card.rules.title,
+            "stage": card.stage,
+            "stages": [stage.title for stage in card.rules.stages],
         },
         "floor": floor_wire(card.court, card.shape),
         "choices": choices(),
@@ -81,14 +106,23 @@ def state(standing: Standing, role: Role, viewers: int, steps_max_count: int, me
         "ahead": len(standing.ahead),
         "first": first,
         "start": position_wire(begin),
+        "squad": {str(n): _named(member) for n, member in enumerate(card.squad, start=1)},
+        "calls": card.calls,
     }
+    if role == "coach":
+        head |= {"bench": [_named(member) for member in card.bench], "notice": standing.notice}
     return f'{_dump(head)[:-1]},"steps":[{",".join(_played(standing, step) for step in shown)}]}}'
+
+
+def _named(member: Member | None) -> dict[str, str] | None:
+    return None if member is None else {"id": member.id, "number": member.number, "name": member.name}
 
 
 def offers(standing: Standing) -> str:
     """Return all that may be tapped now, worked out."""
     card = standing.card
-    found = _offers(standing.position, card.formation, card.court, card.level)
+    licences = tuple(card.licences.items())
+    found = _offers(standing.position, card.shape, card.court, card.level, card.installed, licences)
     return f'{{"t":"offers","seq":{standing.seq},{found}}}'
 
 

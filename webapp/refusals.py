@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 from typing import Final
 
@@ -48,6 +48,36 @@ REFUSALS: Final[Mapping[str, tuple[int, str]]] = MappingProxyType(
         "bad_code": (404, "That code does not work. Look at it again, or ask your coach for a new one."),
         "too_many_tries": (429, "Too many tries. Wait a minute, then try again."),
         "too_many_teams": (429, "Too many new teams from here. Wait an hour, then try again."),
+        # the team's own
+        "which_team": (400, "Open this page from one of the team's boards. Nothing was changed."),
+        "problems": (
+            422,
+            "{count} not right yet, so nothing was saved. Nothing is lost: put it right and save again.",
+        ),
+        "no_rules": (404, "There are no such rules any more. Nothing was changed. Choose others."),
+        "no_formation": (404, "There is no such formation any more. Nothing was changed. Choose another."),
+        "no_player": (404, "There is no such player in the squad any more. Nothing was changed."),
+        "no_lineup": (404, "There is no such lineup any more. Nothing was changed."),
+        "no_stage": (409, "These rules have no such teaching stage. Nothing was changed."),
+        "shipped": (409, "This came with Quintet and stays as it is. Copy it, then change the copy."),
+        "newer": (
+            409,
+            "Somebody has saved a newer version meanwhile. Nothing was saved and nothing is lost: load it "
+            "again, or save yours as a copy.",
+        ),
+        "not_deleted": (409, "That is still there; there is nothing to bring back."),
+        "full_squad": (409, "The squad has {most} players, the most it can have. Nothing was changed."),
+        "full_lineups": (409, "There are {most} lineups, the most there can be. Nothing was changed."),
+        "full_rules": (409, "There are {most} rule sets, the most there can be. Delete one first."),
+        "full_formations": (409, "There are {most} formations, the most there can be. Delete one first."),
+        "full_versions": (
+            409,
+            "This has been saved {most} times, the most it can be. Nothing was saved: go on with a copy.",
+        ),
+        "busy": (
+            429,
+            "As many checks are running as this server can take. Wait for one to end, then try again.",
+        ),
         # pages
         "bad_form": (400, "{why} Nothing was changed."),
         "other_site": (403, "This came from another page than ours. Nothing was changed."),
@@ -70,3 +100,12 @@ class Refused(Exception):
         self.code = code
         self.status, template = REFUSALS[code]
         super().__init__(template.format(**details))
+
+
+class Problems(Refused):
+    """What was sent cannot be used; ``problems`` lists everything wrong with it as (place, sentence)."""
+
+    def __init__(self, problems: Sequence[tuple[str, str]]) -> None:
+        count = "One thing is" if len(problems) == 1 else f"{len(problems)} things are"
+        super().__init__("problems", count=count)
+        self.problems = [list(problem) for problem in problems]

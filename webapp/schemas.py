@@ -6,15 +6,14 @@ Unknown fields are refused. Schemas are built once, at the end of this file.
 from __future__ import annotations
 
 import json
-import unicodedata
 from collections.abc import Mapping
 from typing import Any, Final, NoReturn
 
 from marshmallow import Schema, ValidationError, fields, validate
 
-from engine.formations import FORMATIONS
 from engine.standards import STANDARDS
-from webapp.refusals import Refused
+from webapp.fields import NAME_MAX_CHARS, Name, WholeNumber, complaints
+from webapp.refusals import Problems, Refused
 from webapp.wire import LEVELS
 
 #: Version of the messages; a page from another version is asked to load again.
@@ -22,45 +21,27 @@ VERSION: Final = 1
 
 #: The longest text form of an action is under 40 characters.
 ACTION_MAX_CHARS: Final = 48
-NAME_MAX_CHARS: Final = 40
+#: The five places of a board.
+PLACES: Final = ("1", "2", "3", "4", "5")
+#: Teaching stages of one rule set.
+STAGES_MAX: Final = 12
+#: Nothing on or beside a half court is further than this from the basket.
+FAR_CM: Final = 2000
 SEQ_MAX: Final = 2**53 - 1  # the largest whole number a browser holds exactly
 
 
-class WholeNumber(fields.Integer):
-    """A whole number; unlike the plain field, ``true`` is not one."""
-
-    def __init__(self, **given: Any) -> None:
-        super().__init__(strict=True, **given)
-
-    def _deserialize(self, value: Any, attr: str | None, data: Any, **given: Any) -> int:
-        if isinstance(value, bool):
-            raise self.make_error("invalid")
-        number = super()._deserialize(value, attr, data, **given)
-        assert isinstance(number, int)
-        return number
-
-
-class Name(fields.String):
-    """A name: 1 to 40 visible characters on one line, spaces around it dropped."""
-
-    def _deserialize(self, value: Any, attr: str | None, data: Any, **given: Any) -> str:
-        text = super()._deserialize(value, attr, data, **given)
-        assert isinstance(text, str)
-        # Control characters, halves of characters and marks that turn the line's direction.
-        if any(unicodedata.category(c) in ("Cc", "Cs", "Co", "Cn") or c in _TURNING for c in text):
-            raise ValidationError("must be plain text on one line.")
-        text = " ".join(text.split())
-        if not 1 <= len(text) <= NAME_MAX_CHARS:
-            raise ValidationError(f"must have 1 to {NAME_MAX_CHARS} characters.")
-        return text
-
-
-_TURNING: Final = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 _ID: Final = validate.Regexp(r"\A[A-Za-z0-9_-]{1,64}\Z", error="must be 1 to 64 letters, digits, - or _.")
 _ACTION: Final = validate.Regexp(
     rf"\A[a-z_:]{{1,{ACTION_MAX_CHARS}}}\Z", error="must be the name of an action."
 )
 _SEQ: Final = validate.Range(0, SEQ_MAX)
+_PLACE: Final = fields.String(validate=validate.OneOf(PLACES, error="must be a place, 1 to 5."))
+
+#: What ships by its name; the team's own, with or without its version.
+REF: Final = validate.Regexp(
+    r"\A(?:[a-z_]{1,40}|[rf]_[A-Za-z0-9_-]{1,40}(?:@[1-9][0-9]{0,5})?)\Z",
+    error="must be the name of one that ships, or of one of the team's own.",
+)
 
 
 class _Hello(Schema):
@@ -91,9 +72,27 @@ class _Level(fields.Float):
 
 
 class _Setup(_Change):
-    formation = fields.String(validate=validate.OneOf(FORMATIONS))
+    formation = fields.String(validate=REF)
+    rules = fields.String(validate=REF)
+    stage = WholeNumber(allow_none=True, validate=validate.Range(0, STAGES_MAX - 1))
+    places = fields.Dict(_PLACE, fields.String(validate=_ID, allow_none=True))
     court = fields.String(validate=validate.OneOf(STANDARDS))
     level = _Level()
+
+
+def _whole(value: Any) -> None:
+    if isinstance(value, bool) or not isinstance(value, int) or abs(value) > FAR_CM:
+        raise ValidationError("must be two whole numbers of centimetres on the court.")
+
+
+class _Recover(_Change):
+    at = WholeNumber(required=True, validate=_SEQ)
+    where = fields.Dict(
+        _PLACE,
+        fields.List(fields.Raw(validate=_whole), validate=validate.Length(equal=2)),
+        required=True,
+        validate=validate.Length(equal=5, error="must say where each of the five players is."),
+    )
 
 
 class _NewTeam(Schema):
@@ -127,6 +126,7 @@ MESSAGES: Final[Mapping[str, Schema]] = {
     "redo": _Change(),
     "fresh": _Change(),
     "setup": _Setup(),
+    "recover": _Recover(),
 }
 
 NEW_TEAM: Final[Schema] = _NewTeam()
@@ -160,6 +160,25 @@ def read_body(schema: Schema, text: bytes) -> dict[str, Any]:
     except UnicodeDecodeError:
         raise Refused("bad_form", why="The request is not text.") from None
     return _load(schema, _json(decoded or "{}", "bad_form"), "bad_form")
+
+
+def read_all(schema: Schema, text: bytes) -> dict[str, Any]:
+    """Return the checked JSON body in ``text``. Raises ``Problems`` naming all that is wrong and where."""
+    try:
+        data = _json(text.decode() or "{}", "bad_form")
+    except UnicodeDecodeError:
+        raise Refused("bad_form", why="The request is not text.") from None
+    return checked(schema, data)
+
+
+def checked(schema: Schema, data: Any) -> dict[str, Any]:
+    """Return ``data`` checked. Raises ``Problems`` naming all that is wrong and where."""
+    try:
+        loaded = schema.load(data)
+    except ValidationError as error:
+        raise Problems(list(complaints(error.messages))) from None
+    assert isinstance(loaded, dict)
+    return loaded
 
 
 def read_form(schema: Schema, form: Mapping[str, str]) -> dict[str, Any]:

@@ -10,6 +10,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from engine.formations import FIVE_OUT
+from engine.rules import DEFAULT
 from webapp.chain import Played, play
 from webapp.keys import opens
 from webapp.store import history
@@ -31,7 +32,7 @@ DEMO_CHAIN: Final[tuple[tuple[str, ...], ...]] = (
 def make_team(session: Session, team_name: str, board_name: str) -> Board:
     """Store a team and its first board, and return the board."""
     now = int(time.time())
-    team = Team(id=new_id(), name=team_name, made=now)
+    team = Team(id=new_id(), name=team_name, made=now, calls="{}")
     session.add(team)
     session.flush()
     board = Board(
@@ -42,6 +43,9 @@ def make_team(session: Session, team_name: str, board_name: str) -> Board:
         court="fiba",
         level=1.0,
         made=now,
+        rules=DEFAULT.name,
+        stage=None,
+        places="{}",
     )
     history.make_board(session, board)
     return board
@@ -69,7 +73,7 @@ def make_demo(session: Session) -> Board:
     standing = history.load(session, board.id)
     for at, actions in enumerate(DEMO_CHAIN):
         before = standing.position
-        after = play(before, actions, FIVE_OUT)
+        after = play(before, actions, FIVE_OUT, DEFAULT)
         node = history.node_after(session, board.id, standing.cursor, at + 1, actions)
         standing = standing.grown(Played(node, actions, before, after))
         standing = history.numbered(standing, f"demo-{at + 1}", "act")

@@ -4,33 +4,40 @@ from __future__ import annotations
 
 import time
 from dataclasses import replace
+from typing import Final
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from webapp.chain import Card, Standing, replay
+from webapp.cards import card_of
+from webapp.chain import Standing, replay
 from webapp.refusals import Refused
-from webapp.store.tables import Board, Change, Node, Place, Team
+from webapp.squad import write_places
+from webapp.store.tables import Board, Change, Node, Place
+
+CUT_SHORT: Final = (
+    "This chain was played by rules that have changed since, so it is shown only as far as they still allow. "
+    "All of it is kept."
+)
 
 
 def load(session: Session, board_id: str) -> Standing:
-    """Return where a board stands, worked out again from its history. Raises ``Refused`` (``no_board``)."""
-    row = session.execute(
-        select(Board, Place, Team.name)
-        .join(Place, Place.board_id == Board.id)
-        .join(Team, Team.id == Board.team_id)
-        .where(Board.id == board_id)
-    ).first()
-    if row is None:
+    """Return where a board stands, worked out again from its history. Raises ``Refused`` (``no_board``).
+
+    What is not legal any more is left out of it, with a notice, and stays in the store.
+    """
+    board, place = session.get(Board, board_id), session.get(Place, board_id)
+    if board is None or place is None:
         raise Refused("no_board")
-    board, place, team = row
-    card = Card(board.id, board.name, team, board.formation, board.court, board.level)
+    card, notice = card_of(session, board)
     nodes = _path(session, board_id, place.tip_id)
-    played = replay(card.shape, [(node.id, tuple(node.actions.split())) for node in nodes[1:]])
+    played = replay(card.shape, card.rules, [(node.id, tuple(node.actions.split())) for node in nodes[1:]])
+    if len(played) < len(nodes) - 1 and notice is None:
+        notice = CUT_SHORT
     depth = [node.id for node in nodes].index(place.cursor_id)
     last = session.get(Change, (board_id, place.seq))
     change = None if last is None else (last.message_id, last.kind)
-    return Standing(card, place.seq, change, place.root_id, played[:depth], played[depth:])
+    return Standing(card, place.seq, change, place.root_id, played[:depth], played[depth:], notice)
 
 
 def _path(session: Session, board_id: str, tip_id: int) -> list[Node]:
@@ -45,14 +52,15 @@ def make_board(session: Session, board: Board) -> None:
     """Store a new board, at the start of its first chain."""
     session.add(board)
     session.flush()
-    root = root_node(session, board.id, board.formation)
+    root = root_node(session, board.id, board.formation, board.rules)
     session.add(Place(board_id=board.id, seq=0, root_id=root, cursor_id=root, tip_id=root))
     session.flush()
 
 
-def root_node(session: Session, board_id: str, formation: str) -> int:
-    """Begin a new chain and return its root."""
-    return _add(session, Node(board_id=board_id, parent_id=None, depth=0, actions="", formation=formation))
+def root_node(session: Session, board_id: str, formation: str, rules: str) -> int:
+    """Begin a new chain, in a formation and by rules given as refs, and return its root."""
+    root = Node(board_id=board_id, parent_id=None, depth=0, actions="", formation=formation, rules=rules)
+    return _add(session, root)
 
 
 def node_after(session: Session, board_id: str, parent: int, depth: int, actions: tuple[str, ...]) -> int:
@@ -61,7 +69,8 @@ def node_after(session: Session, board_id: str, parent: int, depth: int, actions
     known = session.scalar(select(Node.id).where(Node.parent_id == parent, Node.actions == text))
     if known is not None:
         return known
-    return _add(session, Node(board_id=board_id, parent_id=parent, depth=depth, actions=text, formation=None))
+    node = Node(board_id=board_id, parent_id=parent, depth=depth, actions=text, formation=None, rules=None)
+    return _add(session, node)
 
 
 def _add(session: Session, node: Node) -> int:
@@ -80,7 +89,7 @@ def find_change(session: Session, board_id: str, message_id: str) -> int | None:
 
 def numbered(standing: Standing, message_id: str, kind: str) -> Standing:
     """Return ``standing`` as the next change of its board."""
-    return replace(standing, seq=standing.seq + 1, change=(message_id, kind))
+    return replace(standing, seq=standing.seq + 1, change=(message_id, kind), notice=None)
 
 
 def record(session: Session, standing: Standing, key_id: str | None) -> None:
@@ -88,6 +97,7 @@ def record(session: Session, standing: Standing, key_id: str | None) -> None:
     card, place = standing.card, session.get_one(Place, standing.card.id)
     board = session.get_one(Board, card.id)
     board.formation, board.court, board.level = card.formation, card.court, card.level
+    board.rules, board.stage, board.places = card.rules_ref, card.stage, write_places(card.places)
     place.seq, place.root_id = standing.seq, standing.root
     place.cursor_id, place.tip_id = standing.cursor, standing.tip
     assert standing.change is not None

@@ -10,7 +10,7 @@ from alembic.config import Config
 from alembic.util import CommandError
 from sqlalchemy import Engine
 
-_SCRIPTS: Final = Path(__file__).resolve().parent.parent / "migrations"
+SCRIPTS: Final = Path(__file__).resolve().parent.parent / "migrations"
 
 
 class NewerData(RuntimeError):
@@ -23,7 +23,7 @@ def migrate(engine: Engine) -> None:
     Raises ``NewerData`` if it is in a form this program does not know.
     """
     config = Config()
-    config.set_main_option("script_location", str(_SCRIPTS).replace("%", "%%"))
+    config.set_main_option("script_location", str(SCRIPTS).replace("%", "%%"))
     with engine.connect() as connection, connection.begin():
         config.attributes["connection"] = connection
         try:

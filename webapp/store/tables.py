@@ -32,17 +32,86 @@ class ServerLock(Base):
 
 
 class Team(Base):
-    """A team: the owner of its boards and of the keys to them."""
+    """A team: the owner of its boards, of the keys to them, of its squad and of its own designs.
+
+    ``calls``: JSON, its words and hand signals by kind of action.
+    """
 
     __tablename__ = "team"
 
     id: Mapped[str] = mapped_column(primary_key=True)
     name: Mapped[str]
     made: Mapped[int]
+    calls: Mapped[str] = mapped_column(default="{}", server_default="{}")
+
+
+class Player(Base):
+    """A player of a squad: a number, at most a first name or nickname, and what he may do.
+
+    ``positions``, ``may`` and ``lane`` are JSON lists; without ``may`` he may do all that is installed.
+    ``deleted``: when he was taken out of the squad, which can be taken back.
+    """
+
+    __tablename__ = "player"
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    team_id: Mapped[str] = mapped_column(ForeignKey("team.id"), index=True)
+    number: Mapped[str]
+    name: Mapped[str]
+    positions: Mapped[str]
+    hand: Mapped[str]
+    may: Mapped[str | None]
+    lane: Mapped[str]
+    made: Mapped[int]
+    deleted: Mapped[int | None]
+
+
+class Lineup(Base):
+    """Five players and their places. ``places``: JSON, from "1" to "5" to a player's id or null."""
+
+    __tablename__ = "lineup"
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    team_id: Mapped[str] = mapped_column(ForeignKey("team.id"), index=True)
+    name: Mapped[str]
+    places: Mapped[str]
+    made: Mapped[int]
+    deleted: Mapped[int | None]
+
+
+class Design(Base):
+    """A team's own rule set or formation; what it says is in its versions."""
+
+    __tablename__ = "design"
+    __table_args__ = (CheckConstraint("kind IN ('rules', 'formation')", name="kind"),)
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    team_id: Mapped[str] = mapped_column(ForeignKey("team.id"), index=True)
+    kind: Mapped[str]
+    made: Mapped[int]
+    deleted: Mapped[int | None]
+
+
+class DesignVersion(Base):
+    """One version of a design, counted from 1, never changed once stored: boards are played by it.
+
+    ``data``: its JSON form.
+    """
+
+    __tablename__ = "design_version"
+
+    design_id: Mapped[str] = mapped_column(ForeignKey("design.id"), primary_key=True)
+    version: Mapped[int] = mapped_column(primary_key=True)
+    data: Mapped[str]
+    made: Mapped[int]
 
 
 class Board(Base):
-    """A board and what has been chosen for it. ``level`` is the speed factor, 0.75 to 1."""
+    """A board and what has been chosen for it. ``level`` is the speed factor, 0.75 to 1.
+
+    ``formation`` and ``rules`` name what ships, or a version of the team's own. ``stage``: index of the
+    teaching stage, empty for all of them. ``places``: JSON, from "1" to "5" to a player's id or null.
+    """
 
     __tablename__ = "board"
 
@@ -53,11 +122,14 @@ class Board(Base):
     court: Mapped[str]
     level: Mapped[float]
     made: Mapped[int]
+    rules: Mapped[str] = mapped_column(default="pass_and_cut", server_default="pass_and_cut")
+    stage: Mapped[int | None]
+    places: Mapped[str] = mapped_column(default="{}", server_default="{}")
 
 
 class Node(Base):
-    """A place in a board's tree of play. A root has a formation and no actions; every other node has the
-    text forms of its one or two actions, separated by a space, and is played after its parent.
+    """A place in a board's tree of play. A root has a formation, rules and no actions; every other node has
+    the text forms of its one or two actions, separated by a space, and is played after its parent.
     """
 
     __tablename__ = "node"
@@ -69,6 +141,7 @@ class Node(Base):
     actions: Mapped[str]
     formation: Mapped[str | None]
     made: Mapped[int]
+    rules: Mapped[str | None]
 
 
 class Place(Base):
