@@ -59,11 +59,11 @@ def screen(scene: Scene, setter: Move, user: Move, start: float, ball: str) -> f
         hand = -hand if mine.first else hand
         path, pace = routes.cut_off_screen(at, to, hand, change.bend), CUT
     else:
-        hand = routes.side(at, to)
+        hand = -routes.side(at, to) if mine.first else routes.side(at, to)
         path, pace = routes.come_off(at, to, hand, change.bend), OFF_BALL
     place = routes.beside_defender(at, hand, routes.SCREEN_BESIDE_M)
     out = routes.short(scene.at(setter.origin), place, mine.bend)
-    there = scene.run(setter.origin, start, out, OFF_BALL, "screen")
+    there = scene.run(setter.origin, start + mine.delay, out, OFF_BALL, "screen")
     by = routes.beside_defender(at, hand, routes.PAST_SCREEN_M)
     passing = duration(pace, path.length) * elapsed(share_at(path, by))
     leaves = there.end + max(RELEASE_S, SCREEN_SET_S - passing) + change.delay

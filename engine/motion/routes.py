@@ -181,8 +181,11 @@ def come_off(start: _XY, end: _XY, hand: int, bend: float = 0.0) -> Path:
     """Return a run past a screener beside the defender, round him and on to ``end``."""
     by = beside_defender(start, hand, PAST_SCREEN_M)
     # Outside the screener, as seen from the basket, so that the defender runs into him.
-    u = toward_basket(by)
-    return through([start, _off(by, u, -0.45 - 0.4 * abs(bend)), end])
+    out = _off(by, toward_basket(by), -0.45)
+    if not bend:
+        return through([start, out, end])
+    across = _unit(out.y - end[1], end[0] - out.x)
+    return through([start, out, _off(_mix(out, end, 0.55), across, BEND_M * bend), end])
 
 
 def inside_ring(start: _XY, end: _XY, inside: float) -> Path:
