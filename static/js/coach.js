@@ -8,6 +8,7 @@ import { listen } from "./gestures.js";
 import { listenKeys } from "./keys.js";
 import { openMenu } from "./menu.js";
 import { Offering } from "./offering.js";
+import { registerServiceWorker } from "./pages-sw.js";
 import { PHRASES } from "./phrases.js";
 import { loadPrefs, savePrefs, wearTheme } from "./prefs.js";
 import { Stage } from "./stage.js";
@@ -106,7 +107,7 @@ function changed(now, before) {
     transport.load(now.start, now.floor.spots, steps);
     document.title = now.board.name;
     fit();
-  } else if (now.start !== before.start && positionKey(now.start) !== positionKey(before.start)) {
+  } else if (now.board.level !== before.board.level || positionKey(now.start) !== positionKey(before.start)) {
     transport.load(now.start, now.floor.spots, steps);
   } else {
     transport.sync(steps, ownTap);
@@ -256,3 +257,5 @@ listenKeys({
   forward: () => transport.forward(),
   play: () => transport.toggle(),
 });
+
+registerServiceWorker();
