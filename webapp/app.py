@@ -9,13 +9,18 @@ from flask import Flask
 from webapp import assets, errors, guard, live
 from webapp.access import access
 from webapp.boards import Boards, Limits
+from webapp.checks import Checks
+from webapp.design_api import design
 from webapp.join import join
 from webapp.limits import TryLimit
 from webapp.pages import pages
 from webapp.relay import Relay
+from webapp.report_api import report
 from webapp.services import Services
 from webapp.settings import ROOT, Settings
 from webapp.store.database import Store
+from webapp.team_api import team
+from webapp.trial_api import trial
 
 _MINUTE_S = 60
 _HOUR_S = 3600
@@ -40,12 +45,13 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
         boards=Boards(store, relay, limits),
         join_limit=TryLimit(settings.join_tries_address_count, settings.join_tries_all_count, _MINUTE_S),
         team_limit=TryLimit(settings.teams_address_count, 10 * settings.teams_address_count, _HOUR_S),
+        checks=Checks(settings.checks_max_count, settings.check_max_s),
         superseded=superseded,
     )
     errors.register(app)
     assets.register(app)
     guard.register(app)
-    for blueprint in (pages, join, access):
+    for blueprint in (pages, join, access, team, trial, design, report):
         app.register_blueprint(blueprint)
     live.register(app)
     return app

@@ -14,6 +14,7 @@ from marshmallow import Schema, ValidationError, fields, validate
 
 from engine import rules, shapes
 from engine.actions import BALL_ACTIONS, KINDS, LANE_CHOICES
+from engine.court import PERIMETER_OFFSET_M
 from engine.formations import POSTS, RING_NAMES, Formation
 from engine.rules import RuleSet
 from engine.shapes import BadFormation
@@ -22,6 +23,7 @@ from webapp.fields import Line, Name, Number, WholeNumber, YesNo, complaints
 from webapp.refusals import Problems
 
 _WORD_MAX: Final = 40
+TITLE_MAX: Final = 60
 _ABOUT_MAX: Final = 400
 _POSTS_MAX: Final = 5
 _SPOTS_MAX: Final = len(RING_NAMES) + 3  # a few too many, so that the engine can say which is there twice
@@ -42,7 +44,7 @@ class _Response(fields.Field[Any]):
 
 
 class _Stage(Schema):
-    title = Name(required=True)
+    title = Line(1, TITLE_MAX, required=True)
     adds = fields.List(_word(), required=True, validate=validate.Length(0, len(KINDS)))
 
 
@@ -55,7 +57,7 @@ class _Known(Schema):
 class _Rules(Schema):
     version = WholeNumber(required=True)
     name = Line(0, 80)
-    title = Name(required=True)
+    title = Line(1, TITLE_MAX, required=True)
     about = Line(0, _ABOUT_MAX, required=True)
     posts = WholeNumber(
         required=True,
@@ -169,6 +171,22 @@ def engine_form(form: Mapping[str, Any]) -> dict[str, Any]:
     """
     name = "".join(letter if letter.isalnum() else " " for letter in form["name"])
     return {**form, "name": name}
+
+
+def draft_formation(form: Mapping[str, Any]) -> Formation:
+    """Return the formation in a JSON form of which only the shape has been checked: to be measured."""
+    ring = form["ring"]
+    return Formation(
+        name="a draft",
+        ring=tuple(item["spot"] for item in ring),
+        ring_angles=tuple(item["angle"] for item in ring),
+        home=frozenset(item["spot"] for item in ring if item["home"]),
+        posts=form["posts"],
+        start=(),
+        ball=form["ball"],
+        offsets=tuple(item.get("offset", PERIMETER_OFFSET_M) for item in ring),
+        moved=tuple((item["spot"], item["x"], item["y"]) for item in form["moved"]),
+    )
 
 
 Meaning = Callable[[Mapping[str, Any]], list[tuple[str, str]]]

@@ -78,6 +78,11 @@ REFUSALS: Final[Mapping[str, tuple[int, str]]] = MappingProxyType(
             429,
             "As many checks are running as this server can take. Wait for one to end, then try again.",
         ),
+        "too_long": (
+            503,
+            "The check took too long and was given up. With fewer differences between the green lights "
+            "it takes less time.",
+        ),
         # pages
         "bad_form": (400, "{why} Nothing was changed."),
         "other_site": (403, "This came from another page than ours. Nothing was changed."),

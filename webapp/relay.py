@@ -29,6 +29,11 @@ class Relay:
         self._counting: set[str] = set()
         self._stopping = False
 
+    @property
+    def stopping(self) -> bool:
+        """Whether the server is stopping."""
+        return self._stopping
+
     def admit(self, connection: Connection) -> bool:
         """Take ``connection`` in if there is a place for its role; it must :meth:`leave` in the end."""
         with self._lock:

@@ -30,12 +30,12 @@ FAR_CM: Final = 2000
 SEQ_MAX: Final = 2**53 - 1  # the largest whole number a browser holds exactly
 
 
-_ID: Final = validate.Regexp(r"\A[A-Za-z0-9_-]{1,64}\Z", error="must be 1 to 64 letters, digits, - or _.")
-_ACTION: Final = validate.Regexp(
+ID: Final = validate.Regexp(r"\A[A-Za-z0-9_-]{1,64}\Z", error="must be 1 to 64 letters, digits, - or _.")
+ACTION: Final = validate.Regexp(
     rf"\A[a-z_:]{{1,{ACTION_MAX_CHARS}}}\Z", error="must be the name of an action."
 )
 _SEQ: Final = validate.Range(0, SEQ_MAX)
-_PLACE: Final = fields.String(validate=validate.OneOf(PLACES, error="must be a place, 1 to 5."))
+PLACE: Final = fields.String(validate=validate.OneOf(PLACES, error="must be a place, 1 to 5."))
 
 #: What ships by its name; the team's own, with or without its version.
 REF: Final = validate.Regexp(
@@ -54,13 +54,13 @@ class _Ping(Schema):
 
 
 class _Change(Schema):
-    id = fields.String(required=True, validate=_ID)
+    id = fields.String(required=True, validate=ID)
     base = WholeNumber(required=True, validate=_SEQ)
 
 
 class _Act(_Change):
     at = WholeNumber(required=True, validate=_SEQ)
-    a = fields.List(fields.String(validate=_ACTION), required=True, validate=validate.Length(1, 2))
+    a = fields.List(fields.String(validate=ACTION), required=True, validate=validate.Length(1, 2))
 
 
 class _Level(fields.Float):
@@ -75,7 +75,7 @@ class _Setup(_Change):
     formation = fields.String(validate=REF)
     rules = fields.String(validate=REF)
     stage = WholeNumber(allow_none=True, validate=validate.Range(0, STAGES_MAX - 1))
-    places = fields.Dict(_PLACE, fields.String(validate=_ID, allow_none=True))
+    places = fields.Dict(PLACE, fields.String(validate=ID, allow_none=True))
     court = fields.String(validate=validate.OneOf(STANDARDS))
     level = _Level()
 
@@ -88,7 +88,7 @@ def _whole(value: Any) -> None:
 class _Recover(_Change):
     at = WholeNumber(required=True, validate=_SEQ)
     where = fields.Dict(
-        _PLACE,
+        PLACE,
         fields.List(fields.Raw(validate=_whole), validate=validate.Length(equal=2)),
         required=True,
         validate=validate.Length(equal=5, error="must say where each of the five players is."),
@@ -153,22 +153,22 @@ def read_message(text: str | bytes) -> dict[str, Any]:
     return {"t": kind, **_load(schema, message, "unreadable")}
 
 
-def read_body(schema: Schema, text: bytes) -> dict[str, Any]:
-    """Return the checked JSON body in ``text``; an empty body is an empty object. Raises ``Refused``."""
+def read_json(text: bytes) -> Any:
+    """Return the JSON body in ``text``; an empty body is an empty object. Raises ``Refused``."""
     try:
-        decoded = text.decode()
+        return _json(text.decode() or "{}", "bad_form")
     except UnicodeDecodeError:
         raise Refused("bad_form", why="The request is not text.") from None
-    return _load(schema, _json(decoded or "{}", "bad_form"), "bad_form")
+
+
+def read_body(schema: Schema, text: bytes) -> dict[str, Any]:
+    """Return the checked JSON body in ``text``; an empty body is an empty object. Raises ``Refused``."""
+    return _load(schema, read_json(text), "bad_form")
 
 
 def read_all(schema: Schema, text: bytes) -> dict[str, Any]:
     """Return the checked JSON body in ``text``. Raises ``Problems`` naming all that is wrong and where."""
-    try:
-        data = _json(text.decode() or "{}", "bad_form")
-    except UnicodeDecodeError:
-        raise Refused("bad_form", why="The request is not text.") from None
-    return checked(schema, data)
+    return checked(schema, read_json(text))
 
 
 def checked(schema: Schema, data: Any) -> dict[str, Any]:

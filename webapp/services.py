@@ -9,6 +9,7 @@ from typing import Final
 from flask import current_app
 
 from webapp.boards import Boards
+from webapp.checks import Checks
 from webapp.limits import TryLimit
 from webapp.relay import Relay
 from webapp.settings import Settings
@@ -27,6 +28,7 @@ class Services:
     boards: Boards
     join_limit: TryLimit
     team_limit: TryLimit
+    checks: Checks
     superseded: Callable[[], None]
 
 

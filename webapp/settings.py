@@ -49,7 +49,7 @@ class Settings:
         int, Help("Threads kept for plain pages when every live place is taken.", 4)
     ] = 16
     message_max_bytes: Annotated[int, Help("Largest message a live board accepts.", 512)] = 8192
-    body_max_bytes: Annotated[int, Help("Largest form or request body accepted.", 512)] = 16384
+    body_max_bytes: Annotated[int, Help("Largest form or request body accepted.", 512)] = 65536
     outbox_max_count: Annotated[
         int, Help("Messages that may wait for one screen before it is dropped.", 2)
     ] = 64
@@ -78,6 +78,8 @@ class Settings:
     join_tries_address_count: Annotated[int, Help("Join codes one address may try in a minute.", 1)] = 10
     join_tries_all_count: Annotated[int, Help("Join codes everybody together may try in a minute.", 1)] = 120
     teams_address_count: Annotated[int, Help("Teams one address may make in an hour.", 1)] = 20
+    checks_max_count: Annotated[int, Help("Checks of rule sets that may run at the same time.", 1)] = 2
+    check_max_s: Annotated[float, Help("How long one check may take before it is given up.", 1)] = 120.0
     cookie_life_days: Annotated[int, Help("How long a device keeps its key.", 1)] = 365
     busy_timeout_ms: Annotated[int, Help("How long a reader or writer waits for the database.", 1)] = 5000
     lock_wait_s: Annotated[float, Help("How long a starting server waits for one that is stopping.")] = 5.0

@@ -162,7 +162,7 @@ def add_lineup(session: Session, team_id: str, name: str, places: Mapping[str, s
 
 def change_lineup(session: Session, team_id: str, lineup_id: str, given: Mapping[str, Any]) -> dict[str, Any]:
     """Change a lineup's name or places. Raises ``Refused``."""
-    row = find_lineup(session, team_id, lineup_id, deleted=False)
+    row = _find_lineup(session, team_id, lineup_id, deleted=False)
     row.name = given.get("name", row.name)
     if "places" in given:
         return _lineup(row, _fill(session, row, given["places"]))
@@ -175,8 +175,20 @@ def _fill(session: Session, row: Lineup, places: Mapping[str, str | None]) -> se
     return members
 
 
-def find_lineup(session: Session, team_id: str, lineup_id: str, *, deleted: bool) -> Lineup:
-    """Return a lineup, one that is deleted or one that is not. Raises ``Refused``."""
+def delete_lineup(session: Session, team_id: str, lineup_id: str) -> None:
+    """Take a lineup out until it is restored. Raises ``Refused``."""
+    _find_lineup(session, team_id, lineup_id, deleted=False).deleted = int(time.time())
+
+
+def restore_lineup(session: Session, team_id: str, lineup_id: str) -> dict[str, Any]:
+    """Bring a lineup back that was taken out. Raises ``Refused``."""
+    row = _find_lineup(session, team_id, lineup_id, deleted=True)
+    _room(session, team_id, Lineup, LINEUPS_MAX, "full_lineups")
+    row.deleted = None
+    return _lineup(row, {member.id for member in players(session, team_id)})
+
+
+def _find_lineup(session: Session, team_id: str, lineup_id: str, *, deleted: bool) -> Lineup:
     row = session.get(Lineup, lineup_id)
     if row is None or row.team_id != team_id or (row.deleted is not None and not deleted):
         raise Refused("no_lineup")

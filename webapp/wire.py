@@ -24,6 +24,7 @@ from engine.rebounding import backs
 from engine.recover import Recovery
 from engine.rules import DEFAULT, RuleSet
 from engine.sentences import Phrase, chain_phrase, words
+from engine.spacing import ring_distances
 from engine.standards import STANDARDS
 
 Json = dict[str, Any]
@@ -48,16 +49,34 @@ def floor_wire(court_name: str, formation: Formation) -> Json:
         if isinstance(marking, Arc) and marking.dashed:
             mark["dashed"] = True
         marks.append(mark)
-    known = (*formation.ring, *POSTS, *LANE)
-    places = spots(court, formation)
     return {
         "court": court_name,
         "box": [_cm(x0), _cm(y0), _cm(x1), _cm(y1)],
         "marks": marks,
         "ring": list(formation.ring),
-        "spots": {spot: [_cm(places[spot].x), _cm(places[spot].y)] for spot in known},
+        "spots": spots_wire(court_name, formation),
         "basket": [0, 0],
     }
+
+
+def spots_wire(court_name: str, formation: Formation) -> Json:
+    """Return where a formation's spots lie on a court."""
+    places = spots(half_court(court_name), formation)
+    return {spot: [_cm(places[spot].x), _cm(places[spot].y)] for spot in (*formation.ring, *POSTS, *LANE)}
+
+
+def distances_wire(court_name: str, formation: Formation) -> list[Json]:
+    """Return how far apart neighbours on the ring stand, left corner to right corner."""
+    return [
+        {
+            "first": pair.first,
+            "second": pair.second,
+            "metres": round(pair.metres, 2),
+            "feet": round(pair.feet, 1),
+            "mark": pair.mark,
+        }
+        for pair in ring_distances(half_court(court_name), formation)
+    ]
 
 
 def position_wire(position: Position) -> Json:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sqlite3
 import threading
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import Any, Final
 
@@ -54,6 +54,11 @@ class Store:
                 raise Superseded("Another Quintet server has taken this data over. Nothing was changed.")
             yield session
 
+    def scrub(self) -> None:
+        """Leave nothing of what has been erased in the files beside the database, as far as nobody reads."""
+        with self._writing, closing(self._engine.raw_connection()) as connection:
+            connection.cursor().execute("PRAGMA wal_checkpoint(TRUNCATE)")  # cannot be done in a transaction
+
     def close(self) -> None:
         """Close every connection; needed before the process forks."""
         self._engine.dispose()
@@ -81,7 +86,7 @@ def _engine(path: Path, busy_timeout_ms: int) -> Engine:
 def _configure(connection: sqlite3.Connection, _record: Any) -> None:
     # The driver must not open transactions by itself: it would not do so before reads or changes of tables.
     connection.isolation_level = None
-    for pragma in ("journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON"):
+    for pragma in ("journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON", "secure_delete = ON"):
         connection.execute(f"PRAGMA {pragma}").close()
 
 
