@@ -1,0 +1,166 @@
+/**
+ * What the team page asks of the server. A refusal is an `Asked` error: a sentence to show, what kind it is,
+ * and every problem with its place.
+ *
+ * @typedef {import("../wire.js").Floor} Floor
+ * @typedef {import("../wire.js").Standing} Standing
+ * @typedef {import("../wire.js").StepWire} StepWire
+ * @typedef {import("../wire.js").Point} Point
+ * @typedef {[string, string]} Problem  place and sentence
+ *
+ * @typedef {object} Player
+ * @property {string} id
+ * @property {string} number
+ * @property {string} name
+ * @property {string[]} positions
+ * @property {string} hand
+ * @property {string[] | null} may
+ * @property {string[]} lane
+ * @typedef {{id: string, name: string, places: Record<string, string | null>}} Lineup
+ * @typedef {{ref: string, title: string, about: string, shipped: boolean, version: number}} RulesRow
+ * @typedef {{ref: string, name: string, shipped: boolean}} FormationRow
+ * @typedef {Record<string, {call?: string, signal?: string}>} Calls
+ * @typedef {object} Vocabulary
+ * @property {Record<string, string[]>} triggers  trigger to its roles
+ * @property {Record<string, string[]>} movements  movement to the roles that may make it
+ * @property {string[]} actions
+ * @property {string[]} lane
+ * @property {string[]} always
+ * @typedef {object} Team
+ * @property {string} name
+ * @property {Player[]} players
+ * @property {Lineup[]} lineups
+ * @property {RulesRow[]} rules
+ * @property {FormationRow[]} formations
+ * @property {Calls} calls
+ * @property {Vocabulary} vocabulary
+ *
+ * @typedef {{title: string, adds: string[]}} Stage
+ * @typedef {object} RulesData
+ * @property {number} version
+ * @property {string} name
+ * @property {string} title
+ * @property {string} about
+ * @property {number | null} posts
+ * @property {string[]} actions
+ * @property {string[]} lane
+ * @property {Stage[]} [stages]
+ * @property {object[]} [known]
+ * @property {Record<string, Record<string, string | string[]>>} responses
+ * @typedef {{ref: string, version: number, shipped: boolean, data: RulesData}} RulesAnswer
+ *
+ * @typedef {{spot: string, angle: number, offset?: number, home: boolean}} RingSpot
+ * @typedef {object} FormationData
+ * @property {string} name
+ * @property {RingSpot[]} ring
+ * @property {{spot: string, x: number, y: number}[]} moved
+ * @property {number} posts
+ * @property {Record<string, string>} start
+ * @property {number} ball
+ * @typedef {{ref: string, version: number, shipped: boolean, data: FormationData, spots: Record<string, Point>}} FormationAnswer
+ * @typedef {{first: string, second: string, metres: number, feet: number, mark: null | "near" | "far"}} Distance
+ * @typedef {{data: FormationData, spots: Record<string, Point>, distances: Distance[], problems: Problem[]}} Measured
+ *
+ * @typedef {object} Preview
+ * @property {Floor} floor
+ * @property {Standing} start
+ * @property {StepWire[]} steps
+ * @property {{a?: string, failed?: string, who?: number[]}} last
+ * @typedef {object} Finding
+ * @property {string} kind
+ * @property {Record<string, string>} about
+ * @property {string[]} chain
+ * @property {number} count
+ * @property {string | null} why
+ * @typedef {{positions: number, steps: number, findings: Finding[]}} Report
+ * @typedef {{one_title: string, other_title: string, differences: [string, Record<string, string>][]}} Comparison
+ */
+
+import { T } from "./phrases.js";
+
+export class Asked extends Error {
+  /** @param {string} sentence @param {number} status  0 if the server was not reached @param {Problem[]} problems */
+  constructor(sentence, status, problems = []) {
+    super(sentence);
+    this.status = status;
+    this.problems = problems;
+  }
+}
+
+/**
+ * @param {string} method
+ * @param {string} path
+ * @param {object} [body]
+ * @param {AbortSignal} [signal]
+ * @returns {Promise<Response>}
+ */
+async function send(method, path, body, signal) {
+  let answer;
+  try {
+    answer = await fetch(`/api/${path}`, {
+      method,
+      headers: body ? { "Content-Type": "application/json" } : {},
+      body: body && JSON.stringify(body),
+      signal,
+    });
+  } catch (error) {
+    if (signal?.aborted) throw error;
+    throw new Asked(T.noLine, 0);
+  }
+  if (answer.ok) return answer;
+  const said = await answer.json().catch(() => null);
+  const { message = T.wentWrong, problems = said?.problems ?? [] } = said?.error ?? {};
+  throw new Asked(message, answer.status, problems);
+}
+
+/**
+ * @param {string} method
+ * @param {string} path
+ * @param {object} [body]
+ * @param {AbortSignal} [signal]
+ * @returns {Promise<any>}
+ */
+export async function ask(method, path, body, signal) {
+  const answer = await send(method, path, body, signal);
+  return answer.status === 204 ? null : answer.json().catch(() => null);
+}
+
+/**
+ * Check a rule set. The answer comes line by line; `progress` is told how many positions were looked at of
+ * how many known so far.
+ * @param {object} body
+ * @param {(looked: number, known: number) => void} progress
+ * @param {AbortSignal} signal
+ * @returns {Promise<Report>}
+ */
+export async function check(body, progress, signal) {
+  const answer = await send("POST", "rules/check", body, signal);
+  const reader = /** @type {ReadableStream<Uint8Array>} */ (answer.body).getReader();
+  const decoder = new TextDecoder();
+  let rest = "";
+  /** @type {Report | null} */
+  let report = null;
+  const take = (/** @type {string} */ text) => {
+    if (!text.trim()) return;
+    const said = JSON.parse(text);
+    if (said.progress) progress(said.progress[0], said.progress[1]);
+    if (said.error) throw new Asked(said.error.message ?? T.wentWrong, 500, said.error.problems ?? []);
+    if (said.report) report = said.report;
+  };
+  try {
+    for (;;) {
+      const { done, value } = await reader.read();
+      rest += decoder.decode(value, { stream: !done });
+      const lines = rest.split("\n");
+      rest = lines.pop() ?? "";
+      lines.forEach(take);
+      if (done) break;
+    }
+    take(rest);
+  } catch (error) {
+    if (signal.aborted || error instanceof Asked) throw error;
+    throw new Asked(T.noLine, 0);
+  }
+  if (!report) throw new Asked(T.checkCut, 0);
+  return report;
+}

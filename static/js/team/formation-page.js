@@ -1,0 +1,253 @@
+/** One formation: its spots dragged on the court, its words beside it. Places and distances come from the server. */
+
+import { Asked, ask } from "./api.js";
+import { boardButton } from "./board.js";
+import { anchor, button, choice, icon, line, make, select } from "./dom.js";
+import { Draft } from "./draft.js";
+import { FormationCourt } from "./formation-court.js";
+import { distancesPart, postsPart, ringPart, startPart } from "./formation-parts.js";
+import { copyFormation, nameOf } from "./formations-list.js";
+import { problemList } from "./frame.js";
+import { T } from "./phrases.js";
+import { SaveBar } from "./save-bar.js";
+
+/**
+ * @typedef {import("./frame.js").Context} Context
+ * @typedef {import("./frame.js").View} View
+ * @typedef {import("./api.js").FormationAnswer} FormationAnswer
+ * @typedef {import("./api.js").FormationData} FormationData
+ * @typedef {import("./api.js").Measured} Measured
+ * @typedef {import("./api.js").Floor} Floor
+ * @typedef {import("./api.js").Point} Point
+ */
+
+/** @type {Record<string, Floor>} */
+const floors = {};
+
+export class FormationPage {
+  /** @param {Context} context @param {FormationAnswer} answer */
+  constructor(context, answer) {
+    this.context = context;
+    this.ref = answer.ref;
+    this.readOnly = answer.shipped;
+    this.fixed = answer.data;
+    /** @type {Draft<FormationData> | null} */
+    this.draft = answer.shipped ? null : new Draft(answer.ref, answer.version, answer.data, () => void this.measure());
+    /** @type {Measured} */
+    this.measured = { data: answer.data, spots: answer.spots, distances: [], problems: [] };
+    this.courtName = "fiba";
+    this.asked = 0;
+    /** A place on the way is being asked about; `next` is where the finger has got to meanwhile. */
+    this.waiting = false;
+    /** @type {{spot: string, to: Point} | null} */
+    this.next = null;
+    this.court = new FormationCourt(context.words, this.readOnly, {
+      drag: (spot, to) => void this.#drag(spot, to, false),
+      drop: (spot, to) => void this.#drag(spot, to, true),
+    });
+    this.title = make("h2");
+    this.naming = make("div", "naming");
+    const use = boardButton(context.board, T.useOnBoard, () => (this.draft?.dirty ? T.saveFirst : { formation: this.ref }), () => T.boardTook(this.name));
+    const acts = make("div", "acts", use.act);
+    if (this.readOnly) acts.prepend(button("primary", T.copyAndChange, () => copyFormation(context, { ref: this.ref, name: this.data.name, shipped: true })));
+    else acts.append(button("plain", T.rename, () => this.#rename()));
+    const up = anchor("up", icon("back"), "#formations");
+    up.append(T.tabs.formations);
+    const head = make("header", "head", up, this.title, this.naming, acts, use.said);
+    if (this.readOnly) head.append(make("p", "quiet", T.formationReadOnly));
+    this.troubles = make("div", "troubles");
+    this.body = make("div", "body");
+    const courts = Object.keys(context.words.table.courts).map((name) => /** @type {[string, string]} */ ([name, context.words.court(name)]));
+    const picks = make("div", "picks", select(T.court, courts, this.courtName, (name) => {
+      this.courtName = name;
+      void this.measure();
+    }));
+    if (!this.readOnly) {
+      picks.prepend(choice(T.layer, [["ring", T.layers.ring], ["posts", T.layers.posts]], "ring", (layer) => {
+        this.court.layer = /** @type {"ring" | "posts"} */ (layer);
+        this.court.draw();
+      }, "choice row-of"));
+    }
+    const watch = make("section", "watch", this.court.root);
+    if (!this.readOnly) watch.append(make("p", "help", T.spotHelp));
+    this.bar = this.draft ? new SaveBar(this.draft, () => this.save()) : null;
+    this.element = make("div", "desk forming", head, make("div", "left", watch, picks), this.troubles, this.body);
+    if (this.bar) this.element.append(this.bar.element);
+    this.draw();
+    void this.measure();
+  }
+
+  /** @returns {FormationData} */
+  get data() {
+    return this.draft?.now ?? this.fixed;
+  }
+
+  get name() {
+    return nameOf(this.context, this.data.name);
+  }
+
+  /** Ask where everything is now, and show it. The latest question wins. */
+  async measure() {
+    const asked = ++this.asked;
+    this.bar?.draw();
+    try {
+      const floor = await floorOf(this.context, this.courtName);
+      /** @type {Measured} */
+      const measured = await ask("POST", "formations/measure", { data: this.data, court: this.courtName });
+      if (asked !== this.asked) return;
+      this.measured = measured;
+      this.court.held = null;
+      this.court.show(floor, this.data, measured.spots, measured.distances);
+      this.draw();
+    } catch (error) {
+      if (asked !== this.asked) return;
+      this.court.release();
+      if (error instanceof Asked && error.problems.length) {
+        this.measured = { ...this.measured, problems: error.problems };
+        this.draw();
+      } else this.context.complain(error);
+    }
+  }
+
+  /** @param {string} spot @param {Point} to @param {boolean} done  let go: keep it */
+  async #drag(spot, to, done) {
+    if (!done && this.waiting) {
+      this.next = { spot, to };
+      return;
+    }
+    const asked = ++this.asked;
+    this.next = null;
+    this.waiting = true;
+    try {
+      const drag = { spot, x: to[0], y: to[1] };
+      /** @type {Measured} */
+      const measured = await ask("POST", "formations/measure", { data: this.data, court: this.courtName, drag });
+      if (done) {
+        this.court.held = null;
+        if (this.draft) this.draft.put({ ...this.data, ...measured.data });
+        if (asked === this.asked) this.court.release();
+      } else if (asked === this.asked) this.court.follow(measured.spots, measured.distances);
+    } catch (error) {
+      this.court.release();
+      if (done) this.context.complain(error);
+    } finally {
+      this.waiting = false;
+      this.#goOn(done);
+    }
+  }
+
+  /** @param {boolean} done */
+  #goOn(done) {
+    if (this.next && !done) void this.#drag(this.next.spot, this.next.to, false);
+  }
+
+  draw() {
+    const focus = document.activeElement instanceof HTMLElement && this.body.contains(document.activeElement) ? document.activeElement.dataset.focus : "";
+    this.title.textContent = this.name;
+    const elsewhere = this.measured.problems.filter(([place]) => !this.#hasPlace(place));
+    this.troubles.replaceChildren(...(elsewhere.length ? [problemList(elsewhere)] : []));
+    this.body.replaceChildren(distancesPart(this), ringPart(this), startPart(this), postsPart(this));
+    if (focus) /** @type {HTMLElement | null} */ (this.body.querySelector(`[data-focus="${focus}"]`))?.focus({ preventScroll: true });
+    this.bar?.draw();
+  }
+
+  /** Whether the words have a line of their own for a place. @param {string} place */
+  #hasPlace(place) {
+    const [kind, what] = place.split(".");
+    if (kind === "ring") return !what || this.data.ring.some((item) => item.spot === what);
+    if (kind === "start") return !what || what in this.data.start || Object.values(this.data.start).includes(what);
+    return kind === "ball" || kind === "posts";
+  }
+
+  async save() {
+    const { draft } = this;
+    if (!draft?.dirty) return;
+    const data = draft.now;
+    this.bar?.say("saving");
+    try {
+      /** @type {{version: number}} */
+      const { version } = await ask("PUT", `formations/${this.ref}`, { version: draft.version, data });
+      this.troubles.replaceChildren();
+      draft.wasSaved(version, data);
+      await this.context.refresh();
+    } catch (error) {
+      this.bar?.say("not saved");
+      if (error instanceof Asked && error.status === 409) this.#stale();
+      else if (error instanceof Asked && error.problems.length) {
+        this.measured = { ...this.measured, problems: error.problems };
+        this.draw();
+        const box = problemList(error.problems);
+        this.troubles.replaceChildren(box);
+        box.focus();
+      } else this.context.complain(error);
+    }
+  }
+
+  close() {
+    this.court.close();
+  }
+
+  #rename() {
+    const name = line(T.formationName, this.data.name, { most: 40 });
+    const shut = () => this.naming.replaceChildren();
+    const form = make("form", "renaming", name.whole, make("div", "acts", make("button", "plain", T.done), button("plain", T.cancel, shut)));
+    form.addEventListener("submit", (event) => {
+      event.preventDefault();
+      this.draft?.edit((data) => (data.name = name.input.value.trim() || data.name));
+      shut();
+    });
+    this.naming.replaceChildren(form);
+    name.input.focus();
+  }
+
+  #stale() {
+    const mine = this.data;
+    const copy = button("primary", T.staleCopy, async () => {
+      try {
+        const name = T.copyName(mine.name);
+        /** @type {{ref: string}} */
+        const { ref } = await ask("POST", "formations", { from: this.ref, name });
+        /** @type {FormationAnswer} */
+        const made = await ask("GET", `formations/${ref}?court=${this.courtName}`);
+        await ask("PUT", `formations/${ref}`, { version: made.version, data: { ...mine, name } });
+        await this.#theirs();
+        await this.context.refresh();
+        this.context.go(`#formations/${ref}`);
+      } catch (error) {
+        this.context.complain(error);
+      }
+    });
+    const theirs = button("plain", T.staleTheirs, () => this.#theirs().catch((error) => this.context.complain(error)));
+    const box = make("div", "trouble", make("p", "", T.stale), make("div", "acts", copy, theirs));
+    box.setAttribute("role", "alert");
+    this.troubles.replaceChildren(box);
+  }
+
+  async #theirs() {
+    /** @type {FormationAnswer} */
+    const { version, data } = await ask("GET", `formations/${this.ref}?court=${this.courtName}`);
+    this.draft?.restart(version, data);
+  }
+}
+
+/** The markings of a court; they are the same for every formation. @param {Context} context @param {string} court */
+async function floorOf({ team }, court) {
+  const rules = team.rules.find((row) => row.shipped)?.ref;
+  const formation = team.formations.find((row) => row.shipped)?.ref;
+  floors[court] ??= (await ask("POST", "rules/preview", { rules, formation, court, trigger: "pass" })).floor;
+  return floors[court];
+}
+
+/** @param {Context} context @param {string[]} parts @returns {Promise<View>} */
+export async function openFormation(context, [ref]) {
+  /** @type {FormationAnswer} */
+  const answer = await ask("GET", `formations/${encodeURIComponent(ref)}?court=fiba`);
+  const page = new FormationPage(context, answer);
+  return {
+    element: page.element,
+    title: page.name,
+    key: `formations/${ref}`,
+    close: () => page.close(),
+    unsaved: () => Boolean(page.draft?.dirty),
+  };
+}

@@ -1,0 +1,97 @@
+/**
+ * What every section of the page shares: the team's data, the words, the toast with its undo, and the way
+ * from an address (#rules/r_1/check) to what is shown.
+ *
+ * @typedef {import("../words.js").Words} Words
+ * @typedef {import("./api.js").Team} Team
+ *
+ * @typedef {object} Context
+ * @property {string} board  id of the board the page was opened from
+ * @property {Words} words
+ * @property {Team} team  as last fetched
+ * @property {() => Promise<Team>} refresh  fetch it again
+ * @property {(hash: string) => void} go
+ * @property {() => void} redraw  show the current address anew
+ * @property {(sentence: string, undo?: () => void | Promise<void>) => void} toast
+ * @property {(error: unknown) => void} complain  show what went wrong
+ *
+ * @typedef {object} View  something shown in the page
+ * @property {HTMLElement} element
+ * @property {string} title
+ * @property {string} key  the same key: the same thing, only another part of it
+ * @property {(parts: string[]) => void} [turn]  show another part
+ * @property {() => void} [close]
+ * @property {() => boolean} [unsaved]
+ */
+
+import { Asked } from "./api.js";
+import { button, make } from "./dom.js";
+import { T } from "./phrases.js";
+
+const SHOWN_MS = 9000;
+let timer = 0;
+
+/** @param {HTMLElement} place @param {string} sentence @param {() => void | Promise<void>} [undo] */
+export function toast(place, sentence, undo) {
+  clearTimeout(timer);
+  const hide = () => place.replaceChildren();
+  const box = make("p", "toast", make("span", "", sentence));
+  if (undo) {
+    box.append(button("", T.undo, () => {
+      hide();
+      void undo();
+    }));
+  }
+  place.replaceChildren(box);
+  const wait = () => {
+    timer = window.setTimeout(() => (box.matches(":hover, :focus-within") ? wait() : hide()), SHOWN_MS);
+  };
+  wait();
+}
+
+/** The sentence of an error. @param {unknown} error */
+export function sentenceOf(error) {
+  return error instanceof Asked ? error.message : T.wentWrong;
+}
+
+/** Every sentence of an error. @param {unknown} error */
+export function problemsOf(error) {
+  const problems = error instanceof Asked ? error.problems : [];
+  return problems.length ? problems.map(([, sentence]) => sentence).join(" ") : sentenceOf(error);
+}
+
+/**
+ * While something is fetched, and when it could not be.
+ * @param {() => Promise<HTMLElement>} fetching
+ */
+export function awaited(fetching) {
+  const place = make("div", "awaited");
+  const run = async () => {
+    const wait = window.setTimeout(() => place.replaceChildren(make("p", "quiet", T.loading)), 200);
+    try {
+      place.replaceChildren(await fetching());
+    } catch (error) {
+      const box = make("div", "trouble", make("p", "", `${T.failedLoad} ${sentenceOf(error)}`), button("plain", T.again, run));
+      box.setAttribute("role", "alert");
+      place.replaceChildren(box);
+    } finally {
+      clearTimeout(wait);
+    }
+  };
+  void run();
+  return place;
+}
+
+/**
+ * Every problem at once, at the top, each leading to its place.
+ * @param {import("./api.js").Problem[]} problems
+ * @param {(place: string) => void} [lead]
+ */
+export function problemList(problems, lead) {
+  const items = problems.map(([place, sentence]) =>
+    make("li", "", lead ? button("lead", sentence, () => lead(place)) : sentence));
+  const box = make("div", "trouble", make("h3", "", T.problems(problems.length)), make("ul", "", ...items), make("p", "", T.nothingLost));
+  box.setAttribute("role", "alert");
+  box.tabIndex = -1;
+  return box;
+}

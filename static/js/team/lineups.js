@@ -1,0 +1,92 @@
+/** Lineups: who plays which of the five places, and putting one on the board. Every choice is saved at once. */
+
+import { ask } from "./api.js";
+import { boardButton } from "./board.js";
+import { button, make, select } from "./dom.js";
+import { T } from "./phrases.js";
+import { called } from "./say.js";
+
+/**
+ * @typedef {import("./frame.js").Context} Context
+ * @typedef {import("./api.js").Lineup} Lineup
+ */
+
+const PLACES = ["1", "2", "3", "4", "5"];
+
+/** @param {Context} context @param {() => void} draw */
+export function lineupsPart(context, draw) {
+  const { lineups, players } = context.team;
+  const made = make("section", "lineups", make("h3", "", T.lineups), make("p", "hint", T.lineupsLead));
+  if (!lineups.length) made.append(make("p", "quiet", T.noLineups));
+  made.append(...lineups.map((lineup) => card(context, lineup, draw)));
+  if (players.length) {
+    made.append(button("plain", T.addLineup, async () => {
+      const five = [...players].sort((a, b) => Number(a.number) - Number(b.number)).slice(0, 5);
+      const places = lineups.length ? {} : Object.fromEntries(five.map((player, i) => [PLACES[i], player.id]));
+      try {
+        await ask("POST", "team/lineups", { name: T.newLineup(lineups.length), places: { ...empty(), ...places } });
+        await context.refresh();
+        draw();
+      } catch (error) {
+        context.complain(error);
+      }
+    }));
+  }
+  return made;
+}
+
+/** @returns {Record<string, string | null>} */
+function empty() {
+  return Object.fromEntries(PLACES.map((place) => [place, null]));
+}
+
+/** @param {Context} context @param {Lineup} lineup @param {() => void} draw */
+function card(context, lineup, draw) {
+  const { players } = context.team;
+  const state = make("p", "told");
+  state.setAttribute("role", "status");
+  const keep = async (/** @type {Partial<Lineup>} */ patch) => {
+    Object.assign(lineup, patch);
+    state.textContent = T.saving;
+    try {
+      await ask("PATCH", `team/lineups/${lineup.id}`, patch);
+      state.textContent = [T.savedAll, ...doubles()].join(". ");
+    } catch (error) {
+      state.textContent = "";
+      context.complain(error);
+    }
+  };
+  const doubles = () => {
+    const there = Object.values(lineup.places).filter(Boolean);
+    return players.filter((player) => there.filter((id) => id === player.id).length > 1).map((player) => T.twice(called(player)));
+  };
+  const name = make("input");
+  name.value = lineup.name;
+  name.maxLength = 40;
+  name.autocomplete = "off";
+  name.setAttribute("aria-label", T.lineupName);
+  name.addEventListener("change", () => void keep({ name: name.value.trim() || lineup.name }));
+  const options = [/** @type {[string, string]} */ (["", T.nobody]), ...[...players].sort((a, b) => Number(a.number) - Number(b.number)).map((player) => /** @type {[string, string]} */ ([player.id, called(player)]))];
+  const places = make("div", "places", ...PLACES.map((place) =>
+    select(T.place(place), options, lineup.places[place] ?? "", (id) => void keep({ places: { ...empty(), ...lineup.places, [place]: id || null } }))));
+  const put = boardButton(context.board, T.putOn, () => ({ places: { ...empty(), ...lineup.places } }), () => T.boardLineup(lineup.name));
+  const out = button("plain", T.delete, async () => {
+    try {
+      await ask("DELETE", `team/lineups/${lineup.id}`);
+      await context.refresh();
+      draw();
+      context.toast(T.deleted(lineup.name), async () => {
+        try {
+          await ask("POST", `team/lineups/${lineup.id}/restore`, {});
+          await context.refresh();
+          draw();
+        } catch (error) {
+          context.complain(error);
+        }
+      });
+    } catch (error) {
+      context.complain(error);
+    }
+  }, `${T.delete}: ${lineup.name}`);
+  return make("section", "lineup", name, places, make("div", "acts", put.act, out), state, put.said);
+}

@@ -1,0 +1,91 @@
+/** One player: what is known about him in words, and the form to change it. */
+
+import { ask } from "./api.js";
+import { button, choice, line, make, select, tick } from "./dom.js";
+import { problemsOf } from "./frame.js";
+import { T } from "./phrases.js";
+import { action, list, order } from "./say.js";
+
+/**
+ * @typedef {import("./frame.js").Context} Context
+ * @typedef {import("./api.js").Player} Player
+ */
+
+/** @param {Context} context @param {Player} player */
+export function playerWords(context, player) {
+  const { words } = context;
+  const said = player.positions.map((each) => Reflect.get(T.positionWords, each) ?? each);
+  if (player.hand) said.push(T.handSaid(Reflect.get(T.hands, player.hand) ?? player.hand));
+  if (player.may === null) said.push(T.mayEverything);
+  else said.push(player.may.length ? T.mayCount(list(words, player.may)) : T.mayNone);
+  const [first] = player.lane;
+  if (first) said.push(T.laneFirstSaid(laneWord(context, first)));
+  return said.join(" · ");
+}
+
+/** A kind, or a kind and a spot. @param {Context} context @param {string} text */
+function laneWord({ words }, text) {
+  const [kind, spot] = text.split(":");
+  return spot ? `${action(words, kind)} ${words.at(spot)}` : action(words, kind);
+}
+
+/**
+ * @param {Context} context
+ * @param {Player} player
+ * @param {{saved: () => void, cancel: () => void, remove: () => void}} on
+ */
+export function playerForm(context, player, on) {
+  const { words, team } = context;
+  const now = structuredClone(player);
+  const number = line(T.number, player.number, { most: 2, mode: "numeric" });
+  const name = line(T.firstName, player.name, { most: 20 });
+  const positions = make("fieldset", "choice", make("legend", "", T.positions));
+  positions.append(make("div", "ticks", ...Object.entries(T.positionWords).map(([key, word]) =>
+    tick(word, now.positions.includes(key), (is) => (now.positions = toggled(now.positions, key, is))))));
+  const hand = choice(T.hand, Object.entries(T.hands).map(([key, word]) => /** @type {[string, string]} */ ([key, word])), now.hand,
+    (key) => (now.hand = key), "choice row-of");
+
+  const some = make("div", "ticks");
+  const known = order(words, "actions");
+  const kinds = [...team.vocabulary.actions, ...team.vocabulary.lane].filter((kind) => !team.vocabulary.always.includes(kind));
+  kinds.sort((a, b) => known.indexOf(a) - known.indexOf(b));
+  let chosen = player.may ?? kinds;
+  some.append(...kinds.map((kind) => tick(action(words, kind), chosen.includes(kind), (is) => {
+    chosen = toggled(chosen, kind, is);
+    now.may = chosen;
+  })));
+  const may = choice(T.may, [["all", T.mayAll], ["some", T.maySome]], player.may === null ? "all" : "some", (value) => {
+    now.may = value === "all" ? null : chosen;
+    some.hidden = value === "all";
+  }, "choice row-of");
+  some.hidden = player.may === null;
+  may.append(some, make("p", "hint", T.mayHint));
+
+  const first = player.lane[0] ?? "";
+  const lanes = [/** @type {[string, string]} */ (["", T.laneAsRules]), ...team.vocabulary.lane.map((kind) => /** @type {[string, string]} */ ([kind, action(words, kind)]))];
+  if (first && !team.vocabulary.lane.includes(first)) lanes.push([first, laneWord(context, first)]);
+  const lane = select(T.laneFirst, lanes, first, (value) => (now.lane = value ? [value, ...player.lane.slice(1).filter((each) => each !== value)] : []));
+
+  const said = make("p", "wrong");
+  said.setAttribute("role", "alert");
+  const form = make("form", "editing", make("div", "names", number.whole, name.whole), positions, hand, may, lane, said,
+    make("div", "acts", make("button", "primary", T.save), button("plain", T.cancel, on.cancel), button("plain away", T.delete, on.remove, T.takeOutOf(player.number))));
+  form.addEventListener("submit", async (event) => {
+    event.preventDefault();
+    try {
+      const { positions: plays, hand: strong, may: may_, lane: tendency } = now;
+      await ask("PATCH", `team/players/${player.id}`, {
+        number: number.input.value.trim(), name: name.input.value.trim(), positions: plays, hand: strong, may: may_, lane: tendency,
+      });
+      on.saved();
+    } catch (error) {
+      said.textContent = problemsOf(error);
+    }
+  });
+  return form;
+}
+
+/** @param {string[]} list @param {string} key @param {boolean} is */
+function toggled(list, key, is) {
+  return is ? [...list.filter((each) => each !== key), key] : list.filter((each) => each !== key);
+}

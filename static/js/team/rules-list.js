@@ -1,0 +1,151 @@
+/** All rule sets: the team's own, those that come along, and what differs between two of them. */
+
+import { ask } from "./api.js";
+import { anchor, button, line, make, select } from "./dom.js";
+import { forget, recall } from "./draft.js";
+import { sentenceOf } from "./frame.js";
+import { T } from "./phrases.js";
+import { difference } from "./say.js";
+
+/**
+ * @typedef {import("./frame.js").Context} Context
+ * @typedef {import("./frame.js").View} View
+ * @typedef {import("./api.js").RulesRow} RulesRow
+ * @typedef {import("./api.js").RulesAnswer} RulesAnswer
+ */
+
+/** @param {Context} context @returns {View} */
+export function openRulesList(context) {
+  const { rules } = context.team;
+  const own = rules.filter((row) => !row.shipped);
+  const element = make("div", "column",
+    make("h2", "", T.rulesTitle),
+    make("p", "lead-in", T.rulesLead),
+    make("h3", "", T.ownRules),
+    own.length ? rows(context, own) : make("p", "quiet", T.noOwnRules),
+    make("h3", "", T.shippedRules),
+    rows(context, rules.filter((row) => row.shipped)),
+    comparing(context),
+  );
+  return { element, title: T.tabs.rules, key: "rules" };
+}
+
+/** @param {Context} context @param {RulesRow[]} sets */
+function rows(context, sets) {
+  return make("ul", "rows", ...sets.map((row) => {
+    const open = anchor("open", make("strong", "", row.title), `#rules/${row.ref}`);
+    open.append(make("span", "", row.about));
+    if (recall(row.ref)) open.append(make("em", "tag warn", T.dirtyShort));
+    const item = make("li", "row", open);
+    const acts = make("div", "acts", button("plain", T.copyAndChange, () => copyRules(context, row), `${T.copyAndChange}: ${row.title}`));
+    if (row.shipped) open.append(make("em", "tag", T.comes));
+    else {
+      acts.append(
+        button("plain", T.rename, () => renaming(context, item, row), `${T.rename}: ${row.title}`),
+        button("plain", T.delete, () => remove(context, row), `${T.delete}: ${row.title}`),
+      );
+    }
+    item.append(acts);
+    return item;
+  }));
+}
+
+/** @param {Context} context @param {{ref: string, title: string}} row */
+export async function copyRules(context, row) {
+  const title = T.copyOf(row.title);
+  try {
+    const { ref } = await ask("POST", "rules", { from: row.ref, title });
+    await context.refresh();
+    context.toast(T.copied(title));
+    context.go(`#rules/${ref}`);
+  } catch (error) {
+    context.complain(error);
+  }
+}
+
+/** @param {Context} context @param {RulesRow} row */
+async function remove(context, row) {
+  try {
+    await ask("DELETE", `rules/${row.ref}`);
+    const kept = recall(row.ref);
+    forget(row.ref);
+    await context.refresh();
+    context.redraw();
+    context.toast(T.deleted(row.title), async () => {
+      try {
+        await ask("POST", `rules/${row.ref}/restore`, {});
+        if (kept) localStorage.setItem(`quintet.draft.${row.ref}`, JSON.stringify(kept));
+        await context.refresh();
+        context.redraw();
+        context.toast(T.restored(row.title));
+      } catch (error) {
+        context.complain(error);
+      }
+    });
+  } catch (error) {
+    context.complain(error);
+  }
+}
+
+/** @param {Context} context @param {HTMLElement} item @param {RulesRow} row */
+function renaming(context, item, row) {
+  const before = [...item.childNodes];
+  const back = () => item.replaceChildren(...before);
+  const title = line(T.title, row.title, { most: 60 });
+  const about = line(T.about, row.about, { most: 200 });
+  const said = make("p", "wrong");
+  said.setAttribute("role", "alert");
+  const form = make("form", "renaming", title.whole, about.whole, said);
+  const save = make("button", "primary", T.save);
+  form.append(make("div", "acts", save, button("plain", T.cancel, back)));
+  form.addEventListener("submit", async (event) => {
+    event.preventDefault();
+    try {
+      /** @type {RulesAnswer} */
+      const { version, data } = await ask("GET", `rules/${row.ref}`);
+      data.title = title.input.value.trim() || row.title;
+      data.about = about.input.value.trim();
+      await ask("PUT", `rules/${row.ref}`, { version, data });
+      await context.refresh();
+      context.redraw();
+    } catch (error) {
+      said.textContent = sentenceOf(error);
+    }
+  });
+  item.replaceChildren(form);
+  title.input.focus();
+  title.input.select();
+}
+
+/** @param {Context} context */
+function comparing(context) {
+  const { rules } = context.team;
+  let [one, other] = [rules[rules.length > 4 ? 4 : 0]?.ref ?? "", rules[rules.length > 4 ? 0 : 1]?.ref ?? ""];
+  const options = rules.map((row) => /** @type {[string, string]} */ ([row.ref, row.title]));
+  const result = make("div", "differences");
+  result.setAttribute("aria-live", "polite");
+  const run = async () => {
+    if (one === other) {
+      result.replaceChildren(make("p", "quiet", T.compareSame));
+      return;
+    }
+    try {
+      /** @type {import("./api.js").Comparison} */
+      const said = await ask("POST", "rules/compare", { one, other });
+      const { one_title: a, other_title: b, differences } = said;
+      const items = differences.map(([key, about]) => make("li", "", difference(context.words, key, about, a, b)));
+      result.replaceChildren(
+        make("p", "count", items.length ? T.compareSome(items.length) : T.compareNone(a, b)),
+        make("ul", "plainlist", ...items),
+      );
+    } catch (error) {
+      result.replaceChildren(make("p", "wrong", sentenceOf(error)));
+    }
+  };
+  const asked = make("div", "picks",
+    select(T.compareOne, options, one, (value) => (one = value)),
+    select(T.compareOther, options, other, (value) => (other = value)),
+    button("plain", T.compare, run),
+  );
+  return make("section", "comparing", make("h3", "", T.compareTitle), asked, result);
+}

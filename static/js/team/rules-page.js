@@ -1,0 +1,240 @@
+/** One rule set: read, changed, saved and checked, with the court beside the words. */
+
+import { Asked, ask } from "./api.js";
+import { boardButton } from "./board.js";
+import { checkPart } from "./check.js";
+import { anchor, button, icon, line, make } from "./dom.js";
+import { Draft } from "./draft.js";
+import { problemList, sentenceOf } from "./frame.js";
+import { installedPart } from "./installed.js";
+import { movesPart } from "./moves.js";
+import { T } from "./phrases.js";
+import { copyRules } from "./rules-list.js";
+import { SaveBar } from "./save-bar.js";
+import { stagesPart } from "./stages.js";
+import { Watch } from "./watch.js";
+
+/**
+ * @typedef {import("./frame.js").Context} Context
+ * @typedef {import("./frame.js").View} View
+ * @typedef {import("./api.js").RulesAnswer} RulesAnswer
+ * @typedef {import("./api.js").RulesData} RulesData
+ * @typedef {import("./api.js").Problem} Problem
+ * @typedef {"moves" | "installed" | "stages" | "check"} Part
+ */
+
+/** @type {Record<Part, (page: RulesPage) => HTMLElement[]>} */
+const PARTS = { moves: movesPart, installed: installedPart, stages: stagesPart, check: checkPart };
+const NAMES = /** @type {Part[]} */ (Object.keys(PARTS));
+
+export class RulesPage {
+  /** @param {Context} context @param {RulesAnswer} answer */
+  constructor(context, answer) {
+    this.context = context;
+    this.ref = answer.ref;
+    this.readOnly = answer.shipped;
+    this.fixed = answer.data;
+    /** @type {Draft<RulesData> | null} */
+    this.draft = answer.shipped ? null : new Draft(answer.ref, answer.version, answer.data, () => this.#changed());
+    /** @type {Problem[]} */
+    this.problems = [];
+    /** @type {Part} */
+    this.part = "moves";
+    this.played = playedOf(this.data);
+    this.opened = "";
+    this.seconds = "";
+    this.playing = "";
+    /** @type {import("./check.js").CheckState} */
+    this.checking = { squad: false, running: null, progress: [0, 0], report: null, of: null, said: "" };
+    this.watch = new Watch(context, () => this.current, (error) => this.refuse(error));
+    this.watch.onFloor = () => this.draw();
+
+    this.title = make("h2");
+    this.title.tabIndex = -1;
+    this.about = make("p", "lead-in");
+    this.naming = make("div", "naming");
+    const use = boardButton(context.board, T.useOnBoard, () => (this.draft?.dirty ? T.saveFirst : { rules: this.ref }), () => T.boardTook(this.data.title));
+    const acts = make("div", "acts", use.act);
+    if (this.readOnly) acts.prepend(button("primary", T.copyAndChange, () => copyRules(context, { ref: this.ref, title: this.data.title })));
+    else acts.append(button("plain", T.rename, () => this.#rename()));
+    const head = make("header", "head", anchor("up", icon("back"), "#rules"), this.title, this.about, this.naming, acts, use.said);
+    head.querySelector(".up")?.append(T.tabs.rules);
+    if (this.readOnly) head.append(make("p", "quiet", T.readOnly));
+    this.parts = make("nav", "parts", ...NAMES.map((part) => anchor("", T.parts[part], `#rules/${this.ref}/${part}`)));
+    this.parts.setAttribute("aria-label", T.partsLabel);
+    this.troubles = make("div", "troubles");
+    this.body = make("div", "body");
+    this.bar = this.draft ? new SaveBar(this.draft, () => this.save()) : null;
+    this.element = make("div", "desk", head, make("div", "left", this.watch.element, this.watch.picks), this.parts, this.troubles, this.body);
+    if (this.bar) this.element.append(this.bar.element);
+    this.draw();
+    void this.watch.show({ trigger: "pass" });
+    this.playing = "pass";
+  }
+
+  /** @returns {RulesData} */
+  get data() {
+    return this.draft?.now ?? this.fixed;
+  }
+
+  /** What to ask the server about: the saved set, or the data as changed. */
+  get current() {
+    return this.draft?.dirty ? this.draft.now : this.ref;
+  }
+
+  /** @param {string[]} parts  after the reference */
+  turn([part = "moves"]) {
+    const next = NAMES.find((name) => name === part) ?? "moves";
+    if (next !== this.part) this.element.ownerDocument.scrollingElement?.scrollTo({ top: 0 });
+    this.part = next;
+    this.draw();
+  }
+
+  /** Draw the part that is on show again, whoever has the keyboard keeping it. */
+  draw() {
+    const focus = document.activeElement instanceof HTMLElement && this.body.contains(document.activeElement) ? document.activeElement.dataset.focus : "";
+    this.title.textContent = this.data.title;
+    this.about.textContent = this.data.about;
+    NAMES.forEach((name, i) => {
+      const link = /** @type {HTMLElement} */ (this.parts.children[i]);
+      if (name === this.part) link.setAttribute("aria-current", "true");
+      else link.removeAttribute("aria-current");
+    });
+    this.element.dataset.part = this.part;
+    this.body.replaceChildren(...PARTS[this.part](this));
+    if (focus) /** @type {HTMLElement | null} */ (this.body.querySelector(`[data-focus="${focus}"]`))?.focus({ preventScroll: true });
+    this.bar?.draw();
+  }
+
+  /** What is wrong at a place, "" for nothing. @param {string} place */
+  problemAt(place) {
+    return this.problems.filter(([at]) => at === place).map(([, sentence]) => sentence).join(" ");
+  }
+
+  /** Go to the line of a trigger and role, opened. @param {string} trigger @param {string} role */
+  lead(trigger, role) {
+    this.opened = role ? `${trigger}.${role}` : "";
+    this.playing = trigger;
+    this.context.go(`#rules/${this.ref}/moves`);
+    requestAnimationFrame(() => {
+      const place = document.getElementById(`rule-${trigger}.${role}`) ?? document.getElementById(`on-${trigger}`);
+      place?.scrollIntoView({ block: "center" });
+      (place instanceof HTMLButtonElement ? place : place?.querySelector("button"))?.focus({ preventScroll: true });
+    });
+  }
+
+  async save() {
+    const { draft } = this;
+    if (!draft?.dirty) return;
+    const data = draft.now;
+    this.bar?.say("saving");
+    try {
+      /** @type {{version: number}} */
+      const { version } = await ask("PUT", `rules/${this.ref}`, { version: draft.version, data });
+      this.problems = [];
+      this.troubles.replaceChildren();
+      draft.wasSaved(version, data);
+      await this.context.refresh();
+    } catch (error) {
+      this.bar?.say("not saved");
+      if (error instanceof Asked && error.status === 409) this.#stale();
+      else if (error instanceof Asked && error.problems.length) this.refuse(error);
+      else this.context.complain(error);
+    }
+  }
+
+  close() {
+    this.checking.running?.abort();
+    this.watch.close();
+  }
+
+  #changed() {
+    this.problems = [];
+    this.troubles.replaceChildren();
+    this.draw();
+    const played = playedOf(this.data);
+    if (played !== this.played) this.watch.refresh();
+    this.played = played;
+  }
+
+  #rename() {
+    const title = line(T.title, this.data.title, { most: 60 });
+    const about = line(T.about, this.data.about, { most: 200 });
+    const shut = () => this.naming.replaceChildren();
+    const form = make("form", "renaming", title.whole, about.whole, make("div", "acts", make("button", "plain", T.done), button("plain", T.cancel, shut)));
+    form.addEventListener("submit", (event) => {
+      event.preventDefault();
+      this.draft?.edit((data) => {
+        data.title = title.input.value.trim() || data.title;
+        data.about = about.input.value.trim();
+      });
+      shut();
+    });
+    this.naming.replaceChildren(form);
+    title.input.focus();
+  }
+
+  /** @param {Asked} error */
+  refuse(error) {
+    this.problems = error.problems;
+    const box = problemList(error.problems, (place) => {
+      const [kind, trigger, role] = place.split(".");
+      if (kind === "responses" && trigger) this.lead(trigger, role ?? "");
+      else if (kind === "stages") this.context.go(`#rules/${this.ref}/stages`);
+      else if (kind === "title" || kind === "about") this.#rename();
+      else this.context.go(`#rules/${this.ref}/installed`);
+    });
+    this.troubles.replaceChildren(box);
+    this.draw();
+  }
+
+  #stale() {
+    const mine = this.data;
+    const copy = button("primary", T.staleCopy, async () => {
+      try {
+        const title = T.copyName(mine.title);
+        /** @type {{ref: string}} */
+        const { ref } = await ask("POST", "rules", { from: this.ref, title });
+        /** @type {RulesAnswer} */
+        const made = await ask("GET", `rules/${ref}`);
+        await ask("PUT", `rules/${ref}`, { version: made.version, data: { ...mine, name: made.data.name, title } });
+        await this.#theirs();
+        await this.context.refresh();
+        this.context.go(`#rules/${ref}`);
+      } catch (error) {
+        this.context.complain(error);
+      }
+    });
+    const theirs = button("plain", T.staleTheirs, () => this.#theirs().catch((error) => this.context.toast(sentenceOf(error))));
+    const box = make("div", "trouble", make("p", "", T.stale), make("div", "acts", copy, theirs));
+    box.setAttribute("role", "alert");
+    this.troubles.replaceChildren(box);
+  }
+
+  async #theirs() {
+    /** @type {RulesAnswer} */
+    const { version, data } = await ask("GET", `rules/${this.ref}`);
+    this.draft?.restart(version, data);
+  }
+}
+
+/** The part of a rule set that can be seen on the court. @param {RulesData} data */
+function playedOf({ responses, actions, lane, posts }) {
+  return JSON.stringify([responses, actions, lane, posts]);
+}
+
+/** @param {Context} context @param {string[]} parts @returns {Promise<View>} */
+export async function openRules(context, [ref, ...rest]) {
+  /** @type {RulesAnswer} */
+  const answer = await ask("GET", `rules/${encodeURIComponent(ref)}`);
+  const page = new RulesPage(context, answer);
+  page.turn(rest);
+  return {
+    element: page.element,
+    title: answer.data.title,
+    key: `rules/${ref}`,
+    turn: (parts) => page.turn(parts.slice(1)),
+    close: () => page.close(),
+    unsaved: () => Boolean(page.draft?.dirty),
+  };
+}

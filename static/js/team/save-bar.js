@@ -1,0 +1,50 @@
+/** Undo, redo, whether it is saved, and Save: the same at the foot of every editor. */
+
+import { button, icon, make } from "./dom.js";
+import { T } from "./phrases.js";
+
+/** @typedef {import("./draft.js").Draft<any>} AnyDraft */
+
+export class SaveBar {
+  /** @param {AnyDraft} draft @param {() => void} save */
+  constructor(draft, save) {
+    this.draft = draft;
+    this.undo = button("round", icon("undo"), () => draft.undo(), T.undo);
+    this.redo = button("round", icon("redo"), () => draft.redo(), T.redo);
+    this.state = make("p", "state");
+    this.state.setAttribute("role", "status");
+    this.save = button("primary", T.save, save);
+    this.element = make("footer", "bar", this.undo, this.redo, this.state, this.save);
+    this.keys = (/** @type {KeyboardEvent} */ event) => {
+      if (!this.element.isConnected) {
+        document.removeEventListener("keydown", this.keys);
+        return;
+      }
+      if (!(event.ctrlKey || event.metaKey) || (event.target instanceof HTMLInputElement && event.target.type === "text")) return;
+      const key = event.key.toLowerCase();
+      if (key === "z" && event.shiftKey) draft.redo();
+      else if (key === "z") draft.undo();
+      else if (key === "y") draft.redo();
+      else if (key === "s") save();
+      else return;
+      event.preventDefault();
+    };
+    document.addEventListener("keydown", this.keys);
+    this.draw();
+  }
+
+  draw() {
+    const { draft } = this;
+    this.undo.disabled = !draft.canUndo;
+    this.redo.disabled = !draft.canRedo;
+    this.save.disabled = !draft.dirty;
+    this.say(draft.dirty ? "dirty" : "saved");
+  }
+
+  /** @param {"dirty" | "saved" | "saving" | "not saved"} what */
+  say(what) {
+    const words = { dirty: T.dirty, saved: T.savedAll, saving: T.saving, "not saved": T.notSaved }[what];
+    if (this.state.textContent !== words) this.state.textContent = words;
+    this.element.dataset.state = what;
+  }
+}

@@ -1,0 +1,114 @@
+/** Rules, findings and differences as sentences: the locale table's words put together. Pure. */
+
+import { capital } from "./dom.js";
+import { SEVERAL } from "./meanings.js";
+import { T } from "./phrases.js";
+
+/**
+ * @typedef {import("../words.js").Words} Words
+ * @typedef {Record<string, Record<string, string>>} Table
+ * @typedef {import("./api.js").Finding} Finding
+ * @typedef {import("./api.js").Calls} Calls
+ */
+
+/** @param {Words} words  @param {string} section @param {string} key */
+function look(words, section, key) {
+  const table = /** @type {Table} */ (/** @type {unknown} */ (words.table));
+  return table[section]?.[key] ?? key.replaceAll("_", " ");
+}
+
+/** The order in which the locale table lists a section. @param {Words} words @param {string} section */
+export function order(words, section) {
+  const table = /** @type {Table} */ (/** @type {unknown} */ (words.table));
+  return Object.keys(table[section] ?? {});
+}
+
+/** @param {Words} words @param {string} kind */
+export const action = (words, kind) => look(words, "actions", kind);
+/** @param {Words} words @param {string} trigger */
+export const trigger = (words, trigger) => look(words, "triggers", trigger);
+/** @param {Words} words @param {string} role */
+export const role = (words, role) => look(words, "roles", role);
+/** @param {Words} words @param {string} name */
+export const movement = (words, name) => look(words, "movements", name);
+
+/** @param {string | string[] | undefined} value @returns {string[]} */
+export function tried(value) {
+  return value === undefined ? [] : typeof value === "string" ? [value] : value;
+}
+
+/** "each fills toward the ball, else stays". @param {Words} words @param {string} who @param {string[]} movements */
+export function response(words, who, movements) {
+  return movements
+    .map((name, i) => {
+      const word = movement(words, name);
+      if (i) return T.orElse(word);
+      return SEVERAL.has(who) ? T.each(word) : word;
+    })
+    .join(", ");
+}
+
+/**
+ * Turn what a finding or a difference is about into words.
+ * @param {Words} words
+ * @param {Record<string, string>} about
+ * @returns {Record<string, string>}
+ */
+function worded(words, about) {
+  /** @type {Record<string, string>} */
+  const said = {};
+  for (const [key, value] of Object.entries(about)) {
+    if (key === "action") said[key] = action(words, value);
+    else if (key === "role" || key === "other") said[key] = role(words, value);
+    else if (key === "movement") said[key] = movement(words, value);
+    else if (key === "trigger") said[key] = trigger(words, value);
+    else if (key === "first" || key === "second" || key === "spot") said[key] = words.at(value) && `the ${words.spot(value)}`;
+    else said[key] = value;
+  }
+  said.trigger ??= about.action ? `on ${action(words, about.action)}` : "";
+  return said;
+}
+
+/** @param {string} template @param {Record<string, string>} said */
+function put(template, said) {
+  return capital(template.replace(/\{(\w+)\}/g, (_, key) => said[key] ?? ""));
+}
+
+/** @param {Words} words @param {Finding} finding */
+export function finding(words, { kind, about }) {
+  return put(look(words, "findings", kind), worded(words, about));
+}
+
+/** What helps against a finding, "" if nothing is known. @param {Words} words @param {Finding} finding */
+export function mend(words, { kind, about }) {
+  const text = look(words, "mends", kind);
+  return text === kind.replaceAll("_", " ") ? "" : put(text, worded(words, about));
+}
+
+/**
+ * @param {Words} words
+ * @param {string} key
+ * @param {Record<string, string>} about
+ * @param {string} one  title
+ * @param {string} other  title
+ */
+export function difference(words, key, about, one, other) {
+  const side = (/** @type {string} */ value) => {
+    if (key === "posts") return value || T.asFormation;
+    if (!value) return T.noWord;
+    return response(words, about.role ?? "", value.split(","));
+  };
+  const said = { ...worded(words, { ...about, one: "", other: "" }), one_title: one, other_title: other };
+  return put(look(words, "differences", key), { ...said, one: side(about.one ?? ""), other: side(about.other ?? "") });
+}
+
+/** Actions and lane choices as a list of words. @param {Words} words @param {string[]} kinds */
+export function list(words, kinds) {
+  const known = order(words, "actions");
+  return [...kinds].sort((a, b) => known.indexOf(a) - known.indexOf(b)).map((kind) => action(words, kind)).join(", ");
+}
+
+/** A number said as "a pass": who is meant in the squad. @param {{number: string, name: string}} player */
+export function called(player) {
+  return player.name ? `${player.number} ${player.name}` : player.number;
+}

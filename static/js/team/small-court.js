@@ -1,0 +1,92 @@
+/** The small court beside the words: plays a chain, the last action of it in full, with some players leading. */
+
+import { makeActors } from "../actors.js";
+import { drawCourt, svg } from "../court.js";
+import { project } from "../projection.js";
+import { Stage } from "../stage.js";
+import { drawTrails } from "../trails.js";
+import { Transport } from "../transport.js";
+import { make } from "./dom.js";
+
+/** @typedef {import("./api.js").Preview} Preview */
+
+/** Speed the small court plays with: a little slower than life, to be read while it moves. */
+const RATE = 0.8;
+
+export class SmallCourt {
+  constructor() {
+    this.floorLayer = svg("svg", { class: "floor", "aria-hidden": "true" });
+    this.trailLayer = svg("svg", { class: "trails", "aria-hidden": "true" });
+    const actorLayer = make("div", "actors");
+    actorLayer.inert = true;
+    this.root = make("div", "court small", this.floorLayer, this.trailLayer, actorLayer);
+    this.root.setAttribute("role", "img");
+    this.actors = makeActors(actorLayer, [1, 2, 3, 4, 5]);
+    this.stage = new Stage(this.actors);
+    this.transport = new Transport(this.stage, () => this.#changed());
+    this.transport.setRate(RATE);
+    /** @type {Preview | null} */
+    this.shown = null;
+    /** @type {number[]} */
+    this.leading = [];
+    this.still = matchMedia("(prefers-reduced-motion: reduce)");
+    this.size = new ResizeObserver(() => this.#fit());
+    this.size.observe(this.root);
+  }
+
+  /** Show a chain, and play its last step. @param {Preview} preview @param {string} said  for a screen reader */
+  show(preview, said) {
+    this.stage.still = this.transport.still = this.still.matches;
+    this.shown = preview;
+    this.leading = preview.last.who ?? [];
+    this.root.setAttribute("aria-label", said);
+    this.root.classList.toggle("led", this.leading.length > 0);
+    for (const [player, disc] of Object.entries(this.actors.discs)) {
+      disc.classList.toggle("leads", this.leading.includes(Number(player)));
+    }
+    this.#fit();
+    this.transport.load(preview.start, preview.floor.spots, preview.steps);
+    this.again();
+  }
+
+  /** Play the last step once more. */
+  again() {
+    const steps = this.shown?.steps.length ?? 0;
+    if (steps) this.transport.watch(steps - 1);
+    else this.#changed();
+  }
+
+  /** Play the whole chain. */
+  replay() {
+    this.transport.replay();
+  }
+
+  close() {
+    this.size.disconnect();
+    this.transport.pause();
+  }
+
+  #fit() {
+    const { clientWidth, clientHeight } = this.root;
+    if (!this.shown || !clientWidth || !clientHeight) return;
+    const { floor } = this.shown;
+    this.projection = project(clientWidth, clientHeight, floor.box, { turned: false, mirrored: false });
+    this.root.style.setProperty("--r", `${this.projection.radius}px`);
+    drawCourt(this.floorLayer, floor, this.projection);
+    this.stage.fit(this.projection);
+    this.#changed();
+  }
+
+  #changed() {
+    const { film, depth, mode } = this.transport;
+    this.root.classList.toggle("moving", mode !== "rest");
+    if (!film || !this.projection) return;
+    drawTrails(this.trailLayer, film, depth - 1, this.projection);
+    for (const player of this.leading) {
+      for (const trail of this.trailLayer.querySelectorAll(`[data-of="${player}"]`)) {
+        trail.classList.add("leads");
+        this.trailLayer.append(trail);
+      }
+    }
+  }
+}

@@ -1,0 +1,156 @@
+/** The squad: numbers, who may choose what, lineups, and care for what is kept about people. */
+
+import { ask } from "./api.js";
+import { button, line, make } from "./dom.js";
+import { problemsOf, sentenceOf } from "./frame.js";
+import { lineupsPart } from "./lineups.js";
+import { T } from "./phrases.js";
+import { playerForm, playerWords } from "./player.js";
+import { called } from "./say.js";
+
+/**
+ * @typedef {import("./frame.js").Context} Context
+ * @typedef {import("./frame.js").View} View
+ * @typedef {import("./api.js").Player} Player
+ */
+
+/** @param {Context} context @returns {View} */
+export function openSquad(context) {
+  const element = make("div", "column");
+  const shown = { opened: "" };
+  const draw = () => {
+    element.replaceChildren(
+      make("h2", "", T.squadTitle),
+      make("p", "lead-in", T.care),
+      adding(context, draw),
+      players(context, shown, draw),
+      lineupsPart(context, draw),
+      caring(context, draw),
+    );
+  };
+  draw();
+  return { element, title: T.tabs.squad, key: "squad" };
+}
+
+/** @param {Context} context @param {() => void} draw */
+function adding(context, draw) {
+  const number = line(T.number, "", { most: 2, mode: "numeric", place: "number" });
+  const name = line(T.firstName, "", { most: 20 });
+  const said = make("p", "wrong");
+  said.setAttribute("role", "alert");
+  const form = make("form", "newplayer", number.whole, name.whole, make("button", "primary", T.addPlayer), said);
+  number.input.pattern = "[0-9]{1,2}";
+  number.input.required = true;
+  form.addEventListener("submit", async (event) => {
+    event.preventDefault();
+    try {
+      await ask("POST", "team/players", { number: number.input.value.trim(), name: name.input.value.trim(), positions: [], hand: "", may: null, lane: [] });
+      await context.refresh();
+      draw();
+      const next = document.querySelector('.newplayer [data-place="number"]');
+      if (next instanceof HTMLElement) next.focus();
+    } catch (error) {
+      said.textContent = problemsOf(error);
+      number.input.focus();
+    }
+  });
+  return form;
+}
+
+/** @param {Context} context @param {{opened: string}} shown @param {() => void} draw */
+function players(context, shown, draw) {
+  const all = [...context.team.players].sort((a, b) => Number(a.number) - Number(b.number));
+  if (!all.length) return make("p", "quiet", T.noPlayers);
+  return make("ul", "players", ...all.map((player) => {
+    const open = shown.opened === player.id;
+    const item = make("li", open ? "player open" : "player");
+    const head = button("who", make("b", "", player.number), () => {
+      shown.opened = open ? "" : player.id;
+      draw();
+      document.getElementById(`player-${player.id}`)?.focus({ preventScroll: true });
+    });
+    head.id = `player-${player.id}`;
+    head.setAttribute("aria-expanded", String(open));
+    head.append(make("span", "", make("strong", "", player.name), make("small", "", playerWords(context, player))));
+    item.append(head);
+    if (open) {
+      item.append(playerForm(context, player, {
+        saved: async () => {
+          shown.opened = "";
+          await context.refresh();
+          draw();
+          document.getElementById(`player-${player.id}`)?.focus({ preventScroll: true });
+        },
+        cancel: () => {
+          shown.opened = "";
+          draw();
+          document.getElementById(`player-${player.id}`)?.focus({ preventScroll: true });
+        },
+        remove: () => remove(context, player, draw),
+      }));
+    }
+    return item;
+  }));
+}
+
+/** @param {Context} context @param {Player} player @param {() => void} draw */
+async function remove(context, player, draw) {
+  try {
+    await ask("DELETE", `team/players/${player.id}`);
+    await context.refresh();
+    draw();
+    context.toast(T.removed(called(player)), async () => {
+      try {
+        await ask("POST", `team/players/${player.id}/restore`, {});
+        await context.refresh();
+        draw();
+        context.toast(T.isBack(called(player)));
+      } catch (error) {
+        context.complain(error);
+      }
+    });
+  } catch (error) {
+    context.complain(error);
+  }
+}
+
+/** @param {Context} context @param {() => void} draw */
+function caring(context, draw) {
+  const take = make("a", "plain", T.exportIt);
+  take.href = "/api/team/export";
+  take.download = "squad.json";
+  const made = make("section", "caring", make("h3", "", T.yours));
+  const acts = make("div", "acts", take);
+  if (context.team.players.length || context.team.lineups.length) {
+    acts.append(button("plain", T.erase, () => asking(context, draw)));
+  }
+  made.append(acts);
+  return made;
+}
+
+/** @param {Context} context @param {() => void} draw */
+function asking(context, draw) {
+  const said = make("p", "wrong");
+  const dialog = make("dialog", "sure", make("h2", "", T.eraseSure), make("p", "", T.eraseKeeps), said);
+  dialog.setAttribute("aria-label", T.erase);
+  const shut = () => {
+    dialog.close();
+    dialog.remove();
+  };
+  const keep = button("primary", T.eraseNo, shut);
+  keep.autofocus = true;
+  dialog.append(make("div", "acts", keep, button("plain", T.eraseYes, async () => {
+    try {
+      await ask("DELETE", "team/squad", { confirm: "erase" });
+      await context.refresh();
+      shut();
+      draw();
+      context.toast(T.erased);
+    } catch (error) {
+      said.textContent = sentenceOf(error);
+    }
+  })));
+  dialog.addEventListener("close", () => dialog.remove());
+  document.body.append(dialog);
+  dialog.showModal();
+}

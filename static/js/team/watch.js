@@ -1,0 +1,131 @@
+/** The small court with its caption: asks the server for a chain and plays it. The latest question wins. */
+
+import { Asked, ask } from "./api.js";
+import { button, capital, icon, make, select } from "./dom.js";
+import { sentenceOf } from "./frame.js";
+import { T } from "./phrases.js";
+import { SmallCourt } from "./small-court.js";
+
+/**
+ * @typedef {import("./frame.js").Context} Context
+ * @typedef {import("./api.js").Preview} Preview
+ * @typedef {import("./api.js").RulesData} RulesData
+ * @typedef {{trigger: string, role?: string} | {chain: string[]}} Shown
+ */
+
+const KEY = "quintet.team.floor";
+
+export class Watch {
+  /**
+   * @param {Context} context
+   * @param {() => RulesData | string} rules  a reference, or data that is not saved yet
+   * @param {(error: Asked) => void} refused  the rules could not be read
+   */
+  constructor(context, rules, refused) {
+    this.context = context;
+    this.rules = rules;
+    this.refused = refused;
+    this.floor = this.#recall();
+    this.court = new SmallCourt();
+    this.caption = make("p", "caption", T.tapRule);
+    this.caption.setAttribute("aria-live", "polite");
+    this.replayButton = button("plain", T.fromStart, () => this.court.replay());
+    this.replayButton.hidden = true;
+    const again = button("round", icon("again"), () => this.court.again(), T.again1);
+    this.element = make("section", "watch", this.court.root, make("div", "saying", this.caption, again));
+    this.element.setAttribute("aria-label", T.court);
+    this.picks = this.#picks();
+    /** @type {Shown | null} */
+    this.shown = null;
+    /** @type {AbortController | null} */
+    this.asking = null;
+    /** Called when the formation or the court is another. */
+    this.onFloor = () => {};
+  }
+
+  /** Play something. @param {Shown} what */
+  async show(what) {
+    this.shown = what;
+    this.asking?.abort();
+    const asking = (this.asking = new AbortController());
+    const wait = window.setTimeout(() => this.caption.replaceChildren(make("span", "quiet", T.working)), 250);
+    try {
+      const body = { rules: this.rules(), ...this.floor, ...what };
+      /** @type {Preview} */
+      const preview = await ask("POST", "rules/preview", body, asking.signal);
+      clearTimeout(wait);
+      this.#say(preview);
+    } catch (error) {
+      clearTimeout(wait);
+      if (asking.signal.aborted) return;
+      this.caption.replaceChildren(make("span", "wrong", error instanceof Asked && error.problems.length ? T.noPreview : sentenceOf(error)));
+      if (error instanceof Asked && error.problems.length) this.refused(error);
+    }
+  }
+
+  /** The same once more, with the rules as they are now. */
+  refresh() {
+    if (this.shown) void this.show(this.shown);
+  }
+
+  close() {
+    this.asking?.abort();
+    this.court.close();
+  }
+
+  /** @param {Preview} preview */
+  #say(preview) {
+    const { words } = this.context;
+    const { steps, last } = preview;
+    const said = steps.map((step) => step.say.map((phrase) => words.say("chain", phrase)).join(`, `));
+    const now = said.pop();
+    /** @type {(Node | string)[]} */
+    const parts = [];
+    if (said.length) parts.push(make("span", "before", `${said.join(", then ")}, then `));
+    if (now) parts.push(make("b", "", last.failed ? now : capital(now)), last.failed ? ". " : ". ");
+    for (const player of last.who ?? []) {
+      const own = steps[steps.length - 1]?.who.find(([number]) => number === player);
+      if (own) parts.push(make("span", "who", words.say("who", [own[1], { p: player, ...own[2] }])), " ");
+    }
+    if (last.failed) parts.push(make("span", "wrong", `${T.failedHere} ${last.failed}`));
+    if (!steps.length && !last.failed) {
+      const row = this.context.team.formations.find((each) => each.ref === this.floor.formation);
+      parts.push(T.never(words.formation(row?.name ?? "")));
+    }
+    this.caption.replaceChildren(...parts, this.replayButton);
+    this.replayButton.hidden = steps.length < 2;
+    this.court.show(preview, this.caption.textContent ?? "");
+  }
+
+  #picks() {
+    const { team, words } = this.context;
+    const formations = team.formations.map((row) => /** @type {[string, string]} */ ([row.ref, words.formation(row.name)]));
+    const courts = Object.keys(words.table.courts).map((name) => /** @type {[string, string]} */ ([name, words.court(name)]));
+    const take = (/** @type {Partial<typeof this.floor>} */ patch) => {
+      this.floor = { ...this.floor, ...patch };
+      try {
+        localStorage.setItem(KEY, JSON.stringify(this.floor));
+      } catch {
+        // A private window keeps nothing; the choice holds until the page is left.
+      }
+      this.onFloor();
+      this.refresh();
+    };
+    return make("div", "picks",
+      select(T.formation, formations, this.floor.formation, (formation) => take({ formation })),
+      select(T.court, courts, this.floor.court, (court) => take({ court })),
+    );
+  }
+
+  #recall() {
+    const { formations } = this.context.team;
+    let kept = { formation: "", court: "" };
+    try {
+      kept = JSON.parse(localStorage.getItem(KEY) ?? "null") ?? kept;
+    } catch {
+      // Nothing kept, or not ours.
+    }
+    const formation = formations.some((row) => row.ref === kept.formation) ? kept.formation : (formations[0]?.ref ?? "");
+    return { formation, court: kept.court in this.context.words.table.courts ? kept.court : "fiba" };
+  }
+}
