@@ -46,6 +46,7 @@ def test_the_board_opens_with_the_server_stopped_and_says_it_is_offline(
     new_coach: Callable[..., Coach], server: LiveServer, troubles: Troubles
 ) -> None:
     troubles.expect(LINE_DOWN)
+    troubles.expect(r"status of 503.*/join")  # as every page is reported that is answered so
     coach = new_coach(service_workers="allow")
     page = coach.page
     page.wait_for_function("() => navigator.serviceWorker.controller !== null")

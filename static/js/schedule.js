@@ -109,7 +109,7 @@ function append(film, step, gap) {
   let slip = 0;
   for (const [kind, t0, t1, from, to] of step.tl.ball) {
     const last = film.tosses[film.tosses.length - 1];
-    slip = Math.max(slip, lateness(late[from], t0), kind === "hand" ? lateness(late[to], t0) : 0);
+    slip = Math.max(slip, lateness(late[from], t0), lateness(late[to], t0));
     let begin = Math.max(start + t0 + slip, last ? last.t1 : 0);
     if (kind === "hand") begin = meeting(film, from, to, begin);
     // Players held up by an earlier run can be further apart than planned; the ball then takes its time.
@@ -166,7 +166,7 @@ function earliest(film, step, start) {
   if (last) {
     const holder = last.to;
     const uses = [...step.tl.ball.map(([, t0]) => t0), ...step.tl.runs.filter(([p]) => p === holder).map(([, t0]) => t0)];
-    if (uses.length) start = Math.max(start, last.t1 - Math.min(...uses));
+    if (uses.length) start = Math.max(start, (last.kind === "hand" ? last.t0 : last.t1) - Math.min(...uses));
   }
   for (const [kind, t0, , , to] of step.tl.ball) {
     const runs = film.runs[to];
