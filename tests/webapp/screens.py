@@ -77,6 +77,17 @@ class Device:
             self.cookies[name] = value
         return answer
 
+    @contextmanager
+    def streaming(self, method: str, path: str, body: object) -> Iterator[http.client.HTTPResponse]:
+        """Send a request and give its answer to be read line by line; the line is cut at the end."""
+        host, _, port = self.server.host.partition(":")
+        wire = http.client.HTTPConnection(host, int(port), timeout=PATIENCE_S)
+        cookie = "; ".join(f"{k}={v}" for k, v in self.cookies.items())
+        wire.request(method, path, json.dumps(body).encode(), {"Cookie": cookie, "Origin": self.server.url})
+        with wire.getresponse() as answer:
+            yield answer
+        wire.close()
+
     def open_coaching_link(self, url: str) -> str:
         """Open a coaching link and return the board it leads to."""
         answer = self.ask("GET", urllib.parse.urlsplit(url).path)

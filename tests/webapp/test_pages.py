@@ -110,7 +110,7 @@ def test_405_says_what_is_allowed(client: FlaskClient) -> None:
 
 
 def test_too_large_a_form_is_refused(client: FlaskClient) -> None:
-    answer = client.post("/teams", data={"team": "x" * 20000, "board": "First"})
+    answer = client.post("/teams", data={"team": "x" * 70000, "board": "First"})
     assert answer.status_code == 413
     assert REFUSALS["too_large"][1] in answer.text
 
