@@ -65,6 +65,16 @@ class Boards:
         if connection.role == "coach":
             self._offer(standing, connection)
 
+    def look(self, connection: Connection, at: int) -> None:
+        """Tell one screen what could be tapped after ``at`` steps; change nothing. Raises ``Refused``.
+
+        Should the board move on meanwhile, the answer's ``seq`` says that it is about an older chain.
+        """
+        standing = self.standing(connection.board_id)
+        if at > len(standing.steps):
+            raise Refused("at", steps=len(standing.steps))
+        connection.say(messages.offers(standing, at))
+
     def change(
         self,
         connection: Connection,

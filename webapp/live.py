@@ -172,6 +172,8 @@ class _Screen:
             self._greet(message)
         elif connection.role != "coach":
             raise Refused("viewer")
+        elif kind == "look":
+            self._shared.boards.look(connection, message["at"])
         else:
             self._shared.boards.change(connection, message, self._may_change)
 

@@ -118,12 +118,14 @@ def _named(member: Member | None) -> dict[str, str] | None:
     return None if member is None else {"id": member.id, "number": member.number, "name": member.name}
 
 
-def offers(standing: Standing) -> str:
-    """Return all that may be tapped now, worked out."""
+def offers(standing: Standing, at: int | None = None) -> str:
+    """Return all that may be tapped now, or could be after ``at`` steps of the chain, worked out."""
     card = standing.card
+    position = standing.position if at is None else standing.cut(at).position
     licences = tuple(card.licences.items())
-    found = _offers(standing.position, card.shape, card.court, card.level, card.installed, licences)
-    return f'{{"t":"offers","seq":{standing.seq},{found}}}'
+    found = _offers(position, card.shape, card.court, card.level, card.installed, licences)
+    where = "" if at is None else f'"at":{at},'
+    return f'{{"t":"offers","seq":{standing.seq},{where}{found}}}'
 
 
 def refused(refusal: Refused, message_id: str | None) -> str:

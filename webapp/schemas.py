@@ -53,6 +53,10 @@ class _Ping(Schema):
     pass
 
 
+class _Look(Schema):
+    at = WholeNumber(required=True, validate=_SEQ)
+
+
 class _Change(Schema):
     id = fields.String(required=True, validate=ID)
     base = WholeNumber(required=True, validate=_SEQ)
@@ -121,6 +125,7 @@ class _Join(Schema):
 MESSAGES: Final[Mapping[str, Schema]] = {
     "hello": _Hello(),
     "ping": _Ping(),
+    "look": _Look(),
     "act": _Act(),
     "undo": _Change(),
     "redo": _Change(),
