@@ -69,12 +69,21 @@ def clashes(
     for spot in standing:
         if spot in tracks:
             continue
-        x, y = line.places[spot]
-        track = [x] * ticks, [y] * ticks
+        track = _track(line, spot, ticks, every)
         for who in tracks:
             limit = limits[frozenset((who, spot)) in allowed]
             found += _nearest(who, spot, tracks[who], track, limit, every)
     return found
+
+
+def clashes_of(
+    line: Timeline, one: str, other: str, allowed: frozenset[frozenset[str]], clear: float, every: float
+) -> list[Clash]:
+    """Return the clash of two players, if they come nearer than they may; see :func:`clashes`."""
+    ticks = ceil(line.end / every) + 1
+    limit = SHOULDER_M if frozenset((one, other)) in allowed else clear
+    tracks = (_track(line, one, ticks, every), _track(line, other, ticks, every))
+    return _nearest(one, other, *tracks, limit * limit, every)
 
 
 _Track = tuple[list[float], list[float]]
@@ -82,7 +91,10 @@ _Track = tuple[list[float], list[float]]
 
 def _track(line: Timeline, who: str, ticks: int, every: float) -> _Track:
     """Return x and y of a player at each tick."""
-    runs = line.runs_of[who]
+    runs = line.runs_of.get(who)
+    if runs is None:
+        x, y = line.places[who]
+        return [x] * ticks, [y] * ticks
     xs: list[float] = []
     ys: list[float] = []
     at = 0

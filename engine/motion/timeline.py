@@ -39,7 +39,7 @@ def _cached(steps: tuple[Step, ...], court_name: str, formation: Formation, leve
     court = half_court(court_name)
     changes = changes_for(steps, formation.name, court_name)
     if changes is None:
-        from engine.motion.search import NoWay, solve
+        from engine.motion.solve import NoWay, solve
 
         try:
             changes = solve(steps, standing(steps), (court,), formation, _TRIES)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from math import hypot
 
 import numpy as np
@@ -15,6 +16,10 @@ from engine.graph import reach
 from engine.rebounding import backs, tasks
 
 FIBA = half_court("fiba")
+
+
+#: One graph a formation serves all four courts.
+REACHED = cache(reach)
 
 
 def _home(ball: str) -> Alignment:
@@ -59,7 +64,7 @@ def test_at_equal_distances_the_left_comes_first() -> None:
 def test_least_running_as_a_general_solver_finds_it(formation, court) -> None:
     floor = half_court(court)
     places = spots(floor, formation)
-    for alignment in reach(formation).alignments[::45]:
+    for alignment in REACHED(formation).alignments[::45]:
         found = tasks(alignment, floor, formation)
         assert found.keys() == alignment.occupied
         rebounders = [spot for spot in sorted(found) if not found[spot].gets_back]

@@ -1,0 +1,202 @@
+"""The search for the least changes that keep team-mates apart: later starts, and routes bent further."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from heapq import heappop, heappush
+from itertools import count, product
+from typing import Final
+
+from engine.court import Court
+from engine.formations import LANE, POSTS, Formation
+from engine.motion.clearance import Clash, clashes, clashes_of, exempt
+from engine.motion.scene import NO_CHANGE, Change, Changes
+from engine.motion.table import movements
+from engine.motion.timeline import build
+from engine.motion.values import Timeline
+from engine.moves import Step
+
+#: Searched for with a little to spare, and looked at closely, so that a coarser check finds nothing.
+CLEAR_M: Final = 0.63
+EVERY_S: Final = 0.04
+
+#: No route comes nearer to the edge of the court than this, metres.
+_EDGE_M: Final = 0.22
+
+_DELAYS: Final = tuple(tenth / 10 for tenth in range(9))
+_BENDS: Final = (0.0, 0.5, -0.5, 1.0, -1.0, 1.5, -1.5, 2.0, -2.0, 2.5, -2.5, 3.0, -3.0)
+
+#: Sets of changes looked at before a search gives up, and before it goes on the thorough way.
+MOST_TRIES: Final = 1500
+THOROUGH_TRIES: Final = 400
+
+#: (number of the step, spot before it): whose change.
+Key = tuple[int, str]
+
+
+class NoWay(Exception):
+    """No set of small changes keeps the players apart."""
+
+
+def options(steps: Sequence[Step]) -> dict[Key, tuple[Change, ...]]:
+    """Return what may be changed for each player and step, the least change first.
+
+    Whoever begins a single step begins it at once: he cannot be delayed.
+    """
+    found: dict[Key, tuple[Change, ...]] = {}
+    for number, step in enumerate(steps):
+        if step.action.kind == "shot":
+            for spot in step.before.occupied:
+                found[number, spot] = _combine(_DELAYS, _BENDS)
+            continue
+        for move in step.moves:
+            delays, bends = _freedom(step, number, move.origin, move.target, move.manner)
+            firsts: tuple[float, ...] = (
+                _BENDS if step.action.kind == "ball_screen" and move.manner == "roll" else (0.0,)
+            )
+            if move.manner == "set_screen" or (move.manner == "cut" and step.ball.kind == "hand_off"):
+                firsts = (0.0, 1.0)
+            found[number, move.origin] = _combine(delays, bends, firsts)
+    return {key: changes for key, changes in found.items() if changes}
+
+
+def _freedom(
+    step: Step, number: int, origin: str, target: str, manner: str
+) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """Return the delays and the bends that one move allows."""
+    actor = step.ball.origin if step.before.cutter is None else step.before.cutter
+    begins = number == 0 and (
+        (
+            (
+                origin in (actor, step.ball.origin)
+                and manner in ("dribble", "drive", "fill", "post_up", "flash")
+            )
+            and step.action.kind != "ball_screen"
+        )
+        or (manner == "back_cut" and step.ball.kind == "hold")
+    )
+    inside = {*POSTS, *LANE}
+    bends = _BENDS if origin in inside or target in inside else _BENDS[:1] + _BENDS[1::2]
+    if manner == "take_hand_off":
+        return (0.0,), bends if bends is _BENDS else (0.0,)
+    delays = (0.0,) if begins or manner == "set_screen" else _DELAYS
+    return delays, (0.0,) if manner == "slide" else bends
+
+
+def _cost(change: Change) -> float:
+    """Return how much a change changes: half a bend, or a tenth of a second, is 1."""
+    return 10.0 * change.delay + sum(
+        2.0 * abs(b) + max(0.0, abs(b) - 1.0) for b in (change.bend, change.first)
+    )
+
+
+def _combine(
+    delays: Iterable[float], bends: Iterable[float], firsts: Iterable[float] = (0.0,)
+) -> tuple[Change, ...]:
+    every = (Change(*parts) for parts in product(delays, bends, firsts))
+    return tuple(sorted((change for change in every if change != NO_CHANGE), key=_cost))
+
+
+def solve(
+    steps: Sequence[Step],
+    still: Iterable[str],
+    courts: Sequence[Court],
+    formation: Formation,
+    tries: int = MOST_TRIES,
+    thorough: bool = False,
+) -> Changes:
+    """Return the least changes with which nobody comes too near to anybody, on any of ``courts``.
+
+    ``still``: the spots of standing players to keep clear of. Best first: a set of changes is tried, and
+    where two players clash, each change of either of them is tried on top of it. ``thorough``: only those
+    that clear this clash and whoever stands, each looked at at once; slow for one clash, quick for many.
+    Raises ``NoWay`` when no way is found in ``tries`` sets of changes.
+    """
+    free, allowed, still = options(steps), exempt(steps), frozenset(still)
+    keys = _keys_by_origin(steps, free)
+    order = list(courts)
+    number = count()
+    queue: list[tuple[float, int, dict[Key, Change]]] = [(0.0, next(number), {})]
+    seen: set[frozenset[tuple[Key, Change]]] = set()
+    for _ in range(tries):
+        if not queue:
+            break
+        cost, _, changes = heappop(queue)
+        clash = _first_clash(steps, changes, still, allowed, order, formation)
+        if clash is None:
+            return changes
+        for key, who in _whose(clash, keys):
+            if key in changes:
+                continue
+            avoid = {*still, clash.one, clash.other} - {who}
+            for change in free[key]:
+                child = {**changes, key: change}
+                mark = frozenset(child.items())
+                if mark in seen:
+                    continue
+                seen.add(mark)
+                if not thorough or _clears(who, avoid, steps, child, allowed, order[0], formation):
+                    heappush(queue, (cost + _cost(change), next(number), child))
+    raise NoWay(f"{movements(steps)} beside {sorted(still)}")
+
+
+def _whose(clash: Clash, keys: Mapping[str, Sequence[Key]]) -> list[tuple[Key, str]]:
+    """Return what may be changed about a clash, and about whom."""
+    return [(key, who) for who in (clash.one, clash.other) for key in keys.get(who, ())]
+
+
+def _clears(
+    who: str,
+    avoid: Iterable[str],
+    steps: Sequence[Step],
+    changes: Changes,
+    allowed: frozenset[frozenset[str]],
+    court: Court,
+    formation: Formation,
+) -> bool:
+    """Say whether, with ``changes``, a player stays in the court and clear of those he is to avoid."""
+    line = build(steps, court, formation, changes)
+    if _leaves(line, court) == who:
+        return False
+    return not any(clashes_of(line, who, other, allowed, CLEAR_M, EVERY_S) for other in avoid)
+
+
+def _keys_by_origin(steps: Sequence[Step], free: Mapping[Key, object]) -> dict[str, list[Key]]:
+    who = {spot: spot for spot in steps[0].before.occupied}
+    found: dict[str, list[Key]] = {}
+    for number, step in enumerate(steps):
+        for spot, origin in who.items():
+            if (number, spot) in free:
+                found.setdefault(origin, []).append((number, spot))
+        travel = {move.origin: move.target for move in step.moves}
+        who = {travel.get(spot, spot): origin for spot, origin in who.items()}
+    return found
+
+
+def _first_clash(
+    steps: Sequence[Step],
+    changes: Changes,
+    still: frozenset[str],
+    allowed: frozenset[frozenset[str]],
+    order: list[Court],
+    formation: Formation,
+) -> Clash | None:
+    """Return the earliest clash on the first court that has one; that court is looked at first next time."""
+    for i, court in enumerate(order):
+        line = build(steps, court, formation, changes)
+        out = _leaves(line, court)
+        found = clashes(line, still, allowed, CLEAR_M, EVERY_S)
+        if out is not None:
+            found = [Clash(out, out, 0.0, 0.0)]
+        if found:
+            order.insert(0, order.pop(i))
+            return min(found, key=lambda clash: clash.time)
+    return None
+
+
+def _leaves(line: Timeline, court: Court) -> str | None:
+    """Return who runs too near to the edge of the court, or nobody."""
+    for run in line.runs:
+        if not all(court.in_court(point, _EDGE_M) for point in run.path.samples):
+            return run.origin
+    return None
