@@ -14,12 +14,15 @@ from tests.server import LiveServer
 from tests.webapp.screens import Device
 from webapp.wire import floor_wire
 
-#: A finger that lands on the middle of what the selector finds, once nothing lies over it.
+#: Where a finger lands on the middle of what the selector finds: once it stands still from one frame to the
+#: next, as a finger takes its time, and nothing lies over it.
 _POINT = """selector => {
   const found = document.querySelector(selector);
-  if (!found || found.closest(':disabled')) return null;
-  const box = found.getBoundingClientRect();
+  const box = found && !found.closest(':disabled') ? found.getBoundingClientRect() : {left: NaN};
   const [x, y] = [box.left + box.width / 2, box.top + box.height / 2];
+  const before = window.pointBefore ?? {};
+  window.pointBefore = {selector, x, y};
+  if (before.selector !== selector || !(Math.hypot(before.x - x, before.y - y) < 0.5)) return null;
   const hit = document.elementFromPoint(x, y);
   return hit && found.contains(hit) ? {x, y} : null;
 }"""

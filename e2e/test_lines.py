@@ -100,6 +100,7 @@ def test_a_phone_whose_line_drops_catches_up(coach: Coach, player: Player) -> No
     expect(player.status).to_have_text("Offline – trying again")
     for tap in ("fill:left_corner", "skip:left_wing"):
         coach.tap(play.play(tap))
+    coach.reads(play.sentences)
     coach.saved()
     assert player.page.locator("#chain li").count() == 2
     expect(player.status).to_have_text("Offline – trying again")
