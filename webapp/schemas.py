@@ -219,7 +219,8 @@ def _first(messages: Any, code: str) -> str:
     path = []
     while isinstance(messages, dict):
         where, messages = next(iter(messages.items()))
-        path.append(str(where)[:NAME_MAX_CHARS])
+        if where not in ("key", "value"):  # of a mapping's entry
+            path.append(str(where)[:NAME_MAX_CHARS])
     complaint = str(messages[0] if isinstance(messages, list) else messages)
     printable = "".join(c if c.isprintable() else "?" for c in ".".join(path))
     if code == "bad_form":
