@@ -23,13 +23,12 @@ import { finding as findingWords, mend } from "./say.js";
 
 /** @param {RulesPage} page @returns {HTMLElement[]} */
 export function checkPart(page) {
-  const { words, team } = page.context;
+  const { team } = page.context;
   const { checking, watch } = page;
-  const row = team.formations.find((each) => each.ref === watch.floor.formation);
   /** @type {HTMLElement[]} */
   const made = [
     make("p", "hint", T.checkLead),
-    make("p", "quiet", T.checkFor(words.formation(row?.name ?? ""), words.court(watch.floor.court))),
+    watch.picks,
   ];
   const squad = tick(T.checkSquad, checking.squad, (on) => {
     checking.squad = on;
@@ -140,10 +139,11 @@ function item(page, finding) {
   const acts = make("div", "acts");
   if (finding.chain.length) {
     acts.append(button("plain", T.showIt, () => {
-      void page.watch.show({ chain: finding.chain });
+      void page.watch.show({ chain: finding.chain }, sentence);
       for (const each of page.body.querySelectorAll(".findings .on")) each.classList.remove("on");
       made.classList.add("on");
-      if (page.watch.element.getBoundingClientRect().bottom < 80) page.watch.element.scrollIntoView();
+      page.element.dataset.showing = "yes";
+      made.scrollIntoView({ block: "nearest" });
     }, `${T.showIt}: ${sentence}`));
   }
   const there = place(page, finding);

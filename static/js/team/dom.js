@@ -104,9 +104,11 @@ export function choice(question, answers, now, chosen, kind = "choice") {
  * @param {readonly (readonly [string, string])[]} options  value and word
  * @param {string} now
  * @param {(value: string) => void} chosen
+ * @param {string} [focus]  its name when it is drawn anew
  */
-export function select(label, options, now, chosen) {
+export function select(label, options, now, chosen, focus = "") {
   const box = make("select");
+  if (focus) box.dataset.focus = focus;
   for (const [value, word] of options) box.append(new Option(word, value, false, value === now));
   box.addEventListener("change", () => chosen(box.value));
   return make("label", "pick", make("span", "", label), box);

@@ -20,6 +20,8 @@ import { T } from "./phrases.js";
 /** How far an arrow key moves a spot, centimetres. */
 const STEP = 10;
 const STRIDE = 50;
+/** How far a distance stands from its line, and half its width, CSS pixels. */
+const LABEL = { off: 30, half: 34 };
 const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
 
 export class FormationCourt {
@@ -139,15 +141,18 @@ export class FormationCourt {
       const ends = [first, second].map((name) => projection.px(this.held?.spot === name ? this.held.at : (this.places[name] ?? [0, 0])));
       const [[x0, y0], [x1, y1]] = ends;
       lines.push(svg("path", { class: mark ? `link ${mark}` : "link", d: `M${x0} ${y0}L${x1} ${y1}` }));
-      const text = make("b", "", `${metres.toFixed(1)} m`);
+      const text = make("b", "", `${metres.toFixed(mark ? 2 : 1)} m`);
       const label = make("span", mark ? `label ${mark}` : "label", text, make("i", "", `${feet.toFixed(0)} ft`));
       if (mark) label.append(make("em", "", T.marks[mark]));
-      // A little inside the line, where the floor is free.
+      // Outside the line, where the floor is free of posts; inside where it would leave the picture.
       const [mx, my] = [(x0 + x1) / 2, (y0 + y1) / 2];
       const [bx, by] = projection.px([0, 300]);
       const far = Math.hypot(bx - mx, by - my) || 1;
-      const off = Math.min(26, far / 4);
-      label.style.transform = `translate(${(mx + ((bx - mx) / far) * off).toFixed(1)}px, ${(my + ((by - my) / far) * off).toFixed(1)}px)`;
+      const beside = (/** @type {number} */ off) => [mx + ((bx - mx) / far) * off, my + ((by - my) / far) * off];
+      const [ox, oy] = beside(-LABEL.off);
+      const free = ox > LABEL.half && ox < projection.width - LABEL.half && oy < projection.height - LABEL.off * 0.7;
+      const [lx, ly] = free ? [ox, oy] : beside(LABEL.off);
+      label.style.transform = `translate(${lx.toFixed(1)}px, ${ly.toFixed(1)}px)`;
       labels.push(label);
     }
     this.linkLayer.replaceChildren(...lines);

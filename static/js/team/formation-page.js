@@ -7,7 +7,7 @@ import { Draft } from "./draft.js";
 import { FormationCourt } from "./formation-court.js";
 import { distancesPart, postsPart, ringPart, startPart } from "./formation-parts.js";
 import { copyFormation, nameOf } from "./formations-list.js";
-import { problemList } from "./frame.js";
+import { problemList, toProblems } from "./frame.js";
 import { T } from "./phrases.js";
 import { SaveBar } from "./save-bar.js";
 
@@ -176,9 +176,8 @@ export class FormationPage {
       else if (error instanceof Asked && error.problems.length) {
         this.measured = { ...this.measured, problems: error.problems };
         this.draw();
-        const box = problemList(error.problems);
-        this.troubles.replaceChildren(box);
-        box.focus();
+        this.troubles.replaceChildren(problemList(error.problems));
+        toProblems(this.troubles);
       } else this.context.complain(error);
     }
   }
@@ -221,6 +220,7 @@ export class FormationPage {
     const box = make("div", "trouble", make("p", "", T.stale), make("div", "acts", copy, theirs));
     box.setAttribute("role", "alert");
     this.troubles.replaceChildren(box);
+    toProblems(this.troubles);
   }
 
   async #theirs() {

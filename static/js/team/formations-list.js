@@ -47,11 +47,10 @@ export function nameOf(context, name) {
 
 /** @param {Context} context @param {FormationRow} row */
 export async function copyFormation(context, row) {
-  const name = T.copyOf(nameOf(context, row.name));
+  const name = T.copyOf(nameOf(context, row.name), context.team.formations.map((each) => each.name));
   try {
     const { ref } = await ask("POST", "formations", { from: row.ref, name });
     await context.refresh();
-    context.toast(T.copied(name));
     context.go(`#formations/${ref}`);
   } catch (error) {
     context.complain(error);

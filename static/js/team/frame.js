@@ -28,14 +28,15 @@ import { Asked } from "./api.js";
 import { button, make } from "./dom.js";
 import { T } from "./phrases.js";
 
-const SHOWN_MS = 9000;
+/** How long a sentence stands: longer when something can be taken back. */
+const SHOWN_MS = { plain: 4500, undo: 9000 };
 let timer = 0;
 
 /** @param {HTMLElement} place @param {string} sentence @param {() => void | Promise<void>} [undo] */
 export function toast(place, sentence, undo) {
   clearTimeout(timer);
   const hide = () => place.replaceChildren();
-  const box = make("p", "toast", make("span", "", sentence));
+  const box = make("p", undo ? "toast undo" : "toast", make("span", "", sentence));
   if (undo) {
     box.append(button("", T.undo, () => {
       hide();
@@ -44,7 +45,7 @@ export function toast(place, sentence, undo) {
   }
   place.replaceChildren(box);
   const wait = () => {
-    timer = window.setTimeout(() => (box.matches(":hover, :focus-within") ? wait() : hide()), SHOWN_MS);
+    timer = window.setTimeout(() => (box.matches(":hover, :focus-within") ? wait() : hide()), undo ? SHOWN_MS.undo : SHOWN_MS.plain);
   };
   wait();
 }
@@ -80,6 +81,16 @@ export function awaited(fetching) {
   };
   void run();
   return place;
+}
+
+/** Bring what is wrong before the eyes, and the keyboard to it. @param {HTMLElement} place */
+export function toProblems(place) {
+  place.scrollIntoView({ block: "center" });
+  const box = place.firstElementChild;
+  if (box instanceof HTMLElement) {
+    box.tabIndex = -1;
+    box.focus({ preventScroll: true });
+  }
 }
 
 /**

@@ -22,11 +22,11 @@ export const T = Object.freeze({
   add: "Add",
   delete: "Delete",
   rename: "Rename",
-  dirty: "Not saved yet – kept on this device",
   dirtyShort: "Not saved yet",
   savedAll: "Saved",
   saving: "Saving…",
-  notSaved: "Not saved – kept on this device",
+  notSaved: "Not saved",
+  keptHere: "kept on this device",
   comes: "comes with Quintet",
   own: "your own",
   problems: (/** @type {number} */ n) => count(n, "Not saved: one thing to put right", "Not saved: # things to put right"),
@@ -35,9 +35,14 @@ export const T = Object.freeze({
   staleCopy: "Keep mine as a copy",
   staleTheirs: "Take what they saved",
   copyName: (/** @type {string} */ name) => `${name} (mine)`,
-  copyOf: (/** @type {string} */ name) => `Our ${name.charAt(0).toLowerCase()}${name.slice(1)}`,
+  /** A name that is not taken yet. */
+  copyOf: (/** @type {string} */ name, /** @type {string[]} */ taken) => {
+    const first = name.startsWith("Our ") ? name : `Our ${name.charAt(0).toLowerCase()}${name.slice(1)}`;
+    let copy = first;
+    for (let n = 2; taken.includes(copy); n++) copy = `${first} ${n}`;
+    return copy;
+  },
   copyAndChange: "Copy and change",
-  copied: (/** @type {string} */ name) => `Copied as “${name}”. Change what you like; the first one stays as it is.`,
   deleted: (/** @type {string} */ name) => `“${name}” is deleted.`,
   restored: (/** @type {string} */ name) => `“${name}” is back.`,
   useOnBoard: "Use on the board",
@@ -87,7 +92,7 @@ export const T = Object.freeze({
   again1: "Play it again",
   fromStart: "Play from the start",
   never: (/** @type {string} */ formation) => `This never happens with these rules in ${formation}. The check tells you why.`,
-  failedHere: "Here it stops.",
+  failedHere: (/** @type {string} */ what) => `Then ${what}: here the rules give no clear answer.`,
   tapRule: "Tap a rule: it plays here.",
   noPreview: "It cannot be played yet: some rules have something to put right.",
   playing: (/** @type {string} */ trigger) => `How it looks ${trigger}`,
@@ -113,7 +118,6 @@ export const T = Object.freeze({
   stageRest: (/** @type {string} */ list) => `In no stage yet, so only there when the board is set to “everything”: ${list}.`,
   check: "Check these rules",
   checkLead: "Every position your team can get into is looked at, before anybody plays it.",
-  checkFor: (/** @type {string} */ formation, /** @type {string} */ court) => `Checked for ${formation}, ${court} court. Change either below the court.`,
   checkSquad: "With the squad: who may choose what",
   checking: "Checking",
   checkCount: (/** @type {number} */ looked, /** @type {number} */ known) => `${count(looked, "1 position", "# positions")} looked at, ${count(known, "1", "#")} known so far`,
@@ -146,7 +150,7 @@ export const T = Object.freeze({
   startsHere: (/** @type {string} */ n) => `${n} starts here`,
   distances: "From neighbour to neighbour",
   marks: { near: "too near", far: "too far" },
-  apart: (/** @type {number} */ metres, /** @type {number} */ feet) => `${metres.toFixed(1)} m · ${feet.toFixed(0)} ft`,
+  apart: (/** @type {number} */ metres, /** @type {number} */ feet) => `${metres.toFixed(2)} m · ${feet.toFixed(1)} ft`,
   ringTitle: "Perimeter spots",
   ringHint: "Home spots are the shape you come back to: three to five of them.",
   home: "Home spot",

@@ -20,6 +20,11 @@ export function triggersOf(kind, vocabulary) {
   return (TRIGGERS_OF[kind] ?? [kind]).filter((trigger) => trigger in vocabulary.triggers);
 }
 
+/** Triggers that happen on this action and on no other. @param {string} kind */
+export function ownTriggers(kind) {
+  return kind === "ball_screen" ? [kind] : (TRIGGERS_OF[kind] ?? [kind]);
+}
+
 /** Every trigger of what is installed. @param {RulesData} data @param {Vocabulary} vocabulary */
 export function installedTriggers(data, vocabulary) {
   const kinds = new Set([...data.actions, ...vocabulary.always]);

@@ -5,6 +5,7 @@ import { anchor, button, line, make, select } from "./dom.js";
 import { forget, recall } from "./draft.js";
 import { sentenceOf } from "./frame.js";
 import { T } from "./phrases.js";
+import { ownTriggers } from "./rule-data.js";
 import { difference } from "./say.js";
 
 /**
@@ -52,11 +53,10 @@ function rows(context, sets) {
 
 /** @param {Context} context @param {{ref: string, title: string}} row */
 export async function copyRules(context, row) {
-  const title = T.copyOf(row.title);
+  const title = T.copyOf(row.title, context.team.rules.map((each) => each.title));
   try {
     const { ref } = await ask("POST", "rules", { from: row.ref, title });
     await context.refresh();
-    context.toast(T.copied(title));
     context.go(`#rules/${ref}`);
   } catch (error) {
     context.complain(error);
@@ -133,7 +133,9 @@ function comparing(context) {
       /** @type {import("./api.js").Comparison} */
       const said = await ask("POST", "rules/compare", { one, other });
       const { one_title: a, other_title: b, differences } = said;
-      const items = differences.map(([key, about]) => make("li", "", difference(context.words, key, about, a, b)));
+      // What only one of them has installed is said once, not again for everybody on it.
+      const single = new Set(differences.filter(([, about]) => about.action).flatMap(([, about]) => ownTriggers(about.action)));
+      const items = differences.filter(([, about]) => !single.has(about.trigger)).map(([key, about]) => make("li", "", difference(context.words, key, about, a, b)));
       result.replaceChildren(
         make("p", "count", items.length ? T.compareSome(items.length) : T.compareNone(a, b)),
         make("ul", "plainlist", ...items),

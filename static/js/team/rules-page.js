@@ -5,7 +5,7 @@ import { boardButton } from "./board.js";
 import { checkPart } from "./check.js";
 import { anchor, button, icon, line, make } from "./dom.js";
 import { Draft } from "./draft.js";
-import { problemList, sentenceOf } from "./frame.js";
+import { problemList, sentenceOf, toProblems } from "./frame.js";
 import { installedPart } from "./installed.js";
 import { movesPart } from "./moves.js";
 import { T } from "./phrases.js";
@@ -44,6 +44,8 @@ export class RulesPage {
     this.opened = "";
     this.seconds = "";
     this.playing = "";
+    /** The line to go to once it is drawn. */
+    this.leading = "";
     /** @type {import("./check.js").CheckState} */
     this.checking = { squad: false, running: null, progress: [0, 0], report: null, of: null, said: "" };
     this.watch = new Watch(context, () => this.current, (error) => this.refuse(error));
@@ -65,7 +67,8 @@ export class RulesPage {
     this.troubles = make("div", "troubles");
     this.body = make("div", "body");
     this.bar = this.draft ? new SaveBar(this.draft, () => this.save()) : null;
-    this.element = make("div", "desk", head, make("div", "left", this.watch.element, this.watch.picks), this.parts, this.troubles, this.body);
+    this.left = make("div", "left", this.watch.element);
+    this.element = make("div", "desk", head, this.parts, this.left, this.troubles, this.body);
     if (this.bar) this.element.append(this.bar.element);
     this.draw();
     void this.watch.show({ trigger: "pass" });
@@ -85,9 +88,15 @@ export class RulesPage {
   /** @param {string[]} parts  after the reference */
   turn([part = "moves"]) {
     const next = NAMES.find((name) => name === part) ?? "moves";
-    if (next !== this.part) this.element.ownerDocument.scrollingElement?.scrollTo({ top: 0 });
+    const other = next !== this.part;
     this.part = next;
     this.draw();
+    const place = document.getElementById(`rule-${this.leading}`) ?? document.getElementById(`on-${this.leading.split(".")[0]}`);
+    this.leading = "";
+    if (place) {
+      place.scrollIntoView({ block: "center" });
+      (place instanceof HTMLButtonElement ? place : place.querySelector("button"))?.focus({ preventScroll: true });
+    } else if (other) this.#toTop();
   }
 
   /** Draw the part that is on show again, whoever has the keyboard keeping it. */
@@ -101,6 +110,7 @@ export class RulesPage {
       else link.removeAttribute("aria-current");
     });
     this.element.dataset.part = this.part;
+    if (this.part !== "check") this.left.append(this.watch.picks);
     this.body.replaceChildren(...PARTS[this.part](this));
     if (focus) /** @type {HTMLElement | null} */ (this.body.querySelector(`[data-focus="${focus}"]`))?.focus({ preventScroll: true });
     this.bar?.draw();
@@ -115,12 +125,15 @@ export class RulesPage {
   lead(trigger, role) {
     this.opened = role ? `${trigger}.${role}` : "";
     this.playing = trigger;
-    this.context.go(`#rules/${this.ref}/moves`);
-    requestAnimationFrame(() => {
-      const place = document.getElementById(`rule-${trigger}.${role}`) ?? document.getElementById(`on-${trigger}`);
-      place?.scrollIntoView({ block: "center" });
-      (place instanceof HTMLButtonElement ? place : place?.querySelector("button"))?.focus({ preventScroll: true });
-    });
+    this.leading = `${trigger}.${role}`;
+    if (this.part === "moves") this.turn(["moves"]);
+    else this.context.go(`#rules/${this.ref}/moves`);
+  }
+
+  /** The beginning of another part, where the one before was scrolled down. */
+  #toTop() {
+    const top = this.parts.offsetTop - (this.element.firstElementChild?.clientHeight ?? 0);
+    if (this.parts.getBoundingClientRect().top < 80) window.scrollTo({ top: Math.max(0, top) });
   }
 
   async save() {
@@ -138,8 +151,10 @@ export class RulesPage {
     } catch (error) {
       this.bar?.say("not saved");
       if (error instanceof Asked && error.status === 409) this.#stale();
-      else if (error instanceof Asked && error.problems.length) this.refuse(error);
-      else this.context.complain(error);
+      else if (error instanceof Asked && error.problems.length) {
+        this.refuse(error);
+        toProblems(this.troubles);
+      } else this.context.complain(error);
     }
   }
 
@@ -209,6 +224,7 @@ export class RulesPage {
     const box = make("div", "trouble", make("p", "", T.stale), make("div", "acts", copy, theirs));
     box.setAttribute("role", "alert");
     this.troubles.replaceChildren(box);
+    toProblems(this.troubles);
   }
 
   async #theirs() {

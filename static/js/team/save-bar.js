@@ -43,8 +43,10 @@ export class SaveBar {
 
   /** @param {"dirty" | "saved" | "saving" | "not saved"} what */
   say(what) {
-    const words = { dirty: T.dirty, saved: T.savedAll, saving: T.saving, "not saved": T.notSaved }[what];
-    if (this.state.textContent !== words) this.state.textContent = words;
+    if (this.element.dataset.state === what) return;
     this.element.dataset.state = what;
+    const words = { dirty: T.dirtyShort, saved: T.savedAll, saving: T.saving, "not saved": T.notSaved }[what];
+    this.state.replaceChildren(words);
+    if (what === "dirty" || what === "not saved") this.state.append(" ", make("small", "", T.keptHere));
   }
 }

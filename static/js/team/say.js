@@ -108,6 +108,12 @@ export function list(words, kinds) {
   return [...kinds].sort((a, b) => known.indexOf(a) - known.indexOf(b)).map((kind) => action(words, kind)).join(", ");
 }
 
+/** A text form in words: "pass, left wing". @param {Words} words @param {string} text */
+export function choiceWords(words, text) {
+  const [kind, ...rest] = text.split(":");
+  return [action(words, kind), ...rest.map((part) => (part === "left" || part === "right" ? words.direction(part) : words.spot(part)))].join(", ");
+}
+
 /** A number said as "a pass": who is meant in the squad. @param {{number: string, name: string}} player */
 export function called(player) {
   return player.name ? `${player.number} ${player.name}` : player.number;

@@ -2,6 +2,7 @@
 
 import { makeActors } from "../actors.js";
 import { drawCourt, svg } from "../court.js";
+import { arrow, trim } from "../notation.js";
 import { project } from "../projection.js";
 import { Stage } from "../stage.js";
 import { drawTrails } from "../trails.js";
@@ -61,6 +62,18 @@ export class SmallCourt {
     this.transport.replay();
   }
 
+  /** Where the chain breaks off: the way the ball would have gone. @param {import("../projection.js").Projection} projection */
+  #refused(projection) {
+    const { last, floor, start, steps } = /** @type {Preview} */ (this.shown);
+    const to = floor.spots[last.a?.split(":")[1] ?? ""];
+    if (!last.failed || !to) return;
+    const now = steps[steps.length - 1]?.after ?? start;
+    const from = floor.spots[now.at[now.ball]];
+    const size = Math.max(0.62, projection.radius / 33);
+    const way = trim([projection.px(from), projection.px(to)], projection.radius, projection.radius + 5 * size);
+    this.trailLayer.append(svg("g", { class: "trail refused" }, arrow(way, size, "pass")));
+  }
+
   close() {
     this.size.disconnect();
     this.transport.pause();
@@ -82,6 +95,7 @@ export class SmallCourt {
     this.root.classList.toggle("moving", mode !== "rest");
     if (!film || !this.projection) return;
     drawTrails(this.trailLayer, film, depth - 1, this.projection);
+    if (depth === this.transport.steps.length) this.#refused(this.projection);
     for (const player of this.leading) {
       for (const trail of this.trailLayer.querySelectorAll(`[data-of="${player}"]`)) {
         trail.classList.add("leads");

@@ -114,10 +114,11 @@ function dragging(page, rows) {
       for (const other of rows.children) {
         if (other === item) continue;
         const box = other.getBoundingClientRect();
-        const middle = box.top + box.height / 2;
+        // Rows are tall on a phone, and are held at their top.
+        const middle = box.top + Math.min(box.height / 2, 50);
         const above = Boolean(item.compareDocumentPosition(other) & Node.DOCUMENT_POSITION_PRECEDING);
         if (above && next.clientY < middle) return other.before(item);
-        if (!above && next.clientY > middle && next.clientY < box.bottom + box.height) return other.after(item);
+        if (!above && next.clientY > middle) return other.after(item);
       }
     };
     const stop = () => {

@@ -4,6 +4,7 @@ import { Asked, ask } from "./api.js";
 import { button, capital, icon, make, select } from "./dom.js";
 import { sentenceOf } from "./frame.js";
 import { T } from "./phrases.js";
+import { choiceWords } from "./say.js";
 import { SmallCourt } from "./small-court.js";
 
 /**
@@ -43,8 +44,8 @@ export class Watch {
     this.onFloor = () => {};
   }
 
-  /** Play something. @param {Shown} what */
-  async show(what) {
+  /** Play something. @param {Shown} what @param {string} [why]  what to say where the chain breaks off */
+  async show(what, why = "") {
     this.shown = what;
     this.asking?.abort();
     const asking = (this.asking = new AbortController());
@@ -54,7 +55,7 @@ export class Watch {
       /** @type {Preview} */
       const preview = await ask("POST", "rules/preview", body, asking.signal);
       clearTimeout(wait);
-      this.#say(preview);
+      this.#say(preview, why);
     } catch (error) {
       clearTimeout(wait);
       if (asking.signal.aborted) return;
@@ -73,8 +74,8 @@ export class Watch {
     this.court.close();
   }
 
-  /** @param {Preview} preview */
-  #say(preview) {
+  /** @param {Preview} preview @param {string} why */
+  #say(preview, why) {
     const { words } = this.context;
     const { steps, last } = preview;
     const said = steps.map((step) => step.say.map((phrase) => words.say("chain", phrase)).join(`, `));
@@ -82,12 +83,12 @@ export class Watch {
     /** @type {(Node | string)[]} */
     const parts = [];
     if (said.length) parts.push(make("span", "before", `${said.join(", then ")}, then `));
-    if (now) parts.push(make("b", "", last.failed ? now : capital(now)), last.failed ? ". " : ". ");
+    if (now) parts.push(make("b", "", said.length ? now : capital(now)), ". ");
     for (const player of last.who ?? []) {
       const own = steps[steps.length - 1]?.who.find(([number]) => number === player);
-      if (own) parts.push(make("span", "who", words.say("who", [own[1], { p: player, ...own[2] }])), " ");
+      if (own) parts.push(make("span", "does", words.say("who", [own[1], { p: player, ...own[2] }])), " ");
     }
-    if (last.failed) parts.push(make("span", "wrong", `${T.failedHere} ${last.failed}`));
+    if (last.failed) parts.push(make("span", "wrong", T.failedHere(choiceWords(words, last.a ?? ""))), " ", why);
     if (!steps.length && !last.failed) {
       const row = this.context.team.formations.find((each) => each.ref === this.floor.formation);
       parts.push(T.never(words.formation(row?.name ?? "")));
@@ -112,8 +113,8 @@ export class Watch {
       this.refresh();
     };
     return make("div", "picks",
-      select(T.formation, formations, this.floor.formation, (formation) => take({ formation })),
-      select(T.court, courts, this.floor.court, (court) => take({ court })),
+      select(T.formation, formations, this.floor.formation, (formation) => take({ formation }), "formation"),
+      select(T.court, courts, this.floor.court, (court) => take({ court }), "court"),
     );
   }
 
