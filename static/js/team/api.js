@@ -79,12 +79,18 @@
 import { T } from "./phrases.js";
 
 export class Asked extends Error {
-  /** @param {string} sentence @param {number} status  0 if the server was not reached @param {Problem[]} problems */
-  constructor(sentence, status, problems = []) {
+  /** @param {string} sentence @param {string} code  "" if the server was not reached @param {Problem[]} problems */
+  constructor(sentence, code, problems = []) {
     super(sentence);
-    this.status = status;
+    this.code = code;
     this.problems = problems;
   }
+}
+
+/** An address on the server; it says which board's team is meant, as a device may coach several. @param {string} path */
+export function address(path) {
+  const board = document.body.dataset.board ?? "";
+  return `/api/${path}${path.includes("?") ? "&" : "?"}board=${encodeURIComponent(board)}`;
 }
 
 /**
@@ -97,7 +103,7 @@ export class Asked extends Error {
 async function send(method, path, body, signal) {
   let answer;
   try {
-    answer = await fetch(`/api/${path}`, {
+    answer = await fetch(address(path), {
       method,
       headers: body ? { "Content-Type": "application/json" } : {},
       body: body && JSON.stringify(body),
@@ -105,12 +111,12 @@ async function send(method, path, body, signal) {
     });
   } catch (error) {
     if (signal?.aborted) throw error;
-    throw new Asked(T.noLine, 0);
+    throw new Asked(T.noLine, "");
   }
   if (answer.ok) return answer;
   const said = await answer.json().catch(() => null);
-  const { message = T.wentWrong, problems = said?.problems ?? [] } = said?.error ?? {};
-  throw new Asked(message, answer.status, problems);
+  const { message = T.wentWrong, code = "failed", problems = [] } = said?.error ?? {};
+  throw new Asked(message, code, problems);
 }
 
 /**
@@ -144,7 +150,7 @@ export async function check(body, progress, signal) {
     if (!text.trim()) return;
     const said = JSON.parse(text);
     if (said.progress) progress(said.progress[0], said.progress[1]);
-    if (said.error) throw new Asked(said.error.message ?? T.wentWrong, 500, said.error.problems ?? []);
+    if (said.error) throw new Asked(said.error.message ?? T.wentWrong, said.error.code);
     if (said.report) report = said.report;
   };
   try {
@@ -159,8 +165,8 @@ export async function check(body, progress, signal) {
     take(rest);
   } catch (error) {
     if (signal.aborted || error instanceof Asked) throw error;
-    throw new Asked(T.noLine, 0);
+    throw new Asked(T.noLine, "");
   }
-  if (!report) throw new Asked(T.checkCut, 0);
+  if (!report) throw new Asked(T.checkCut, "");
   return report;
 }

@@ -41,7 +41,7 @@ export function openCalls(context) {
     const field = (/** @type {"call" | "signal"} */ what, /** @type {string} */ label, /** @type {string} */ spoken) => {
       const input = make("input");
       input.value = calls[kind]?.[what] ?? "";
-      input.maxLength = what === "call" ? 20 : 60;
+      input.maxLength = what === "call" ? 30 : 60;
       input.autocomplete = "off";
       input.setAttribute("aria-label", spoken);
       input.addEventListener("change", () => {

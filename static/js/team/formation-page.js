@@ -172,7 +172,7 @@ export class FormationPage {
       await this.context.refresh();
     } catch (error) {
       this.bar?.say("not saved");
-      if (error instanceof Asked && error.status === 409) this.#stale();
+      if (error instanceof Asked && error.code === "newer") this.#stale();
       else if (error instanceof Asked && error.problems.length) {
         this.measured = { ...this.measured, problems: error.problems };
         this.draw();

@@ -168,7 +168,7 @@ export const T = Object.freeze({
   care: "A number is enough. No e-mail, no photo, no birth date; a first name or nickname only if you like.",
   noPlayers: "Nobody here yet. Add the first number.",
   number: "Number",
-  firstName: "First name or nickname (if you like)",
+  firstName: "First name or nickname",
   addPlayer: "Add player",
   positions: "Plays as",
   positionWords: { guard: "guard", wing: "wing", big: "big" },

@@ -92,7 +92,7 @@ function renaming(context, item, row) {
   const before = [...item.childNodes];
   const back = () => item.replaceChildren(...before);
   const title = line(T.title, row.title, { most: 60 });
-  const about = line(T.about, row.about, { most: 200 });
+  const about = line(T.about, row.about, { most: 400 });
   const said = make("p", "wrong");
   said.setAttribute("role", "alert");
   const form = make("form", "renaming", title.whole, about.whole, said);

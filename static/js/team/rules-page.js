@@ -118,7 +118,7 @@ export class RulesPage {
 
   /** What is wrong at a place, "" for nothing. @param {string} place */
   problemAt(place) {
-    return this.problems.filter(([at]) => at === place).map(([, sentence]) => sentence).join(" ");
+    return this.problems.filter(([at]) => at === place || at.startsWith(`${place}.`)).map(([, sentence]) => sentence).join(" ");
   }
 
   /** Go to the line of a trigger and role, opened. @param {string} trigger @param {string} role */
@@ -150,7 +150,7 @@ export class RulesPage {
       await this.context.refresh();
     } catch (error) {
       this.bar?.say("not saved");
-      if (error instanceof Asked && error.status === 409) this.#stale();
+      if (error instanceof Asked && error.code === "newer") this.#stale();
       else if (error instanceof Asked && error.problems.length) {
         this.refuse(error);
         toProblems(this.troubles);
@@ -174,7 +174,7 @@ export class RulesPage {
 
   #rename() {
     const title = line(T.title, this.data.title, { most: 60 });
-    const about = line(T.about, this.data.about, { most: 200 });
+    const about = line(T.about, this.data.about, { most: 400 });
     const shut = () => this.naming.replaceChildren();
     const form = make("form", "renaming", title.whole, about.whole, make("div", "acts", make("button", "plain", T.done), button("plain", T.cancel, shut)));
     form.addEventListener("submit", (event) => {

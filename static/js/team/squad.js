@@ -1,6 +1,6 @@
 /** The squad: numbers, who may choose what, lineups, and care for what is kept about people. */
 
-import { ask } from "./api.js";
+import { address, ask } from "./api.js";
 import { button, line, make } from "./dom.js";
 import { problemsOf, sentenceOf } from "./frame.js";
 import { lineupsPart } from "./lineups.js";
@@ -117,7 +117,7 @@ async function remove(context, player, draw) {
 /** @param {Context} context @param {() => void} draw */
 function caring(context, draw) {
   const take = make("a", "plain", T.exportIt);
-  take.href = "/api/team/export";
+  take.href = address("team/export");
   take.download = "squad.json";
   const made = make("section", "caring", make("h3", "", T.yours));
   const acts = make("div", "acts", take);

@@ -88,8 +88,8 @@ export class Watch {
       const own = steps[steps.length - 1]?.who.find(([number]) => number === player);
       if (own) parts.push(make("span", "does", words.say("who", [own[1], { p: player, ...own[2] }])), " ");
     }
-    if (last.failed) parts.push(make("span", "wrong", T.failedHere(choiceWords(words, last.a ?? ""))), " ", why);
-    if (!steps.length && !last.failed) {
+    if (last.failed && last.a) parts.push(make("span", "wrong", T.failedHere(choiceWords(words, last.a ?? ""))), " ", why);
+    if (!steps.length && !last.a) {
       const row = this.context.team.formations.find((each) => each.ref === this.floor.formation);
       parts.push(T.never(words.formation(row?.name ?? "")));
     }
