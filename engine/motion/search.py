@@ -94,10 +94,14 @@ def _keyed(spots: str, found: Mapping[str, Changes]) -> dict[str, Changes]:
     return {f"{spots}@{court}" if court else spots: changes for court, changes in found.items()}
 
 
-def make(formation: Formation) -> dict[str, dict[str, list[list[int | str]]]]:
-    """Return a formation's table as plain data; sets of movements that need no change are left out."""
+Rows = dict[str, dict[str, list[list[int | str]]]]
+
+
+def make(formation: Formation) -> tuple[Rows, list[str]]:
+    """Return a formation's rows as plain data, and the keys of movements that need no change."""
     courts = [half_court(name) for name in STANDARDS]
-    table: dict[str, dict[str, list[list[int | str]]]] = {}
+    rows: Rows = {}
+    clear: list[str] = []
     failed, begun = 0, time.monotonic()
     for text, case in sorted(cases(formation).items()):
         try:
@@ -107,10 +111,12 @@ def make(formation: Formation) -> dict[str, dict[str, list[list[int | str]]]]:
             print("no way:", error, file=sys.stderr, flush=True)
             continue
         if any(entries.values()):
-            table[digest(text)] = {key: _plain(changes) for key, changes in entries.items()}
-    made, took = sum(map(len, table.values())), time.monotonic() - begun
-    print(f"{formation.name}: {len(table)} rows, {made} entries, {failed} failed, {took:.0f} s", flush=True)
-    return table
+            rows[digest(text)] = {key: _plain(changes) for key, changes in entries.items()}
+        else:
+            clear.append(digest(text))
+    made, took = sum(map(len, rows.values())), time.monotonic() - begun
+    print(f"{formation.name}: {len(rows)} rows, {made} entries, {failed} failed, {took:.0f} s", flush=True)
+    return rows, sorted(clear)
 
 
 def _plain(changes: Changes) -> list[list[int | str]]:
@@ -120,16 +126,20 @@ def _plain(changes: Changes) -> list[list[int | str]]:
     ]
 
 
+def text_of(rows: Rows, clear: Sequence[str]) -> str:
+    """Return a table as it is kept: JSON, one row a line, the other keys in one string."""
+    lines = ",\n".join(
+        f"{json.dumps(key)}:{json.dumps(entries, separators=(',', ':'))}"
+        for key, entries in sorted(rows.items())
+    )
+    return f'{{"clear":"{"".join(clear)}",\n"rows":{{\n{lines}\n}}}}\n'
+
+
 def main(names: Sequence[str]) -> None:
     """Write the tables of the named formations, or of all."""
     for name in names or FORMATIONS:
-        table = make(FORMATIONS[name])
-        target = FilePath(__file__).with_name(f"table_{name}.json")
-        rows = ",\n".join(
-            f"{json.dumps(key)}:{json.dumps(entries, separators=(',', ':'))}"
-            for key, entries in sorted(table.items())
-        )
-        target.write_text("{\n" + rows + "\n}\n", "utf-8")
+        text = text_of(*make(FORMATIONS[name]))
+        FilePath(__file__).with_name(f"table_{name}.json").write_text(text, "utf-8")
 
 
 if __name__ == "__main__":

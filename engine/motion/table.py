@@ -4,22 +4,29 @@ The tables are data files beside this module, found by :mod:`engine.motion.searc
 of movements. It holds one entry for each combination of standing players who would be in the way (the
 empty one first), and each entry the changes that clear it on all four courts: number of the step, spot
 before it, then delay, bend and first bend in tenths. Where no changes would do on all courts, there is an
-entry for each court, its name after an @.
+entry for each court, its name after an @. Movements that need no change are only listed.
 """
 
 from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from hashlib import blake2b
 from importlib.resources import files
+from typing import Final
 
 from engine.motion.scene import Change, Changes
 from engine.moves import Step
 
 #: Of a row: the standing players who matter; for each combination of them, and court ("": all), the changes.
 Row = tuple[frozenset[str], Mapping[tuple[frozenset[str], str], Changes]]
+
+#: Hexadecimal digits of a key.
+_DIGITS: Final = 12
+
+_NONE: Final[Changes] = {}
 
 
 def movements(steps: Sequence[Step]) -> str:
@@ -44,16 +51,29 @@ def standing(steps: Sequence[Step]) -> frozenset[str]:
 
 def digest(text: str) -> str:
     """Return the key of a row: twelve hexadecimal digits for the words of :func:`movements`."""
-    return blake2b(text.encode(), digest_size=6).hexdigest()
+    return blake2b(text.encode(), digest_size=_DIGITS // 2).hexdigest()
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """What is known of a formation: rows by digest, and the digests of movements that need no change."""
+
+    rows: Mapping[str, Row]
+    clear: frozenset[str]
 
 
 @lru_cache(maxsize=16)
-def load(formation_name: str) -> Mapping[str, Row]:
-    """Return the rows of a formation's table, by digest; none if none was made for it."""
+def load(formation_name: str) -> Table:
+    """Return a formation's table; an empty one if none was made for it."""
     source = files("engine.motion").joinpath(f"table_{formation_name}.json")
     if not source.is_file():
-        return {}
-    return {key: _row(entries) for key, entries in json.loads(source.read_text("utf-8")).items()}
+        return Table({}, frozenset())
+    data = json.loads(source.read_text("utf-8"))
+    clear = data["clear"]
+    return Table(
+        {key: _row(entries) for key, entries in data["rows"].items()},
+        frozenset(clear[at : at + _DIGITS] for at in range(0, len(clear), _DIGITS)),
+    )
 
 
 def _row(entries: Mapping[str, list[tuple[int, str, int, int, int]]]) -> Row:
@@ -68,13 +88,14 @@ def _row(entries: Mapping[str, list[tuple[int, str, int, int, int]]]) -> Row:
 
 
 def changes_for(steps: Sequence[Step], formation_name: str, court_name: str) -> Changes | None:
-    """Return the changes that keep the players of ``steps`` apart; None if they are in no table.
+    """Return the changes that keep the players of ``steps`` apart; None if nothing is known of them.
 
-    Not in a table are movements that need no change, and those of other rules or formations.
+    Known are the movements of the default rules in the shipped formations.
     """
-    row = load(formation_name).get(digest(movements(steps)))
+    table, key = load(formation_name), digest(movements(steps))
+    row = table.rows.get(key)
     if row is None:
-        return None
+        return _NONE if key in table.clear else None
     matter, entries = row
     spots = matter & standing(steps)
     everywhere = entries.get((spots, ""))

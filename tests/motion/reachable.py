@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
-from engine.court import Court, half_court
+from engine.court import half_court
 from engine.formations import FORMATIONS, Formation
 from engine.graph import reach
 from engine.lane import default_choice
@@ -48,8 +49,19 @@ class Played:
             who = {travel.get(spot, spot): origin for spot, origin in who.items()}
 
 
-def step_groups(formation: Formation) -> Iterator[tuple[Step, ...]]:
-    """Yield every step of the reachable graph, and every composite."""
+@lru_cache(maxsize=1)
+def step_groups(formation: Formation) -> dict[str, list[tuple[frozenset[str], tuple[Step, ...]]]]:
+    """Return every step of the reachable graph, and every composite, by what moves.
+
+    Of those in which the same moves and the same players stand around, one.
+    """
+    found: dict[str, dict[frozenset[str], tuple[Step, ...]]] = {}
+    for steps in _all_groups(formation):
+        found.setdefault(movements(steps), {}).setdefault(standing(steps), steps)
+    return {text: list(groups.items()) for text, groups in found.items()}
+
+
+def _all_groups(formation: Formation) -> Iterator[tuple[Step, ...]]:
     graph = reach(formation)
     for step in graph.steps:
         yield (step,)
@@ -72,15 +84,12 @@ def played(formation_name: str, court_name: str) -> list[Played]:
     """
     formation, court = FORMATIONS[formation_name], half_court(court_name)
     found: dict[object, tuple[tuple[Step, ...], set[str]]] = {}
-    for steps in step_groups(formation):
-        changes = changes_for(steps, formation_name, court_name)
-        key = movements(steps), None if changes is None else id(changes)
-        found.setdefault(key, (steps, set()))[1].update(standing(steps))
+    for text, groups in step_groups(formation).items():
+        for around, steps in groups:
+            changes = changes_for(steps, formation_name, court_name)
+            key = text, None if changes is None else id(changes)
+            found.setdefault(key, (steps, set()))[1].update(around)
     return [Played(s, timeline(s, court, formation), frozenset(around)) for s, around in found.values()]
-
-
-def floor(formation_name: str, court_name: str) -> tuple[Formation, Court]:
-    return FORMATIONS[formation_name], half_court(court_name)
 
 
 def across(start: Sequence[float], point: Sequence[float]) -> float:
