@@ -28,6 +28,7 @@ class Peers:
         self.chance = random.Random(seed)
         self.server, self.device = server, Device(server)
         self.device.make_team()
+        self.squad = [self.player(number) for number in ("4", "11")]
         self.path = viewing_path(self.device.share())
         self.seats: list[tuple[ExitStack, Screen]] = [self.sit(n) for n in range(4)]
         self.said: list[dict[str, Any]] = []
@@ -38,6 +39,11 @@ class Peers:
         opened: AbstractContextManager[Screen]
         opened = self.device.coach() if seat < 2 else screen(self.server, self.path)
         return stack, stack.enter_context(opened)
+
+    def player(self, number: str) -> str:
+        """Take a player into the squad who may not drive."""
+        given = {"number": number, "may": ["pass", "skip", "dribble_at", "post_up"]}
+        return str(self.device.ask("POST", "/api/team/players", given).json["id"])
 
     def drop(self, seat: int) -> None:
         """Let the line of a seat break, and come back."""
@@ -64,14 +70,26 @@ class Peers:
 
     def wish(self, coach: Screen) -> dict[str, Any]:
         """Return some change."""
-        kind = self.chance.choice(("act", "act", "act", "act", "undo", "redo", "fresh", "setup"))
+        kind = self.chance.choice(("act", "act", "act", "act", "undo", "redo", "fresh", "setup", "recover"))
         if kind == "setup":
-            return {"t": kind, "court": self.chance.choice(("fiba", "nba"))}
+            return {"t": kind, **self.chance.choice(self.settings())}
+        at = self.chance.choice((len(coach.steps), self.chance.randint(0, len(coach.steps))))
+        if kind == "recover":
+            where = {n: [self.chance.randint(-700, 700), self.chance.randint(-100, 1200)] for n in "12345"}
+            return {"t": kind, "at": at, "where": where}
         if kind != "act":
             return {"t": kind}
         offers = [offer["a"] for offer in coach.offered.get("offers", [])] or [["shot"]]
-        at = self.chance.choice((len(coach.steps), self.chance.randint(0, len(coach.steps))))
         return {"t": kind, "at": at, "a": self.chance.choice(offers)}
+
+    def settings(self) -> list[dict[str, Any]]:
+        """Return what a board may be set to."""
+        return [
+            {"court": self.chance.choice(("fiba", "nba"))},
+            {"rules": self.chance.choice(("pass_and_cut", "first_steps"))},
+            {"stage": self.chance.choice((None, 0, 1))},
+            {"places": {self.chance.choice("12345"): self.chance.choice((None, *self.squad))}},
+        ]
 
     def settle(self) -> None:
         """Wait until everything said has been dealt with: each screen's messages are, in their order."""

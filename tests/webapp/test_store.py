@@ -12,6 +12,7 @@ from alembic.migration import MigrationContext
 from sqlalchemy import create_engine, func, select
 
 from webapp.refusals import Refused
+from webapp.squad import placed
 from webapp.store import history
 from webapp.store.database import Store, Superseded
 from webapp.store.guard import AlreadyServed, ServerGuard
@@ -47,6 +48,7 @@ def test_what_is_written_is_safe_from_a_power_cut(store: Store) -> None:
         assert ask("PRAGMA synchronous").scalar() == 2  # FULL, sqlite.org/pragma.html
         assert ask("PRAGMA foreign_keys").scalar() == 1
         assert ask("PRAGMA busy_timeout").scalar() == 5000
+        assert ask("PRAGMA secure_delete").scalar() == 1  # what is erased is overwritten
 
 
 def test_a_failed_change_leaves_nothing_behind(store: Store) -> None:
@@ -118,3 +120,23 @@ def test_a_branch_is_kept_beside_the_chain_that_left_it(store: Store) -> None:
 def test_an_unknown_board_is_refused(store: Store) -> None:
     with store.read() as session, pytest.raises(Refused, match="There is no such board"):
         history.load(session, "none")
+
+
+NOW = ("a", "b", None, None, "c")
+
+
+@pytest.mark.parametrize(
+    ("given", "after"),
+    [
+        ({}, NOW),
+        ({"3": "d"}, ("a", "b", "d", None, "c")),
+        ({"1": "d"}, ("d", "b", None, None, "c")),
+        ({"1": "b"}, ("b", "a", None, None, "c")),
+        ({"3": "a"}, (None, "b", "a", None, "c")),
+        ({"1": None, "3": "a"}, (None, "b", "a", None, "c")),
+        ({"1": "c", "5": "a"}, ("c", "b", None, None, "a")),
+        ({"1": "d", "2": "a"}, ("d", "a", None, None, "c")),
+    ],
+)
+def test_nobody_ever_has_two_places(given: dict[str, str | None], after: tuple[str | None, ...]) -> None:
+    assert placed(NOW, given, {"a", "b", "c", "d"}) == after

@@ -315,3 +315,17 @@ def test_a_check_nobody_listens_to_makes_room(
     threading.Thread(target=knock, daemon=True).start()
     assert free.wait(30)
     assert server.errors() == ""
+
+
+@pytest.mark.parametrize("options", [(), ("--plain",)], ids=["gunicorn", "plain"])
+def test_a_check_does_not_keep_the_server_from_stopping(
+    live_server: Servers, tmp_path: Path, options: tuple[str, ...]
+) -> None:
+    server = live_server(tmp_path / "data", *options)
+    device = Device(server)
+    device.make_team()
+    body = {"rules": "pass_and_cut", "formation": "four_out_one_in", "court": "fiba"}
+    with device.streaming("POST", "/api/rules/check", body) as answer:
+        assert "progress" in json.loads(answer.readline())
+        assert server.stop() == 0
+    assert server.errors() == ""
