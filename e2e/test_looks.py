@@ -19,10 +19,11 @@ GROUND = """() => {
   return 0.2126 * r + 0.7152 * g + 0.0722 * b;
 }"""
 
-#: Keeps the largest number of animations ever seen at once in ``most``.
+#: Keeps the largest number of players ever seen moving at once in ``most``.
 COUNT_ANIMATIONS = """() => {
   window.most = 0;
-  setInterval(() => { most = Math.max(most, document.getAnimations().length); }, 8);
+  const moving = () => document.getAnimations().filter(({effect}) => effect.target.matches('.disc, .ball'));
+  setInterval(() => { most = Math.max(most, moving().length); }, 8);
 }"""
 
 
@@ -116,6 +117,19 @@ def test_a_chain_made_on_one_court_stands_right_on_the_others(coach: Coach, play
     coach.tap(play.play("fill:left_corner"))
     for screen in (coach, player):
         screen.stands(play.standing)
+
+
+def test_another_speed_plays_nothing_by_itself(coach: Coach) -> None:
+    play = Play("five_out", ["pass:right_wing"])
+    coach.tap(play.sentences[0])
+    coach.page.wait_for_function("() => document.getAnimations().length === 0")
+    coach.page.evaluate(COUNT_ANIMATIONS)
+    length = coach.page.evaluate("() => Number(scrub.max)")
+    coach.choose("Speed of the players", "75 % – young")
+    # The chain is there again, as much longer as the players are slower.
+    coach.page.wait_for_function("length => Math.abs(scrub.max * 0.75 - length) < 0.05", arg=length)
+    coach.stands(play.standing)
+    assert coach.page.evaluate("most") == 0
 
 
 def test_formation_and_level_change_for_everybody(coach: Coach, player: Player) -> None:
