@@ -11,6 +11,7 @@ from engine.candidates import candidates
 from engine.effects import Effect, effect
 from engine.errors import AmbiguousAction, IllegalAction
 from engine.formations import LANE, Formation
+from engine.responses import Fault
 from engine.rules import DEFAULT, RuleSet
 
 
@@ -64,10 +65,24 @@ def generate(alignment: Alignment, formation: Formation, rules: RuleSet = DEFAUL
 
     An action to which the rule set gives no clear response is not legal; the checker reports it.
     """
+    return outcomes(alignment, formation, rules)[0]
+
+
+def outcomes(
+    alignment: Alignment, formation: Formation, rules: RuleSet
+) -> tuple[tuple[Step, ...], tuple[tuple[Action, Fault], ...]]:
+    """Return the steps of the legal actions, and the faults of those that fail for want of a response."""
     if alignment.over:
-        return ()
-    made = ((a, effect(alignment, a, formation, rules)) for a in candidates(alignment, formation, rules))
-    return tuple(_step(alignment, action, found) for action, found in made if not found.faults)
+        return (), ()
+    made: list[Step] = []
+    faults: list[tuple[Action, Fault]] = []
+    for action in candidates(alignment, formation, rules):
+        found = effect(alignment, action, formation, rules)
+        if found.faults:
+            faults += [(action, fault) for fault in found.faults]
+        else:
+            made.append(_step(alignment, action, found))
+    return tuple(made), tuple(faults)
 
 
 def legal(alignment: Alignment, formation: Formation, rules: RuleSet = DEFAULT) -> tuple[Action, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
+from typing import Final
 
 from engine.actions import Direction
 from engine.formations import LANE, POSTS, RIM, Formation, Side, side_of
@@ -235,19 +236,25 @@ def _goal(scene: Scene) -> int | None:
     return scene.goal if scene.goal is not None else scene.b
 
 
+#: Further along the ring than this, two players are too far apart for one to screen for the other.
+SCREEN_STEPS: Final = 2
+
+
 def _exchange(spot: str, team: _Team, name: str) -> _Target:
-    """Passer and next player away from the ball change places (a screen away)."""
+    """Passer and next player away from the ball change places (a screen away), if he is near enough."""
     scene = team.scene
     ring = scene.formation.ring
     if scene.b is None or scene.goal is None:
         return None
-    if scene.given.get(spot) != "passer":
-        return ring[scene.b], "come_off"
     away = [
         i for i, s in enumerate(ring)
         if s in scene.occupied and i != scene.b and (i < scene.b) == (scene.goal > scene.b)
     ]  # fmt: skip
-    return (ring[_nearest(away, scene.b)], "screen_away") if away else None
+    if not away or abs(_nearest(away, scene.b) - scene.b) > SCREEN_STEPS:
+        return None
+    if scene.given.get(spot) == "passer":
+        return ring[_nearest(away, scene.b)], "screen_away"
+    return ring[scene.b], "come_off"
 
 
 def _replace(spot: str, team: _Team, name: str) -> _Target:

@@ -21,14 +21,14 @@ def sample(trigger: str, formation: Formation, rules: RuleSet, role: str | None 
     gets there (within ``LOOKED_AT`` positions).
     """
     plain: tuple[str, ...] = ()
-    for number, (done, position, steps) in enumerate(explore(formation, rules, NOBODY_LIMITED)):
+    for number, (done, look) in enumerate(explore(formation, rules, NOBODY_LIMITED)):
         if number > LOOKED_AT:
             break
-        for step in steps:
+        for step in look.steps:
             triggers, roles = _what_happens(step, formation)
             if trigger not in triggers:
                 continue
-            chain = done.chain(position, step.action.text)
+            chain = done.chain(look.position, step.action.text)
             if role is None or role in roles:
                 return chain
             plain = plain or chain

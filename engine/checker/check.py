@@ -2,21 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 
-from engine.actions import LANE_CHOICES, Action
-from engine.alignment import Alignment, Position
-from engine.candidates import candidates
-from engine.checker.explore import Explored, explore
+from engine.actions import LANE_CHOICES
+from engine.checker.explore import Explored, Look, explore
 from engine.checker.findings import Notebook, Report
 from engine.checker.tempo import Tempo
 from engine.court import Court
-from engine.effects import effect
 from engine.formations import Formation
 from engine.licences import Licences
 from engine.moves import Step
 from engine.play import NOBODY_LIMITED
-from engine.responses import Fault
 from engine.rules import RuleSet
 from engine.spacing import ring_distances
 
@@ -42,21 +38,18 @@ def check(
     book = Notebook()
     tempo = Tempo(court, formation)
     used: set[str] = set()
-    faulty: dict[Alignment, tuple[tuple[Action, Fault], ...]] = {}
     done: Explored | None = None
-    for number, (done, position, steps) in enumerate(explore(formation, rules, licences), start=1):
+    for number, (done, look) in enumerate(explore(formation, rules, licences), start=1):
         if progress is not None and number % EVERY == 0:
             progress(number, len(done.ways))
-        if position.alignment.over:
+        if look.position.alignment.over:
             continue
-        alignment = position.alignment
-        if alignment not in faulty:
-            faulty[alignment] = tuple(_faults(alignment, formation, rules))
-        _note_faults(book, done, position, faulty[alignment])
-        _note_dead_ends(book, done, position, steps)
-        used.update(step.action.kind for step in steps)
-        tempo.note(book, done, position, steps)
+        _note_faults(book, done, look)
+        _note_dead_ends(book, done, look)
+        used.update(step.action.kind for step in look.steps)
+        tempo.note(book, done, look)
     assert done is not None
+    tempo.finish(book, done)
     _note_unused(book, rules, used)
     _note_spacing(book, formation, court)
     _note_balance(book, rules)
@@ -66,39 +59,32 @@ def check(
     return Report(book.findings(known), len(done.ways), done.steps)
 
 
-def _faults(alignment: Alignment, formation: Formation, rules: RuleSet) -> Iterable[tuple[Action, Fault]]:
-    for action in candidates(alignment, formation, rules):
-        for fault in effect(alignment, action, formation, rules).faults:
-            # A screener without an open spot to go to is a condition of the screen, not a fault of the rules.
-            if not (action.kind == "ball_screen" and fault.kind == "nowhere"):
-                yield action, fault
-
-
-def _note_faults(
-    book: Notebook, done: Explored, position: Position, faults: Iterable[tuple[Action, Fault]]
-) -> None:
-    for action, fault in faults:
+def _note_faults(book: Notebook, done: Explored, look: Look) -> None:
+    for action, fault in look.faults:
         about = {"action": action.kind, "role": fault.detail[0] if fault.detail else ""}
         kind = fault.kind
-        if kind == "two_responses":
-            about["other"] = fault.detail[1]
-        elif kind == "nowhere":
+        if kind == "nowhere":
+            if action.kind == "ball_screen":
+                # A screener without an open spot to go to is a condition of the screen, not a fault.
+                continue
             kind, about = "off_spots", {"action": action.kind, "movement": fault.detail[0]}
+        elif kind == "two_responses":
+            about["other"] = fault.detail[1]
         elif kind == "same_spot":
             about = {"action": action.kind}
         if not book.seen(kind, about):
-            book.add(kind, about, done.chain(position, action.text))
+            book.add(kind, about, done.chain(look.position, action.text))
 
 
-def _note_dead_ends(book: Notebook, done: Explored, position: Position, steps: tuple[Step, ...]) -> None:
-    if len(steps) <= 1:
+def _note_dead_ends(book: Notebook, done: Explored, look: Look) -> None:
+    if len(look.steps) <= 1:
         kind = "only_shot"
-    elif position.alignment.cutter is not None and not any(_moves_cutter(step) for step in steps):
+    elif look.position.alignment.cutter is not None and not any(map(_moves_cutter, look.steps)):
         kind = "stuck_cutter"
     else:
         return
     if not book.seen(kind, {}):
-        book.add(kind, {}, done.chain(position))
+        book.add(kind, {}, done.chain(look.position))
 
 
 def _moves_cutter(step: Step) -> bool:

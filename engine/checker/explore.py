@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from engine.actions import Action
 from engine.alignment import Alignment, Position, start
 from engine.formations import Formation
 from engine.licences import FREE, Licence, Licences, missing
-from engine.moves import Step, generate
+from engine.moves import Step, outcomes
 from engine.play import follow
+from engine.responses import Fault
 from engine.rules import RuleSet
 
 
@@ -18,7 +20,6 @@ class Explored:
     """Positions in the order found, and for each the position and step that first led to it.
 
     Players with equal licences are the same player here: a position's lineup holds the number of a group.
-    Without licences there is one group, so that positions differ only in their alignments.
     """
 
     origin: Position
@@ -43,31 +44,41 @@ def groups(licences: Licences, players: range = range(1, 6)) -> tuple[dict[int, 
     return member, {group: licence for licence, group in order.items()}
 
 
-def explore(
-    formation: Formation, rules: RuleSet, licences: Licences
-) -> Iterator[tuple[Explored, Position, tuple[Step, ...]]]:
+@dataclass(frozen=True, slots=True)
+class Look:
+    """One position looked at: the steps that lead on from it, and what fails there for want of a response."""
+
+    position: Position
+    steps: tuple[Step, ...]
+    faults: tuple[tuple[Action, Fault], ...]
+
+
+def explore(formation: Formation, rules: RuleSet, licences: Licences) -> Iterator[tuple[Explored, Look]]:
     """Walk through every position reached from the start, once each, shortest way first.
 
-    Yields the work in hand, a position, and the steps that lead on from it.
+    Yields the work in hand and each position as it is looked at. Where nobody is limited, positions have no
+    lineup: only alignments matter then.
     """
     member, by_group = groups(licences)
     first = start(formation)
-    origin = Position(first.alignment, tuple((spot, member[number]) for spot, number in first.lineup))
-    done = Explored(origin, {origin: None})
     limited = any(licence.may is not None for licence in by_group.values())
-    cache: dict[Alignment, tuple[Step, ...]] = {}
-    queue = [origin]
+    lineup = tuple((spot, member[number]) for spot, number in first.lineup) if limited else ()
+    origin = Position(first.alignment, lineup)
+    done = Explored(origin, {origin: None})
+    known: dict[Alignment, tuple[tuple[Step, ...], tuple[tuple[Action, Fault], ...]]] = {}
+    ways, queue = done.ways, [origin]
     for position in queue:
         alignment = position.alignment
-        made = cache.get(alignment)
-        if made is None:
-            made = cache[alignment] = generate(alignment, formation, rules)
+        found = known.get(alignment)
+        if found is None:
+            found = known[alignment] = outcomes(alignment, formation, rules)
+        steps, faults = found
         if limited:
-            made = tuple(step for step in made if missing(position, step.action, by_group) is None)
-        done.steps += len(made)
-        yield done, position, made
-        for step in made:
-            after = follow(position, step)
-            if after not in done.ways:
-                done.ways[after] = (position, step)
+            steps = tuple(step for step in steps if missing(position, step.action, by_group) is None)
+        done.steps += len(steps)
+        yield done, Look(position, steps, faults)
+        for step in steps:
+            after = follow(position, step) if limited else Position(step.after, ())
+            if after not in ways:
+                ways[after] = (position, step)
                 queue.append(after)

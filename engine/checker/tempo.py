@@ -3,22 +3,153 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from itertools import takewhile
+from typing import Final
 
 from engine.alignment import Position
-from engine.checker.explore import Explored
+from engine.checker.explore import Explored, Look
 from engine.checker.findings import Notebook
 from engine.court import Court
 from engine.formations import Formation
+from engine.motion.clearance import clashes, exempt
+from engine.motion.table import changes_for, movements, standing
+from engine.motion.timeline import build, timeline
+from engine.motion.values import Timeline
 from engine.moves import Step
+
+#: The three-second rule (FIBA Official Basketball Rules, Art. 26, second-hand; NFHS and NBA alike).
+LANE_LIMIT_S: Final = 3.0
+
+#: How finely the clock is looked at, seconds: at 5 m/s half a metre, less than the clearance looked for.
+TICK_S: Final = 0.1
+
+
+@dataclass(slots=True)
+class _Line:
+    """The timeline of one set of movements, and which standing players it has been checked against."""
+
+    line: Timeline
+    checked: set[str] = field(default_factory=set)
+    runners_clear: bool | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Stay:
+    """A cutter's coming: ``seconds`` in the lane until he arrives, which is ``late`` seconds after the ball
+    handler could go on; the position and the step he came in.
+    """
+
+    seconds: float
+    late: float
+    position: Position
+    step: Step
+
+
+@dataclass(frozen=True, slots=True)
+class _Leaving:
+    """His leaving: he starts ``start`` seconds after the step does, and is out ``seconds`` later."""
+
+    start: float
+    seconds: float
+    step: Step
 
 
 @dataclass(slots=True)
 class Tempo:
-    """Looks at each different set of movements once."""
+    """Looks at each different set of movements once, and at each stay in the lane once at the end.
+
+    ``stays``: for each position with a waiting cutter, the longest he can have been in the lane when he may
+    leave it, and the way there. ``leaves``: the longest it then takes him, and the step.
+    """
 
     court: Court
     formation: Formation
-    looked_at: set[str] = field(default_factory=set)
+    lines: dict[tuple[str, frozenset[str]], _Line] = field(default_factory=dict)
+    stays: dict[Position, _Stay] = field(default_factory=dict)
+    leaves: dict[Position, _Leaving] = field(default_factory=dict)
+    #: Seconds in the lane by timeline, player and first moment: many positions share them.
+    seconds: dict[tuple[int, str, float], float] = field(default_factory=dict)
 
-    def note(self, book: Notebook, done: Explored, position: Position, steps: tuple[Step, ...]) -> None:
+    def note(self, book: Notebook, done: Explored, look: Look) -> None:
         """Write down what is wrong with the steps that lead on from a position."""
+        for step in look.steps:
+            if step.action.kind == "shot" or not step.moves:
+                continue
+            known = self._line(step)
+            if not self._clear(known, step):
+                about = {"action": step.action.kind}
+                if not book.seen("through", about):
+                    book.add("through", about, done.chain(look.position, step.action.text))
+            self._time(known.line, look.position, step)
+
+    def finish(self, book: Notebook, done: Explored) -> None:
+        """Write down who is in the lane for more than three seconds: coming, waiting and leaving."""
+        for position, leaving in self.leaves.items():
+            stay = self.stays.get(position)
+            if stay is None:
+                continue
+            # The next action starts when the handler is ready; a cutter still under way arrives first.
+            waiting = max(0.0, leaving.start - stay.late)
+            if stay.seconds + waiting + leaving.seconds <= LANE_LIMIT_S:
+                continue
+            about = {"action": leaving.step.action.kind}
+            if not book.seen("three_seconds", about):
+                chain = done.chain(stay.position, stay.step.action.text, leaving.step.action.text)
+                book.add("three_seconds", about, chain)
+
+    def _line(self, step: Step) -> _Line:
+        text, still = movements((step,)), standing((step,))
+        changes = changes_for((step,), self.formation.name, self.court.standard.name)
+        # Where the table has changes they depend on who stands in the way; else nobody does.
+        key = text, still if changes else frozenset[str]()
+        known = self.lines.get(key)
+        if known is None:
+            known = self.lines[key] = _Line(build((step,), self.court, self.formation, changes or {}))
+        return known
+
+    def _clear(self, known: _Line, step: Step) -> bool:
+        new = standing((step,)) - known.checked
+        if known.runners_clear is not None and not new:
+            return known.runners_clear
+        if not clashes(known.line, new, exempt((step,)), every=TICK_S):
+            known.checked |= new
+            known.runners_clear = True
+            return True
+        # Not as it is: see whether small delays and bends help.
+        line = timeline((step,), self.court, self.formation)
+        return not clashes(line, standing((step,)), exempt((step,)), every=TICK_S)
+
+    def _time(self, line: Timeline, position: Position, step: Step) -> None:
+        before, cutter = step.before.cutter, step.after.cutter
+        run = line.runs_of.get(before, (None,))[0] if before is not None else None
+        if before is not None and run is not None and before != step.after.ball:
+            leaving = _Leaving(run.start, self._until_out(line, before, run.start), step)
+            longest = self.leaves.get(position)
+            if longest is None or leaving.seconds > longest.seconds:
+                self.leaves[position] = leaving
+        origin = next((move.origin for move in step.moves if move.target == cutter), None)
+        if origin is None:
+            return
+        after = position.carried(step.after, {move.origin: move.target for move in step.moves})
+        arrives = line.runs_of[origin][-1].end
+        stay = _Stay(self._since_in(line, origin, arrives), arrives - line.ready, position, step)
+        longest_stay = self.stays.get(after)
+        if longest_stay is None or stay.seconds - stay.late > longest_stay.seconds - longest_stay.late:
+            self.stays[after] = stay
+
+    def _until_out(self, line: Timeline, origin: str, start: float) -> float:
+        """Return how long a player who starts to run at ``start`` is in the lane before he is out of it."""
+        return self._counted(line, origin, start, TICK_S)
+
+    def _since_in(self, line: Timeline, origin: str, arrives: float) -> float:
+        """Return how long a player has been in the lane when he arrives."""
+        return self._counted(line, origin, arrives, -TICK_S)
+
+    def _counted(self, line: Timeline, origin: str, first: float, tick: float) -> float:
+        key = id(line), origin, first
+        found = self.seconds.get(key)
+        if found is None:
+            moments = (first + number * tick for number in range(int(line.end / TICK_S) + 1))
+            inside = takewhile(lambda t: self.court.in_lane(line.position(origin, t)), moments)
+            found = self.seconds[key] = TICK_S * sum(1 for _ in inside)
+        return found

@@ -1,8 +1,9 @@
 """A chain of actions on one clock: when each step starts, and where everybody is at any moment.
 
 A step starts when its handler is ready after the one before. Who is still under way finishes his run before
-his next one starts; a pass waits until its receiver is within a metre of the end of his, and a ball event
-waits for the hands it needs; then the whole step, or the rest of it, is that much later.
+his next one starts; a pass waits until its receiver is within a metre of the end of his, a screen until the
+screener has ended his, and a ball event for the hands it needs; then the whole step, or the rest of it, is
+that much later.
 """
 
 from __future__ import annotations
@@ -148,13 +149,18 @@ class _Film:
         self.cues.append(Cue(start, min(end, start + line.ready + slip), end))
 
     def _earliest(self, line: Timeline, player: dict[str, int], start: float) -> float:
-        """Return when the step may start: its handler has the ball, and receivers can catch."""
+        """Return when the step may start: its handler has the ball, receivers can catch, screeners can go."""
         if self.tosses:
             last = self.tosses[-1]
             uses = [event.start for event in line.ball]
             uses += [run.start for run in line.runs if player[run.origin] == last.receiver]
             if uses:
                 start = max(start, last.end - min(uses))
+        for run in line.runs:
+            before = self.runs[player[run.origin]]
+            if run.style == "screen" and before:
+                # A screen must be set before it is used, so nobody goes before the screener can.
+                start = max(start, before[-1].end - run.start)
         for event in line.ball:
             runs = self.runs[player[event.receiver]] if event.receiver is not None else []
             if event.kind == "pass" and runs:

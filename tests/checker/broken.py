@@ -57,5 +57,13 @@ BROKEN: dict[str, tuple[RuleSet, Formation]] = {
     "stuck_cutter": (only(["kick_out", "cutter_pass", "shot"], ["fill"]), CRAMPED),
     "only_shot": (only(["pass", "drive", "shot"], ["fill"]), FIVE),
     "never": (only(["pass", "high_low", "shot"], ["fill"]), FIVE),
+    "through": (
+        changed(middle_drive={"drive_corner": "slide", "far_corner": "slide", "perimeter": "stay"}),
+        FIVE,
+    ),
+    "three_seconds": (
+        only(["pass", "post_entry", "skip", "shot"], ["fill", "post_up", "post_screen"]),
+        FIVE,
+    ),
     "no_balance": (changed(shot={"deepest_two": "rebound"}), FIVE),
 }

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cache
+from math import dist
 
 import networkx as nx
 import pytest
@@ -15,6 +17,9 @@ from engine.court import half_court
 from engine.effects import effect
 from engine.formations import FORMATIONS, LANE, Formation
 from engine.graph import reach
+from engine.motion import timeline
+from engine.motion.chain import chain
+from engine.motion.report import of_chain
 from engine.moves import legal
 from engine.play import advance
 from engine.rules import SHIPPED, RuleSet, shipped
@@ -23,6 +28,7 @@ from tests.checker.broken import BROKEN
 FIBA = half_court("fiba")
 
 
+@cache
 def found(kind: str) -> tuple[Finding, RuleSet, Formation]:
     rules, formation = BROKEN[kind]
     report = check(rules, formation, FIBA)
@@ -88,6 +94,30 @@ def test_an_action_that_can_never_happen_is_named() -> None:
     finding, rules, formation = found("never")
     assert finding.about["action"] == "high_low"
     assert not any(step.action.kind == "high_low" for step in reach(formation, rules=rules).steps)
+
+
+def test_a_route_through_a_team_mate_is_found() -> None:
+    finding, rules, formation = found("through")
+    assert finding.chain in (("drive:left",), ("drive:right",))
+    _, (step,) = advance(start(formation), finding.chain, formation, rules)
+    line = timeline((step,), FIBA, formation)
+    nearest = min(
+        dist(line.position("left_corner", t / 50), line.position("right_corner", t / 50))
+        for t in range(int(line.end * 50))
+    )
+    # Both corners run the baseline at once, toward each other.
+    assert nearest < 0.6
+
+
+def test_a_cutter_too_long_in_the_lane_is_found_on_the_play_clock() -> None:
+    """Three seconds: FIBA Official Basketball Rules, Art. 26 (second-hand)."""
+    finding, rules, formation = found("three_seconds")
+    assert finding.about == {"action": "post_screen"}
+    _, steps = advance(start(formation), finding.chain, formation, rules)
+    report = of_chain(chain(start(formation), [(step,) for step in steps], FIBA, formation), FIBA)
+    assert max(lane.longest for lane in report.lane.values()) > 3.0
+    # The rule set that ships stays within it, whatever is played.
+    assert not [f for f in check(shipped("pass_and_cut"), formation, FIBA).findings if f.kind == finding.kind]
 
 
 def test_nobody_back_on_a_shot_is_found() -> None:
