@@ -129,7 +129,9 @@ class Coach(Person):
         self.touch(f'button[data-do="{name}"]')
 
     def saved(self) -> None:
-        """Wait until all is saved."""
+        """Wait until all that was tapped is saved."""
+        # What the page says of a tap it says after the frame that shows it.
+        self.page.evaluate("() => new Promise((done) => requestAnimationFrame(() => setTimeout(done)))")
         expect(self.status).to_have_text("saved")
 
     def reads(self, sentences: list[str]) -> None:

@@ -68,6 +68,7 @@ def test_what_is_not_on_the_court_is_in_the_list(coach: Coach) -> None:
     """Every offer is a button with its whole sentence as its name, a composite to the cutter included."""
     play = Play("five_out", ["pass:right_wing"])
     coach.tap(play.sentences[0])
+    coach.saved()
     with coach.device.coach() as screen:
         while screen.offered["seq"] != screen.seq:
             screen.hear()

@@ -99,6 +99,7 @@ def test_names_stay_on_the_coachs_device(coach: Coach, player: Player) -> None:
     coach.page.reload()
     coach.saved()
     coach.reads(["Mads passes to Ines"])
+    coach.saved()
     with coach.device.coach() as screen:
         assert "Ines" not in str([screen.state, screen.offered])
 
@@ -140,6 +141,7 @@ def test_formation_and_level_change_for_everybody(coach: Coach, player: Player) 
     for screen in (coach, player):
         screen.reads(play.sentences)
         screen.stands(play.standing)
+    coach.saved()
     with coach.device.coach() as seen:
         assert seen.state["board"]["level"] == 0.75
 
