@@ -50,7 +50,7 @@ class Fault:
 
 def roles_in(scene: Scene) -> frozenset[str]:
     """Return every role that somebody has in a scene."""
-    return frozenset(role for spot in scene.occupied - scene.gone for role in _roles(scene, spot))
+    return frozenset(role for spot in scene.occupied - scene.gone for role in roles_of(scene, spot))
 
 
 @dataclass(slots=True)
@@ -70,7 +70,7 @@ def respond(scene: Scene, rules: RuleSet) -> tuple[Plan, tuple[Fault, ...]]:
     faults: list[Fault] = []
     chosen: dict[str, tuple[str, ...]] = {}
     for spot in sorted(scene.occupied - scene.gone):
-        roles = _roles(scene, spot)
+        roles = roles_of(scene, spot)
         if not roles:
             continue
         found, fault = _pick(tuple(roles), scene.trigger, rules)
@@ -127,7 +127,7 @@ def _pick(roles: tuple[str, ...], trigger: str, rules: RuleSet) -> tuple[tuple[s
     return roles, "no_response"
 
 
-def _roles(scene: Scene, spot: str) -> list[str]:
+def roles_of(scene: Scene, spot: str) -> list[str]:
     """Return the roles of the player on ``spot``, narrow to wide; none for one who acts himself."""
     ring = scene.formation.ring
     if spot in scene.given:

@@ -7,7 +7,7 @@ from engine.effects import scene_of
 from engine.formations import Formation
 from engine.moves import Step
 from engine.play import NOBODY_LIMITED
-from engine.responses import roles_in
+from engine.responses import roles_in, roles_of
 from engine.rules import RuleSet
 
 #: How many positions are looked at before giving up: enough for every trigger of the shipped sets.
@@ -45,3 +45,13 @@ def _what_happens(step: Step, formation: Formation) -> tuple[frozenset[str], fro
     if step.action.kind == "ball_screen":
         return frozenset((scene.trigger, "ball_screen")), roles_in(scene) | {"screener"}
     return frozenset((scene.trigger,)), roles_in(scene)
+
+
+def spots_with(role: str, step: Step, formation: Formation) -> frozenset[str]:
+    """Return the spots, before a step, of the players who have ``role`` in it; of nobody on a shot."""
+    scene = scene_of(step.before, step.action, formation)
+    if scene is None:
+        return frozenset()
+    if role == "screener" and step.action.kind == "ball_screen" and step.action.spot is not None:
+        return frozenset((step.action.spot,))
+    return frozenset(spot for spot in scene.occupied - scene.gone if role in roles_of(scene, spot))

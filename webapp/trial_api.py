@@ -17,7 +17,7 @@ from engine.formations import POSTS, Formation
 from engine.licences import Licences
 from engine.play import NOBODY_LIMITED, advance
 from engine.rules import RuleSet
-from engine.samples import sample
+from engine.samples import sample, spots_with
 from engine.shapes import dragged
 from engine.standards import STANDARDS
 from engine.vocabulary import TRIGGERS
@@ -119,6 +119,8 @@ def preview() -> dict[str, Any]:
     steps, failed = _played(chain, formation, given["court"], rules)
     if chain:
         last = {"a": chain[min(len(steps), len(chain) - 1)], **failed}
+        if "role" in given and not failed:
+            last["who"] = _with_role(given["role"], chain, formation, rules)
     return {
         "floor": floor_wire(given["court"], formation),
         "start": position_wire(start(formation)),
@@ -139,6 +141,13 @@ def _played(
         except QuintetError as error:
             return steps, {"failed": str(error)}
     return steps, {}
+
+
+def _with_role(role: str, chain: Sequence[str], formation: Formation, rules: RuleSet) -> list[int]:
+    """Return the players who have a role in the last action of a chain that has been played."""
+    position, _ = advance(start(formation), chain[:-1], formation, rules)
+    _, (step,) = advance(position, chain[-1:], formation, rules)
+    return sorted(position.player(spot) for spot in spots_with(role, step, formation))
 
 
 @trial.post("/rules/compare")

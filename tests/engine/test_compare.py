@@ -9,7 +9,7 @@ from engine.compare import differences
 from engine.formations import FORMATIONS, Formation
 from engine.play import advance
 from engine.rules import DEFAULT, SHIPPED, shipped
-from engine.samples import sample
+from engine.samples import sample, spots_with
 from tests.checker.broken import changed
 
 
@@ -47,3 +47,20 @@ def test_a_sample_ends_with_its_trigger(trigger: str, formation: Formation) -> N
 
 def test_a_trigger_that_never_happens_has_no_sample() -> None:
     assert sample("drive", FORMATIONS["five_out"], shipped("first_steps")) == ()
+
+
+@pytest.mark.parametrize(
+    ("trigger", "role", "spots"),
+    [
+        ("pass", "passer", {"top"}),
+        ("pass", "next_player", {"right_wing"}),
+        ("middle_drive", "behind", {"right_wing", "right_corner"}),
+        ("ball_screen", "screener", {"rim"}),
+        ("shot", "others", set()),
+    ],
+)
+def test_who_has_a_role_in_a_sample(trigger: str, role: str, spots: set[str]) -> None:
+    formation = FORMATIONS["five_out"]
+    chain = sample(trigger, formation, DEFAULT, role)
+    _, steps = advance(start(formation), chain, formation)
+    assert spots_with(role, steps[-1], formation) == spots
