@@ -80,6 +80,7 @@ async function show(anew = false) {
   const old = view;
   view = null;
   old?.close?.();
+  if (!anew && !said.querySelector(".undo")) said.replaceChildren();
   document.body.classList.toggle("deep", rest.length > 0);
   const place = awaited(async () => {
     context ??= await begin();

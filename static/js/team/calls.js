@@ -1,7 +1,7 @@
 /** The team's own words: a call and a hand signal for each action. Saved as soon as a line is left. */
 
 import { ask } from "./api.js";
-import { capital, make } from "./dom.js";
+import { button, capital, make } from "./dom.js";
 import { sentenceOf } from "./frame.js";
 import { ACTIONS } from "./meanings.js";
 import { T } from "./phrases.js";
@@ -32,7 +32,7 @@ export function openCalls(context) {
       state.textContent = T.callsSaved;
     } catch (error) {
       state.classList.add("wrong");
-      state.textContent = `${T.dirtyShort}. ${sentenceOf(error)}`;
+      state.replaceChildren(`${T.dirtyShort}. ${sentenceOf(error)} `, button("plain small", T.again, save));
     }
   };
   const known = order(words, "actions");

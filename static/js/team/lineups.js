@@ -3,6 +3,7 @@
 import { ask } from "./api.js";
 import { boardButton } from "./board.js";
 import { button, make, select } from "./dom.js";
+import { problemsOf } from "./frame.js";
 import { T } from "./phrases.js";
 import { called } from "./say.js";
 
@@ -43,6 +44,7 @@ function empty() {
 /** @param {Context} context @param {Lineup} lineup @param {() => void} draw */
 function card(context, lineup, draw) {
   const { players } = context.team;
+  let kept = true;
   const state = make("p", "told");
   state.setAttribute("role", "status");
   const keep = async (/** @type {Partial<Lineup>} */ patch) => {
@@ -50,15 +52,13 @@ function card(context, lineup, draw) {
     state.textContent = T.saving;
     try {
       await ask("PATCH", `team/lineups/${lineup.id}`, patch);
-      state.textContent = [T.savedAll, ...doubles()].join(". ");
+      kept = true;
+      state.textContent = T.savedAll;
     } catch (error) {
-      state.textContent = "";
-      context.complain(error);
+      kept = false;
+      state.textContent = `${T.notSaved}: ${problemsOf(error)}`;
     }
-  };
-  const doubles = () => {
-    const there = Object.values(lineup.places).filter(Boolean);
-    return players.filter((player) => there.filter((id) => id === player.id).length > 1).map((player) => T.twice(called(player)));
+    state.classList.toggle("wrong", !kept);
   };
   const name = make("input");
   name.value = lineup.name;
@@ -68,8 +68,17 @@ function card(context, lineup, draw) {
   name.addEventListener("change", () => void keep({ name: name.value.trim() || lineup.name }));
   const options = [/** @type {[string, string]} */ (["", T.nobody]), ...[...players].sort((a, b) => Number(a.number) - Number(b.number)).map((player) => /** @type {[string, string]} */ ([player.id, called(player)]))];
   const places = make("div", "places", ...PLACES.map((place) =>
-    select(T.place(place), options, lineup.places[place] ?? "", (id) => void keep({ places: { ...empty(), ...lineup.places, [place]: id || null } }))));
-  const put = boardButton(context.board, T.putOn, () => ({ places: { ...empty(), ...lineup.places } }), () => T.boardLineup(lineup.name));
+    select(T.place(place), options, lineup.places[place] ?? "", (id) => seat(place, id || null))));
+  /** Whoever is chosen changes places with the one who was there. @param {string} place @param {string | null} id */
+  const seat = (place, id) => {
+    const next = { ...empty(), ...lineup.places };
+    const other = PLACES.find((each) => each !== place && id && next[each] === id);
+    if (other) next[other] = next[place];
+    next[place] = id;
+    void keep({ places: next });
+    places.querySelectorAll("select").forEach((box, i) => (box.value = next[PLACES[i]] ?? ""));
+  };
+  const put = boardButton(context.board, T.putOn, () => (kept ? { places: { ...empty(), ...lineup.places } } : T.saveFirst), () => T.boardLineup(lineup.name));
   const out = button("plain", T.delete, async () => {
     try {
       await ask("DELETE", `team/lineups/${lineup.id}`);

@@ -13,11 +13,17 @@ import { action, list, order } from "./say.js";
 
 /** @param {Context} context @param {Player} player */
 export function playerWords(context, player) {
-  const { words } = context;
+  const { words, team } = context;
   const said = player.positions.map((each) => Reflect.get(T.positionWords, each) ?? each);
   if (player.hand) said.push(T.handSaid(Reflect.get(T.hands, player.hand) ?? player.hand));
   if (player.may === null) said.push(T.mayEverything);
-  else said.push(player.may.length ? T.mayCount(list(words, player.may)) : T.mayNone);
+  else {
+    const kinds = [...team.vocabulary.actions, ...team.vocabulary.lane].filter((kind) => !team.vocabulary.always.includes(kind));
+    const not = kinds.filter((kind) => !player.may?.includes(kind));
+    if (!player.may.length) said.push(T.mayNone);
+    else if (not.length < player.may.length) said.push(not.length ? T.mayBut(list(words, not)) : T.mayEverything);
+    else said.push(T.mayCount(list(words, player.may)));
+  }
   const [first] = player.lane;
   if (first) said.push(T.laneFirstSaid(laneWord(context, first)));
   return said.join(" · ");

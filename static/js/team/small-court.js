@@ -41,6 +41,7 @@ export class SmallCourt {
     this.shown = preview;
     this.leading = preview.last.who ?? [];
     this.root.setAttribute("aria-label", said);
+    this.root.classList.add("ready");
     this.root.classList.toggle("led", this.leading.length > 0);
     for (const [player, disc] of Object.entries(this.actors.discs)) {
       disc.classList.toggle("leads", this.leading.includes(Number(player)));

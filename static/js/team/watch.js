@@ -84,9 +84,11 @@ export class Watch {
     const parts = [];
     if (said.length) parts.push(make("span", "before", `${said.join(", then ")}, then `));
     if (now) parts.push(make("b", "", said.length ? now : capital(now)), ". ");
-    for (const player of last.who ?? []) {
-      const own = steps[steps.length - 1]?.who.find(([number]) => number === player);
-      if (own) parts.push(make("span", "does", words.say("who", [own[1], { p: player, ...own[2] }])), " ");
+    // Those who have the role lead; where nobody is named, everybody is told of.
+    const asked = this.shown && "role" in this.shown;
+    for (const [player, key, given] of asked ? (steps[steps.length - 1]?.who ?? []) : []) {
+      if (last.who && !last.who.includes(player)) continue;
+      parts.push(make("span", "does", words.say("who", [key, { p: player, ...given }])), " ");
     }
     if (last.failed && last.a) parts.push(make("span", "wrong", T.failedHere(choiceWords(words, last.a ?? ""))), " ", why);
     if (!steps.length && !last.a) {
