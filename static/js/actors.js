@@ -16,7 +16,7 @@ export function makeActors(root, players) {
     disc.type = "button";
     disc.dataset.player = String(player);
     const face = part("span", "face");
-    face.textContent = String(player);
+    face.append(Object.assign(part("b", "digits"), { textContent: String(player) }));
     disc.append(part("span", "waiting"), face, part("span", "name"));
     discs[player] = disc;
   }
@@ -36,17 +36,32 @@ function part(name, kind) {
  * @param {Actors} actors
  * @param {object} what
  * @param {(player: number) => string} what.label  for a screen reader
- * @param {(player: number) => string} what.name  shown under the disc, "" for none
+ * @param {import("./roster.js").Roster} what.roster
+ * @param {(player: number) => string} [what.note]  shown under the disc in the place of his name, "" for none
  * @param {number | null} what.cutter
  * @param {(player: number) => boolean} what.tappable
  */
-export function dressActors(actors, { label, name, cutter, tappable }) {
+export function dressActors(actors, { label, roster, note = () => "", cutter, tappable }) {
   for (const [key, disc] of Object.entries(actors.discs)) {
     const player = Number(key);
     disc.setAttribute("aria-label", label(player));
     disc.classList.toggle("cutter", player === cutter);
     disc.classList.toggle("can", tappable(player));
-    const tag = disc.querySelector(".name");
-    if (tag) tag.textContent = name(player);
+    disc.classList.toggle("off", note(player) !== "");
+    write(disc.querySelector(".name"), note(player) || roster.name(player));
+    number(disc, roster, player);
   }
+}
+
+/** The number on a disc: the squad's, or the place's. @param {HTMLElement} disc @param {import("./roster.js").Roster} roster @param {number} player */
+export function number(disc, roster, player) {
+  const face = roster.face(player);
+  write(disc.querySelector(".digits"), face);
+  disc.classList.toggle("two", face.length > 1);
+  disc.classList.toggle("nobody", roster.nobody(player));
+}
+
+/** @param {Element | null} element @param {string} text */
+function write(element, text) {
+  if (element && element.textContent !== text) element.textContent = text;
 }

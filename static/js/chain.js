@@ -1,7 +1,7 @@
 /** The chain so far, read like a sentence: "1 passes to 2, then 1 fills the left corner, then …". */
 
 import { PHRASES } from "./phrases.js";
-import { sentenceOf } from "./telling.js";
+import { calledOf } from "./telling.js";
 
 /**
  * @typedef {import("./wire.js").StepWire} StepWire
@@ -18,7 +18,7 @@ import { sentenceOf } from "./telling.js";
 export function drawChain(root, steps, start, words, go) {
   const items = [item(start, "begin", () => go(0))];
   steps.forEach((step, i) => {
-    items.push(item(sentenceOf(step, words), "action", () => go(i + 1)));
+    items.push(item(calledOf(step, words), "action", () => go(i + 1)));
   });
   root.replaceChildren(...items);
 }

@@ -1,21 +1,26 @@
 /** The coach's page: puts the parts together. */
 
+import { Adrift } from "./adrift.js";
+import { arrive } from "./arrive.js";
+import { adriftAside, benchAside, drawAside } from "./aside.js";
+import { Bench } from "./bench.js";
 import { drawChain, markChain } from "./chain.js";
 import { Controls, RATES } from "./controls.js";
 import { CourtView } from "./courtview.js";
 import { openDesk } from "./desk.js";
-import { listen } from "./gestures.js";
-import { listenKeys } from "./keys.js";
+import { takeHands } from "./hands.js";
+import { afterFrame, afterRest } from "./later.js";
 import { openMenu } from "./menu.js";
 import { Offering } from "./offering.js";
 import { registerServiceWorker } from "./pages-sw.js";
 import { PHRASES } from "./phrases.js";
 import { loadPrefs, savePrefs, wearTheme } from "./prefs.js";
+import { rosterOf, seated } from "./roster.js";
 import { Stage } from "./stage.js";
 import { positionKey, shown, standingAt } from "./state.js";
+import { drawStatus, element, tell } from "./status.js";
 import { toast } from "./toast.js";
 import { Transport } from "./transport.js";
-import { sentenceOf, sentencesOf } from "./telling.js";
 import { stayAwake } from "./wake.js";
 import { loadWords, speaker } from "./words.js";
 
@@ -24,18 +29,23 @@ import { loadWords, speaker } from "./words.js";
  * @typedef {import("./state.js").State} State
  */
 
-/** @param {string} id */
-const element = (id) => /** @type {HTMLElement} */ (document.getElementById(id));
+/** Looking at an earlier step for so long, milliseconds, asks what could be done there. */
+const LOOK_AFTER = 120;
 
 const prefs = loadPrefs();
 wearTheme(prefs.theme);
 const table = await loadWords();
-const name = (/** @type {number} */ number) => (prefs.named && prefs.names[number]) || String(number);
-let words = speaker(table, { mirrored: prefs.mirrored, name });
+let roster = rosterOf({});
+let words = speaker(table);
 
+const drawSoon = afterFrame(draw);
 const court = new CourtView(element("court"));
 const stage = new Stage(court.actors);
-const transport = new Transport(stage, moved);
+const transport = new Transport(stage, drawSoon);
+const adrift = new Adrift(transport, () => court.projection);
+const bench = new Bench(element("bench"), substitute, draw);
+const offering = new Offering(court, element("list"), choose);
+const menu = /** @type {HTMLDialogElement} */ (element("menu"));
 const calm = matchMedia("(prefers-reduced-motion: reduce)");
 const quiet = () => (transport.still = stage.still = calm.matches);
 calm.addEventListener("change", quiet);
@@ -43,14 +53,14 @@ quiet();
 transport.rate = prefs.rate;
 
 /** What was drawn last, so that only what changed is drawn again. */
-const drawn = { chain: /** @type {unknown} */ (null), depth: -1, told: /** @type {unknown} */ (null) };
-const offering = new Offering(court, element("list"), choose);
+const drawn = { chain: /** @type {unknown} */ (null), depth: -1, people: "" };
 let ownTap = false;
-let soon = false;
+let updateMenu = (/** @type {State} */ _now) => {};
 
 const desk = openDesk(String(document.body.dataset.socket), changed);
+const lookSoon = afterRest(desk.look, LOOK_AFTER);
 const controls = new Controls(document.body, {
-  undo: () => desk.undo(),
+  undo,
   redo: () => desk.redo(),
   replay: () => transport.replay(),
   back: () => transport.back(),
@@ -59,13 +69,15 @@ const controls = new Controls(document.body, {
   speed: () => prefer({ rate: RATES[(RATES.indexOf(prefs.rate) + 1) % RATES.length] }),
   turn: () => prefer({ turned: !prefs.turned }),
   mirror: () => prefer({ mirrored: !prefs.mirrored }),
-  menu: () =>
-    desk.state.known &&
-    openMenu(/** @type {HTMLDialogElement} */ (element("menu")), desk.state, prefs, words, {
-      setup: desk.setup,
-      prefer,
-      fresh: desk.fresh,
-    }),
+  subs: () => bench.toggle(),
+  recover: () => {
+    adrift.sent = desk.recover(transport.depth, adrift.where);
+    draw();
+  },
+  putBack,
+  menu: () => {
+    if (desk.state.known) updateMenu = openMenu(menu, desk.state, prefs, words, { setup: desk.setup, prefer, fresh: desk.fresh });
+  },
   share: () => {
     // @ts-ignore: made by its own module, fetched when it is first wanted
     import("./share.js").then((share) => share.openShare(desk), () => toast(element("toast"), PHRASES.noShare));
@@ -79,12 +91,24 @@ function prefer(patch) {
   Object.assign(prefs, patch);
   savePrefs(prefs);
   wearTheme(prefs.theme);
-  words = speaker(table, { mirrored: prefs.mirrored, name });
   if (patch.rate) {
     transport.setRate(patch.rate);
     controls.rate(patch.rate);
   }
+  meet(desk.state);
   fit();
+}
+
+/** Who plays, what they are called and what is called: all words are written anew when that changes. @param {State} state */
+function meet(state) {
+  const { squad } = seated(state);
+  const key = JSON.stringify([squad, state.calls, prefs.named, prefs.names, prefs.mirrored]);
+  if (key === drawn.people) return;
+  drawn.people = key;
+  drawn.chain = null;
+  roster = rosterOf(squad, prefs);
+  words = speaker(table, { mirrored: prefs.mirrored, name: roster.label, calls: state.calls });
+  offering.forget();
 }
 
 /** Fit the court to its space and draw everything again. */
@@ -92,7 +116,6 @@ function fit() {
   const { known, floor } = desk.state;
   if (!known || !court.root.clientWidth) return;
   stage.fit(court.fit(floor, prefs));
-  drawn.chain = null;
   offering.forget();
   draw();
 }
@@ -101,8 +124,10 @@ new ResizeObserver(fit).observe(court.root);
 /** @param {State} now @param {State} before */
 function changed(now, before) {
   if (now.notices !== before.notices) toast(element("toast"), now.notice);
-  if (!now.known) return drawStatus();
+  if (!now.known) return drawStatus(now);
   const { steps } = shown(now);
+  const own = ownTap || adrift.sent !== null;
+  if (!now.pending.some((sent) => sent.id === adrift.sent)) adrift.sent = null;
   if (now.floor !== before.floor && JSON.stringify(now.floor) !== JSON.stringify(before.floor)) {
     transport.load(now.start, now.floor.spots, steps);
     document.title = now.board.name;
@@ -110,68 +135,86 @@ function changed(now, before) {
   } else if (now.board.level !== before.board.level || positionKey(now.start) !== positionKey(before.start)) {
     transport.load(now.start, now.floor.spots, steps);
   } else {
-    transport.sync(steps, ownTap);
+    transport.sync(steps, own);
   }
+  if (menu.open) updateMenu(now);
+  if (!before.known) void arrive(desk, menu);
   drawSoon();
 }
 
-/** The film moved on, or was wound. */
-function moved() {
-  drawSoon();
+/** Where everybody stands in what is being looked at. */
+function standingNow() {
+  return standingAt(desk.state, shown(desk.state).steps, transport.depth);
 }
 
-/** Draw after the frame that shows the movement, so that nothing holds it up. */
-function drawSoon() {
-  if (soon) return;
-  soon = true;
-  requestAnimationFrame(() =>
-    setTimeout(() => {
-      soon = false;
-      draw();
-    }),
-  );
+/** What can be done in what is being looked at; null while that is not known. */
+function menuNow() {
+  const standing = standingNow();
+  return standing.over ? { offers: [], withheld: [] } : (desk.state.menus.get(positionKey(standing)) ?? null);
 }
 
-/** The offers for what is being looked at; null while they are not known. @returns {Offer[] | null} */
-function offersNow() {
-  const { state } = desk;
-  const { steps } = shown(state);
-  const standing = standingAt(state, steps, transport.depth);
-  return standing.over ? [] : (state.offers.get(positionKey(standing)) ?? null);
+/** What is being done instead of playing. */
+function asideNow() {
+  if (bench.open) return benchAside(bench, words);
+  return adrift.players.length ? adriftAside(adrift.players, words, desk.state.link === "offline") : null;
 }
 
 /** @param {Offer} offer */
 function choose(offer) {
-  const offers = offersNow();
-  if (!offers?.includes(offer) || transport.progress.replaying) return;
+  if (asideNow() || transport.progress.replaying || !menuNow()?.offers.includes(offer)) return;
   ownTap = true;
   desk.act(offer, transport.depth);
   ownTap = false;
-  if (!offersNow()) court.root.classList.add("waiting");
+  if (!menuNow()) court.root.classList.add("waiting");
   stayAwake();
+}
+
+/** @param {number} place @param {import("./wire.js").Member} coming */
+function substitute(place, coming) {
+  const [going, before] = [seated(desk.state).squad[place], words.player(place)];
+  desk.setup({ places: { [place]: coming.id } });
+  meet(desk.state);
+  toast(element("toast"), PHRASES.swapped(words.player(place), before), {
+    word: PHRASES.undo,
+    act: () => desk.setup({ places: { [place]: going?.id ?? null } }),
+  });
+}
+
+function undo() {
+  if (adrift.players.length) putBack();
+  else desk.undo();
+}
+
+function putBack() {
+  if (adrift.sent) return;
+  adrift.putBack();
+  draw();
 }
 
 function draw() {
   const { state } = desk;
   if (!state.known || !transport.film || !court.projection) return;
+  meet(state);
+  adrift.forget();
   const { steps, ahead } = shown(state);
   const progress = transport.progress;
   const { depth } = progress;
   controls.show(progress, steps.length);
   controls.mark(transport.starts, progress.end);
-  controls.history(steps.length > 0, ahead > 0);
+  controls.history(steps.length > 0 || transport.strayed, ahead > 0);
   court.trails(transport.film, depth - 1);
   if (drawn.chain !== steps) {
     drawn.chain = steps;
-    drawChain(element("chain"), steps, words.formation(state.board.formation), words, (to) =>
-      to ? transport.watch(to - 1) : transport.goTo(0));
+    const formation = state.board.formation.includes("@") ? state.board.formation_name : words.formation(state.board.formation);
+    drawChain(element("chain"), steps, formation, words, (to) => (to ? transport.watch(to - 1) : transport.goTo(0)));
     drawn.depth = -1;
   }
   if (drawn.depth !== depth) markChain(element("chain"), depth);
   drawn.depth = depth;
   drawOffers();
-  drawStatus();
-  tell(steps[depth - 1]);
+  drawAside(seated(state).bench, { bench, adrift, court, buttons: controls.buttons, named: prefs.named, link: state.link });
+  drawStatus(state);
+  tell(steps[depth - 1], words);
   court.root.classList.toggle("moving", progress.playing);
   if (progress.playing) drawSoon();
 }
@@ -181,81 +224,31 @@ function drawOffers() {
   const { state } = desk;
   const { steps } = shown(state);
   const { depth, replaying } = transport.progress;
+  const found = replaying ? null : menuNow();
+  lookSoon(!found && !replaying && depth < steps.length ? depth : null);
   offering.show({
-    standing: standingAt(state, steps, depth),
+    standing: standingNow(),
     places: () => transport.places(depth),
     floor: state.floor,
-    offers: replaying ? null : offersNow(),
+    menu: found,
+    aside: asideNow(),
     replaying,
     last: steps[depth - 1],
     isEnd: depth === steps.length,
     words,
-    names: prefs.named ? prefs.names : null,
-    ways: {
-      fresh: desk.fresh,
-      fromHere: () => desk.undoTo(depth),
-      toEnd: () => transport.goTo(steps.length),
-    },
+    roster,
+    named: prefs.named,
+    ways: { fresh: desk.fresh, fromHere: () => desk.undoTo(depth), toEnd: () => transport.goTo(steps.length) },
   });
 }
 
-function drawStatus() {
-  const { link, pending, viewers } = desk.state;
-  const text = link === "offline" ? PHRASES.offline : link === "catching up" ? PHRASES.catching
-    : pending.length ? PHRASES.saving : PHRASES.saved;
-  const status = element("status");
-  status.dataset.link = link;
-  if (status.textContent !== text) status.textContent = text;
-  const watching = element("watching");
-  watching.textContent = viewers ? ` · ${viewers}` : "";
-  element("gone").hidden = link !== "gone";
-  if (link === "gone") element("gone-words").textContent = desk.state.notice;
-}
-
-/** Say the step on show to those who listen. @param {import("./wire.js").StepWire | undefined} step */
-function tell(step) {
-  if (drawn.told === step) return;
-  drawn.told = step;
-  if (!step) return;
-  element("live").textContent = [`${sentenceOf(step, words)}.`, ...sentencesOf(step, words)].join(" ");
-}
-
-listen(court.root, {
-  choose,
-  aims: () => {
-    const { projection, targets: shownTargets } = court;
-    if (!projection) return [];
-    const all = shownTargets.map(({ offer, by, at }, i) => ({ offer, by, at, element: court.targetLayer.children[i] }));
-    const places = transport.places(transport.depth);
-    for (const [player, offer] of offering.passing) {
-      all.push({ offer, by: offer.by, at: projection.px(places[player]), element: court.actors.discs[player] });
-    }
-    return all;
-  },
-  offerOf: (tapped) => {
-    if (!(tapped instanceof HTMLElement)) return null;
-    if (tapped.dataset.player) return offering.passing.get(Number(tapped.dataset.player)) ?? null;
-    return offersNow()?.find((offer) => offer.a.join(" ") === tapped.dataset.act) ?? null;
-  },
-  show: (from, to, chosen) => court.aim(from, to, chosen),
-});
-
-listenKeys({
-  pass: (player) => {
-    const offer = offering.passing.get(player);
-    if (offer) choose(offer);
-  },
-  act: (act, side) => {
-    const real = side && prefs.mirrored ? (side === "left" ? "right" : "left") : side;
-    const offer = offersNow()?.find((each) =>
-      act === "default" ? each.default : each.act === act && (!real || each.d === real));
-    if (offer) choose(offer);
-  },
-  undo: () => desk.undo(),
+takeHands({
+  court, transport, offering, adrift, bench, choose, draw, undo, putBack,
   redo: () => desk.redo(),
-  back: () => transport.back(),
-  forward: () => transport.forward(),
-  play: () => transport.toggle(),
+  offers: () => (asideNow() || transport.progress.replaying ? [] : (menuNow()?.offers ?? [])),
+  canLift: () => desk.state.known && !bench.open && !adrift.sent && !transport.progress.replaying && !standingNow().over,
+  placeOf: (digit) => roster.placeOf(digit),
+  mirrored: () => prefs.mirrored,
 });
 
 registerServiceWorker();

@@ -17,6 +17,9 @@ import { PHRASES } from "./phrases.js";
  * @property {() => void} mirror
  * @property {() => void} menu
  * @property {() => void} share
+ * @property {() => void} subs
+ * @property {() => void} recover
+ * @property {() => void} putBack
  * @property {(t: number) => void} scrub  film seconds
  */
 

@@ -70,11 +70,12 @@ export class CourtView {
    * Show targets, replacing those before.
    * @param {Target[]} targets
    * @param {(offer: Offer) => string} label
+   * @param {(player: number) => string} face
    */
-  offer(targets, label) {
+  offer(targets, label, face) {
     this.targets = targets;
     const radius = this.projection?.radius ?? 24;
-    this.targetLayer.replaceChildren(...targets.map((target) => makeTarget(target, radius, label(target.offer))));
+    this.targetLayer.replaceChildren(...targets.map((target) => makeTarget(target, radius, label(target.offer), face)));
   }
 
   /**

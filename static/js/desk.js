@@ -8,13 +8,24 @@ import { follows, hold, nextBase, shown } from "./state.js";
  * @typedef {import("./wire.js").Offer} Offer
  * @typedef {import("./wire.js").StepWire} StepWire
  *
+ * @typedef {object} Setup
+ * @property {string} [formation]
+ * @property {string} [court]
+ * @property {number} [level]
+ * @property {string} [rules]
+ * @property {number | null} [stage]
+ * @property {Record<string, string | null>} [places]  player of the squad, or nobody in particular
+ *
  * @typedef {object} Desk
  * @property {State} state
  * @property {(offer: Offer, depth: number) => void} act  play this after so many steps
  * @property {() => void} undo
  * @property {(count: number) => void} undoTo  until so many steps are left
  * @property {() => void} redo
- * @property {(setup: {formation?: string, court?: string, level?: number}) => void} setup
+ * @property {(depth: number, where: Record<string, import("./wire.js").Point>) => string} recover  everybody back on
+ *   spots from where they are, after so many steps; returns what the answer will be known by
+ * @property {(setup: Setup) => void} setup
+ * @property {(depth: number) => void} look  ask for what could be tapped after so many steps of the saved chain
  * @property {() => void} fresh
  */
 
@@ -49,13 +60,16 @@ export function openDesk(socket, listen) {
   /**
    * @param {import("./state.js").Pending["kind"]} kind
    * @param {Record<string, unknown>} message
-   * @param {{at?: number, step?: StepWire}} [effect]
+   * @param {{at?: number, step?: StepWire, places?: Record<string, string | null>}} [effect]
    */
   const send = (kind, message, effect = {}) => {
     const sent = { id: newId(), base: nextBase(store.state), kind, ...effect };
     store.change({ pending: [...store.state.pending, sent] });
     link.send(/** @type {any} */ ({ ...message, id: sent.id, base: sent.base }));
+    return sent.id;
   };
+  /** What was looked at last: asked once, unless what we hold was thrown away meanwhile. */
+  let asked = { seq: -1, depth: -1, menus: store.state.menus };
 
   const desk = {
     get state() {
@@ -76,9 +90,19 @@ export function openDesk(socket, listen) {
     redo() {
       if (shown(store.state).ahead > 0) send("redo", { t: "redo" });
     },
-    /** @param {{formation?: string, court?: string, level?: number}} setup */
-    setup: (setup) => send("other", { t: "setup", ...setup }),
-    fresh: () => send("other", { t: "fresh" }),
+    /** @param {number} depth @param {Record<string, import("./wire.js").Point>} where */
+    recover: (depth, where) => send("other", { t: "recover", at: store.state.first + depth, where }),
+    /** @param {Setup} setup */
+    setup: (setup) => void send("other", { t: "setup", ...setup }, setup.places ? { places: setup.places } : {}),
+    fresh: () => void send("other", { t: "fresh" }),
+    /** @param {number} depth */
+    look(depth) {
+      const { seq, first, link: line, pending, steps, menus } = store.state;
+      if (line !== "live" || pending.length || depth >= steps.length) return;
+      if (asked.seq === seq && asked.depth === depth && asked.menus === menus) return;
+      asked = { seq, depth, menus };
+      link.send(/** @type {any} */ ({ t: "look", at: first + depth }));
+    },
   };
   return desk;
 }

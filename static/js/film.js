@@ -17,7 +17,7 @@ import { pointAt, progress } from "./path.js";
  * @property {number} t0
  * @property {number} t1
  * @property {Route} path
- * @property {string} style  cut | dribble | screen | hand | carry
+ * @property {string} style  cut | dribble | screen | hand | carry | stray
  * @property {Point} bend  from the path's first point to where the runner really starts
  * @property {number} cue  index of the step it belongs to
  *

@@ -1,40 +1,49 @@
 /**
- * Fingers on the court: a tap on a target or a disc, or a drag from a player in the direction of a move.
+ * Fingers on the court: a tap on a target or a disc; a drag from a player in the direction of a move; and a
+ * player carried away from his spot, by a long press first or by a drag in no move's direction.
  * A cancelled touch does nothing; a second finger is not listened to.
  */
+
+import { DRAG, pick } from "./aim.js";
 
 /**
  * @typedef {import("./wire.js").Point} Point
  * @typedef {import("./wire.js").Offer} Offer
- *
- * @typedef {object} Aim  something a drag can end at
- * @property {Offer} offer
- * @property {number} by  the player the drag begins at
- * @property {Point} at  CSS pixels
- * @property {Element} element
+ * @typedef {import("./aim.js").Aim} Aim
  *
  * @typedef {object} Court
  * @property {() => Aim[]} aims
  * @property {(offer: Offer) => void} choose
- * @property {(element: Element) => Offer | null} offerOf  what a tap on this element means
+ * @property {(element: Element) => void} tap
  * @property {(from: Point | null, to?: Point, chosen?: Element | null) => void} show  the drag so far
+ * @property {(player: number) => boolean} lift  whether this player may be carried off now
+ * @property {(player: number, to: Point) => void} carry  CSS pixels
+ * @property {(player: number, put: boolean) => void} drop  false: nothing has happened
  */
 
 /** A finger that moves less than this, CSS pixels, taps. */
 const SLOP = 14;
-/** A drag is at least this long to mean something, CSS pixels. */
-const DRAG = 34;
-/** A finger this near to the middle of something is on it, CSS pixels. */
-const ON = 34;
-/** How far from a move's direction a drag may point, degrees. */
-const CONE = 32;
+/** A finger that stays so long, milliseconds, takes hold of a player. */
+const HOLD = 350;
+
+/**
+ * @typedef {object} Touch
+ * @property {number} id
+ * @property {Point} start
+ * @property {Element} element
+ * @property {number} player  0: on a target
+ * @property {Point} origin  middle of the element
+ * @property {"tap" | "aim" | "held" | "carry"} does
+ * @property {boolean} aimed  it has pointed along a move
+ * @property {number} timer
+ */
 
 /**
  * @param {HTMLElement} root
  * @param {Court} court
  */
 export function listen(root, court) {
-  /** @type {{id: number, start: Point, element: Element | null, player: number, origin: Point, dragging: boolean} | null} */
+  /** @type {Touch | null} */
   let touch = null;
   let handled = 0;
 
@@ -43,19 +52,25 @@ export function listen(root, court) {
     return /** @type {Point} */ ([event.clientX - box.left, event.clientY - box.top]);
   };
 
-  const end = () => {
+  /** @param {Touch} ended @param {boolean} put */
+  const end = (ended, put) => {
+    clearTimeout(ended.timer);
+    ended.element.classList.remove("pressed", "lifted");
     touch = null;
     court.show(null);
+    if (ended.does === "carry") court.drop(ended.player, put);
   };
 
-  const forgetTouch = () => {
-    touch?.element?.classList.remove("pressed");
-    end();
+  /** @param {Touch} held */
+  const lift = (held) => {
+    if (touch !== held || !court.lift(held.player)) return;
+    held.does = "held";
+    held.element.classList.add("lifted");
   };
 
   root.addEventListener("pointerdown", (event) => {
     if (touch && !event.isPrimary) return;
-    if (touch) forgetTouch(); // its end was lost on the way: a new first finger is a new beginning
+    if (touch) end(touch, false); // its end was lost on the way: a new first finger is a new beginning
     if (!(event.target instanceof Element) || event.button > 0) return;
     const element = event.target.closest(".target, .disc");
     if (!element) return;
@@ -63,78 +78,68 @@ export function listen(root, court) {
     const box = element.getBoundingClientRect();
     const home = root.getBoundingClientRect();
     const origin = /** @type {Point} */ ([box.left + box.width / 2 - home.left, box.top + box.height / 2 - home.top]);
-    touch = { id: event.pointerId, start: point(event), element, player, origin, dragging: false };
+    /** @type {Touch} */
+    const begun = { id: event.pointerId, start: point(event), element, player, origin, does: "tap", aimed: false, timer: 0 };
+    if (player) begun.timer = window.setTimeout(lift, HOLD, begun);
+    touch = begun;
     element.classList.add("pressed");
   });
 
   window.addEventListener("pointermove", (event) => {
-    if (!touch || event.pointerId !== touch.id) return;
+    if (!touch || event.pointerId !== touch.id || !touch.player) return;
     const now = point(event);
-    const moved = Math.hypot(now[0] - touch.start[0], now[1] - touch.start[1]);
-    if (moved > SLOP && touch.player) touch.dragging = true;
-    if (!touch.dragging) return;
-    const aim = pick(court.aims(), touch.player, touch.origin, now);
-    court.show(touch.origin, aim ? aim.at : now, aim?.element);
+    const { start, origin, player } = touch;
+    const moved = Math.hypot(now[0] - start[0], now[1] - start[1]);
+    if (moved > SLOP && touch.does === "tap") {
+      clearTimeout(touch.timer);
+      touch.does = "aim";
+    }
+    if (touch.does === "aim") {
+      const aim = pick(court.aims(), player, origin, now);
+      touch.aimed ||= aim !== null;
+      const far = Math.min(moved, Math.hypot(now[0] - origin[0], now[1] - origin[1])) > DRAG;
+      if (far && !touch.aimed) lift(touch);
+      if (touch.does === "aim") court.show(origin, aim ? aim.at : now, aim?.element);
+      else court.show(null);
+    }
+    if (touch.does === "held" && moved > SLOP) touch.does = "carry";
+    if (touch.does === "carry") court.carry(player, [origin[0] + now[0] - start[0], origin[1] + now[1] - start[1]]);
   });
 
   window.addEventListener("pointerup", (event) => {
     if (!touch || event.pointerId !== touch.id) return;
-    const { element, player, origin, start, dragging } = touch;
-    element?.classList.remove("pressed");
+    const { element, player, origin, start, does } = touch;
     const now = point(event);
-    end();
+    end(touch, true);
     handled = event.timeStamp;
-    if (dragging) {
+    if (does === "aim") {
       const aim = pick(court.aims(), player, origin, now);
       if (aim) court.choose(aim.offer);
-    } else if (element && Math.hypot(now[0] - start[0], now[1] - start[1]) <= SLOP * 2) {
-      const offer = court.offerOf(element);
-      if (offer) court.choose(offer);
+    } else if (does !== "carry" && Math.hypot(now[0] - start[0], now[1] - start[1]) <= SLOP * 2) {
+      court.tap(element);
     }
   });
 
   window.addEventListener("pointercancel", (event) => {
-    if (!touch || event.pointerId !== touch.id) return;
-    forgetTouch();
+    if (touch && event.pointerId === touch.id) end(touch, false);
   });
+
+  // All of the touch is ours: nothing of it is left over to swallow the next tap.
+  const ours = (/** @type {Event} */ event) => event.target instanceof Element && event.target.closest(".target, .disc");
+  root.addEventListener("touchstart", (event) => ours(event) && event.cancelable && event.preventDefault(), { passive: false });
+
+  // A long press is ours: no menu of the system over the court.
+  root.addEventListener("contextmenu", (event) => event.preventDefault());
 
   // A tap leaves the keyboard where it was, so that Enter still means the default choice.
   root.addEventListener("mousedown", (event) => {
-    if (event.target instanceof Element && event.target.closest(".target, .disc")) event.preventDefault();
+    if (ours(event)) event.preventDefault();
   });
 
   // Keys and screen readers click without touching; a click that follows a touch has been dealt with.
   root.addEventListener("click", (event) => {
     if (event.timeStamp - handled < 400 || !(event.target instanceof Element)) return;
     const element = event.target.closest(".target, .disc");
-    const offer = element && court.offerOf(element);
-    if (offer) court.choose(offer);
+    if (element) court.tap(element);
   });
-}
-
-/**
- * What a drag from a player's disc means: the move under the finger, or the one it points along.
- * @param {Aim[]} aims
- * @param {number} player
- * @param {Point} origin
- * @param {Point} now
- * @returns {Aim | null}
- */
-export function pick(aims, player, origin, now) {
-  const drag = [now[0] - origin[0], now[1] - origin[1]];
-  const length = Math.hypot(drag[0], drag[1]);
-  if (length < DRAG) return null;
-  let best = null;
-  let least = Infinity;
-  for (const aim of aims) {
-    if (aim.by !== player) continue;
-    const way = [aim.at[0] - origin[0], aim.at[1] - origin[1]];
-    const reach = Math.hypot(way[0], way[1]) || 1;
-    const turn = (Math.acos(Math.max(-1, Math.min(1, (way[0] * drag[0] + way[1] * drag[1]) / (reach * length)))) * 180) / Math.PI;
-    const off = Math.hypot(now[0] - aim.at[0], now[1] - aim.at[1]);
-    if (turn > CONE && off > ON) continue;
-    const cost = off < ON ? off - 1000 : turn * 3 + Math.max(0, reach - length) * 0.5;
-    if (cost < least) [least, best] = [cost, aim];
-  }
-  return best;
 }

@@ -2,7 +2,8 @@
 
 /**
  * @typedef {object} KeyHandlers
- * @property {(player: number) => void} pass
+ * @property {(digit: string) => void} pass
+ * @property {() => void} escape
  * @property {(act: "drive" | "shot" | "default", side?: "left" | "right") => void} act
  * @property {() => void} undo
  * @property {() => void} redo
@@ -29,11 +30,12 @@ export function listenKeys(on) {
       done();
       if (key === "y" || event.shiftKey) on.redo();
       else on.undo();
-    } else if (/^[1-9]$/.test(key)) on.pass(Number(key));
+    } else if (/^[0-9]$/.test(key)) on.pass(key);
     else if (key === "q") on.act("drive", "left");
     else if (key === "e") on.act("drive", "right");
     else if (key === "s") on.act("shot");
     else if (key === "u") on.undo();
+    else if (key === "Escape") on.escape();
     else if (key === "Enter" && !onButton) on.act("default");
     else if (key === "ArrowLeft" && !scrub) (done(), on.back());
     else if (key === "ArrowRight" && !scrub) (done(), on.forward());

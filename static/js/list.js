@@ -3,10 +3,12 @@
  * every one a button with the whole sentence as its label.
  */
 
-import { sentenceOf } from "./telling.js";
+import { PHRASES } from "./phrases.js";
+import { calledOf, quoted } from "./telling.js";
 
 /**
  * @typedef {import("./wire.js").Offer} Offer
+ * @typedef {import("./wire.js").Withheld} Withheld
  * @typedef {import("./words.js").Words} Words
  *
  * @typedef {object} Row  offers that differ in one thing only
@@ -19,8 +21,9 @@ import { sentenceOf } from "./telling.js";
 /** What may tell the choices of a row apart, in the order we look. @type {Letter[]} */
 const LETTERS = ["m", "p", "s", "d"];
 /** The order rows stand in: what is done most comes first. */
-const ORDER = ["fill", "post_up", "back_screen", "cutter_pass", "pass", "skip", "post_entry", "kick_out", "high_low",
-  "dump_off", "drive", "shot", "hand_off", "dribble_at", "dribble_to", "dribble_out", "ball_screen", "back_cut"];
+const ORDER = ["fill", "post_up", "flash", "back_screen", "post_screen", "help_screen", "follow", "cutter_pass", "pass", "skip", "post_entry", "kick_out", "high_low",
+  "dump_off", "drive", "face_up", "shot", "hand_off", "hub_hand_off", "dribble_at", "dribble_to", "dribble_out", "ball_screen", "back_cut",
+  "hub_back_cut"];
 /** Keys of single actions. @type {Record<string, (offer: Offer, words: Words) => string>} */
 const KEYS = {
   shot: () => "S",
@@ -55,16 +58,37 @@ function rowsOf(offers, words) {
 
 /**
  * @param {HTMLElement} root
- * @param {Offer[]} offers
+ * @param {{offers: Offer[], withheld: Withheld[]}} menu
  * @param {Words} words
  * @param {(offer: Offer) => void} choose
  */
-export function drawList(root, offers, words, choose) {
+export function drawList(root, { offers, withheld }, words, choose) {
   const groups = ["lane", "ball"].flatMap((turn) => {
     const own = offers.filter((offer) => offer.turn === turn);
     return own.length ? [group(turn, own, words, choose)] : [];
   });
-  root.replaceChildren(...groups);
+  root.replaceChildren(...groups, ...notYet(withheld, words));
+}
+
+/** One line for each player who may not do something yet. @param {Withheld[]} withheld @param {Words} words */
+function notYet(withheld, words) {
+  /** @type {Map<number, Set<string>>} */
+  const found = new Map();
+  for (const { p, act } of withheld) found.set(p, (found.get(p) ?? new Set()).add(act));
+  const lines = [...found].sort(([a], [b]) => a - b).map(([player, acts]) => {
+    const known = /** @type {Record<string, string>} */ (PHRASES.verbs);
+    return PHRASES.mayNot(words.player(player), [...acts].map((act) => known[act] ?? words.table.actions[act] ?? act));
+  });
+  return lines.map((textContent) => Object.assign(document.createElement("p"), { className: "not-yet", textContent }));
+}
+
+/** The team's own word for a kind of action and its sign, as small words. @param {string} key @param {Words} words */
+function called(key, words) {
+  const { call, signal } = words.call(key);
+  if (!call && !signal) return [];
+  const made = Object.assign(document.createElement("span"), { className: "called" });
+  made.append(call && ` · ${quoted(call)}`, Object.assign(document.createElement("small"), { textContent: signal }));
+  return [made];
 }
 
 /**
@@ -95,13 +119,17 @@ function draw(row, words, choose) {
   element.className = `row row-${row.key}`;
   if (row.offers.length === 1) {
     const [offer] = row.offers;
-    element.append(button(offer, words.say("list", phraseOf(offer)), words, choose));
+    const made = button(offer, "", words, choose);
+    const text = document.createElement("span");
+    text.append(words.say("list", phraseOf(offer)), ...called(row.key, words));
+    made.prepend(text);
+    element.append(made);
     return element;
   }
   const telling = tellingApart(row.offers);
   const label = document.createElement("span");
   label.className = "verb";
-  label.textContent = verb(row, telling, words);
+  label.append(verb(row, telling, words), ...called(row.key, words));
   const choices = document.createElement("span");
   const wide = telling.includes("s");
   choices.className = wide ? "choices wide" : "choices";
@@ -159,8 +187,8 @@ function button(offer, text, words, choose) {
   made.type = "button";
   made.className = offer.default ? "choice default" : "choice";
   made.dataset.act = offer.a.join(" ");
-  made.textContent = text;
-  made.setAttribute("aria-label", sentenceOf(offer, words));
+  made.append(text);
+  made.setAttribute("aria-label", calledOf(offer, words));
   const key = offer.default ? "Enter" : offer.a.length === 1 || offer.act === "drive" ? KEYS[offer.act]?.(offer, words) : "";
   if (key) {
     const hint = document.createElement("kbd");

@@ -1,5 +1,8 @@
 /** The menu: what is set once and seldom changed. A dialog of the page, filled when it is opened. */
 
+import { button, choose, heading, make } from "./menu-parts.js";
+import { reportPart } from "./menu-report.js";
+import { rulesPart } from "./menu-rules.js";
 import { PHRASES } from "./phrases.js";
 
 /**
@@ -8,7 +11,7 @@ import { PHRASES } from "./phrases.js";
  * @typedef {import("./words.js").Words} Words
  *
  * @typedef {object} MenuHandlers
- * @property {(setup: {formation?: string, court?: string, level?: number}) => void} setup
+ * @property {(setup: import("./desk.js").Setup) => void} setup
  * @property {(patch: Partial<Prefs>) => void} prefer
  * @property {() => void} fresh
  */
@@ -19,21 +22,24 @@ import { PHRASES } from "./phrases.js";
  * @param {Prefs} prefs
  * @param {Words} words
  * @param {MenuHandlers} handlers
+ * @returns {(now: State) => void}  call it when the board has changed
  */
 export function openMenu(dialog, state, prefs, words, handlers) {
-  const { board, choices } = state;
+  const { board, choices, squad, bench } = state;
   const levels = choices.levels;
+  const rules = rulesPart(state, words, handlers.setup);
+  const hasSquad = bench.length > 0 || Object.values(squad).some(Boolean);
   dialog.replaceChildren(
     heading(board.name, () => dialog.close()),
-    choose(PHRASES.formation, choices.formations, board.formation, words.formation,
-      (formation) => handlers.setup({ formation }), PHRASES.formationHint),
+    rules.element,
     choose(PHRASES.courtChoice, choices.courts, board.court, words.court, (court) => handlers.setup({ court })),
     choose(PHRASES.level, levels.map(String), String(board.level),
       (level) => PHRASES.levelOf(Number(level), Number(level) === levels[0], Number(level) === levels[levels.length - 1]),
       (level) => handlers.setup({ level: Number(level) })),
+    reportPart(board.id, words),
     choose(PHRASES.theme, ["auto", "day", "gym"], prefs.theme, (theme) => Reflect.get(PHRASES.themes, theme),
       (theme) => handlers.prefer({ theme: /** @type {Prefs["theme"]} */ (theme) })),
-    names(prefs, handlers.prefer),
+    names(prefs, handlers.prefer, hasSquad),
     fresh(() => {
       dialog.close();
       handlers.fresh();
@@ -41,58 +47,11 @@ export function openMenu(dialog, state, prefs, words, handlers) {
   );
   dialog.setAttribute("aria-label", PHRASES.menu);
   dialog.showModal();
+  return rules.update;
 }
 
-/**
- * @template {keyof HTMLElementTagNameMap} K
- * @param {K} name
- * @param {string} kind
- * @param {(Node | string)[]} children
- * @returns {HTMLElementTagNameMap[K]}
- */
-function make(name, kind, ...children) {
-  const made = document.createElement(name);
-  made.className = kind;
-  made.append(...children);
-  return made;
-}
-
-/** @param {string} name @param {() => void} close */
-function heading(name, close) {
-  const done = make("button", "primary", PHRASES.close);
-  done.type = "button";
-  done.addEventListener("click", close);
-  return make("header", "", make("h2", "", name), done);
-}
-
-/**
- * A question with a few answers side by side.
- * @param {string} question
- * @param {string[]} values
- * @param {string} now
- * @param {(value: string) => string} word
- * @param {(value: string) => void} chosen
- * @param {string} [hint]
- */
-function choose(question, values, now, word, chosen, hint) {
-  const field = make("fieldset", "ask", make("legend", "", question));
-  const answers = make("div", "answers");
-  for (const value of values) {
-    const input = document.createElement("input");
-    input.type = "radio";
-    input.name = question;
-    input.value = value;
-    input.checked = value === now;
-    input.addEventListener("change", () => chosen(value));
-    answers.append(make("label", "answer", input, make("span", "", word(value))));
-  }
-  field.append(answers);
-  if (hint) field.append(make("p", "hint", hint));
-  return field;
-}
-
-/** @param {Prefs} prefs @param {MenuHandlers["prefer"]} prefer */
-function names(prefs, prefer) {
+/** @param {Prefs} prefs @param {MenuHandlers["prefer"]} prefer @param {boolean} ofSquad  the squad has names of its own */
+function names(prefs, prefer, ofSquad) {
   const input = document.createElement("input");
   input.type = "checkbox";
   input.checked = prefs.named;
@@ -116,13 +75,11 @@ function names(prefs, prefer) {
     fields.append(make("label", "named", make("b", "", String(number)), name));
   }
   const toggle = make("label", "answer", input, make("span", "", PHRASES.names));
-  return make("div", "ask", make("div", "answers", toggle), fields, make("p", "hint", PHRASES.namesHint));
+  const hint = ofSquad ? PHRASES.namesOfSquad : PHRASES.namesHint;
+  return make("div", "ask", make("div", "answers", toggle), ...(ofSquad ? [] : [fields]), make("p", "hint", hint));
 }
 
 /** @param {() => void} begin */
 function fresh(begin) {
-  const button = make("button", "plain", PHRASES.fresh);
-  button.type = "button";
-  button.addEventListener("click", begin);
-  return make("div", "ask", button, make("p", "hint", PHRASES.freshHint));
+  return make("div", "ask", button("plain", PHRASES.fresh, begin), make("p", "hint", PHRASES.freshHint));
 }

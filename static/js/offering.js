@@ -20,13 +20,22 @@ import { sentenceOf, tellingOf } from "./telling.js";
  * @property {Standing} standing
  * @property {() => Record<number, Point>} places  where everybody comes to rest, centimetres
  * @property {Floor} floor
- * @property {Offer[] | null} offers  null: not known (yet), or not wanted
+ * @property {import("./state.js").Menu | null} menu  null: not known (yet), or not wanted
+ * @property {Aside | null} aside  something else is being done: nothing can be played
  * @property {boolean} replaying  the chain is being played
  * @property {StepWire | undefined} last  the step that led here
  * @property {boolean} isEnd  nothing stands after it in the chain
  * @property {Words} words
- * @property {Record<string, string> | null} names  to stand under the discs
+ * @property {import("./roster.js").Roster} roster
+ * @property {boolean} named  names stand under the discs
  * @property {{fresh: () => void, fromHere: () => void, toEnd: () => void}} ways
+ *
+ * @typedef {object} Aside
+ * @property {string} key  tells one from another
+ * @property {string[]} notes  in the list's place
+ * @property {(player: number) => string} doing  after who and where he is, "" for nothing
+ * @property {(player: number) => boolean} can  a tap on him means something
+ * @property {(player: number) => string} note  under his disc, "" for his name
  */
 
 export class Offering {
@@ -42,6 +51,8 @@ export class Offering {
     /** @type {Map<number, Offer>} the offer a mate's disc stands for */
     this.passing = new Map();
     this.drawn = "";
+    /** @type {import("./state.js").Menu | null} */
+    this.menu = null;
   }
 
   /** Draw anew next time, whatever was drawn. */
@@ -51,50 +62,64 @@ export class Offering {
 
   /** @param {Moment} moment */
   show(moment) {
-    const { standing, offers, replaying, isEnd } = moment;
-    const waits = !offers && !replaying && isEnd;
-    this.court.root.classList.toggle("waiting", !offers && !replaying);
+    const { standing, menu, aside, replaying, isEnd } = moment;
+    const waits = !menu && !replaying && !aside && isEnd;
+    this.court.root.classList.toggle("waiting", !menu && !replaying && !aside);
     this.list.classList.toggle("waiting", waits);
-    const key = [positionKey(standing), offers?.length, replaying && moment.last?.a, isEnd].join("#");
+    this.list.classList.toggle("aside", Boolean(aside));
+    const key = [positionKey(standing), menu?.offers.length, replaying && moment.last?.a, isEnd, aside?.key].join("#");
     // While the next offers are on their way the old ones stay, faded.
-    if (key === this.drawn || (waits && this.drawn)) return;
+    if ((key === this.drawn && menu === this.menu) || (waits && this.drawn)) return;
     this.drawn = key;
-    this.#drawCourt(moment, offers ?? []);
-    this.#drawList(moment, offers ?? []);
+    this.menu = menu;
+    this.#drawCourt(moment);
+    this.#drawList(moment);
   }
 
-  /** @param {Moment} moment @param {Offer[]} offers */
-  #drawCourt({ standing, places, floor, words, names }, offers) {
+  /** @param {Moment} moment */
+  #drawCourt({ standing, menu, aside, places, floor, words, roster, named }) {
     const { court } = this;
     const { projection } = court;
     if (!projection) return;
+    const offers = aside || !menu ? [] : menu.offers;
     const passing = passes(offers, standing);
     this.passing = passing;
-    court.offer(targets(offers, standing, places(), floor, projection, names !== null), (offer) => sentenceOf(offer, words));
+    court.offer(targets(offers, standing, places(), floor, projection, named), (offer) => sentenceOf(offer, words), roster.face);
     dressActors(court.actors, {
       cutter: standing.cutter,
-      name: (player) => names?.[player] ?? "",
-      tappable: (player) => passing.has(player),
+      roster,
+      note: aside?.note,
+      tappable: (player) => passing.has(player) || Boolean(aside?.can(player)),
       label(player) {
         const offer = passing.get(player);
         if (offer) return sentenceOf(offer, words);
-        const doing = player === standing.ball ? PHRASES.hasBall : player === standing.cutter ? PHRASES.inLane : "";
-        return [`${words.player(player)} ${words.at(standing.at[player])}`, doing].filter(Boolean).join(", ");
+        const has = player === standing.ball ? PHRASES.hasBall : player === standing.cutter ? PHRASES.inLane : "";
+        const where = aside?.note(player) || words.at(standing.at[player]);
+        return [`${words.player(player)} ${where}`, has, aside?.doing(player)].filter(Boolean).join(", ");
       },
     });
   }
 
-  /** @param {Moment} moment @param {Offer[]} offers */
-  #drawList({ standing, replaying, last, isEnd, words, ways }, offers) {
+  /** @param {Moment} moment */
+  #drawList({ standing, menu, aside, replaying, last, isEnd, words, ways }) {
     const { list } = this;
-    if (replaying) list.replaceChildren(...tellingOf(last, words));
+    if (aside) list.replaceChildren(...aside.notes.map(note));
+    else if (replaying) list.replaceChildren(...tellingOf(last, words));
     else if (standing.over) list.replaceChildren(note(PHRASES.over), note(PHRASES.overHint), way(PHRASES.fresh, ways.fresh));
-    else if (offers.length) {
-      drawList(list, offers, words, this.choose);
+    else if (menu && menu.offers.length + menu.withheld.length) {
+      drawList(list, menu, words, this.choose);
+      if (!isEnd) list.prepend(earlier([way(PHRASES.toEnd, ways.toEnd)]));
       list.append(...tellingOf(last, words, PHRASES.justNow));
     } else if (isEnd) list.replaceChildren(note(PHRASES.waiting));
-    else list.replaceChildren(note(PHRASES.earlier), way(PHRASES.fromHere, ways.fromHere), way(PHRASES.toEnd, ways.toEnd));
+    else list.replaceChildren(earlier([way(PHRASES.fromHere, ways.fromHere), way(PHRASES.toEnd, ways.toEnd)]));
   }
+}
+
+/** Where one is, and the ways on from there. @param {HTMLElement[]} ways */
+function earlier(ways) {
+  const made = Object.assign(document.createElement("div"), { className: "earlier" });
+  made.append(note(PHRASES.earlier), ...ways);
+  return made;
 }
 
 /** @param {string} sentence */

@@ -27,7 +27,7 @@ export const PHRASES = Object.freeze({
   fresh: "Start again",
   earlier: "You are looking at an earlier step.",
   fromHere: "Go on from here",
-  toEnd: "Back to the last step",
+  toEnd: "To the last step",
   justNow: "What everybody just did",
   waiting: "One moment…",
   notYet: "That one is still being worked out.",
@@ -52,4 +52,59 @@ export const PHRASES = Object.freeze({
   freshHint: "Begins a new chain from the start. The old one is kept.",
   hasBall: "has the ball",
   inLane: "waits in the lane",
+
+  callIt: (/** @type {string} */ call, /** @type {string} */ signal) =>
+    call ? `Call ${[call, signal].filter(Boolean).join(", ")}.` : `Signal: ${signal}.`,
+  mayNot: (/** @type {string} */ p, /** @type {string[]} */ acts) => `${p} may not ${list(acts, "or")} yet.`,
+  verbs: {
+    pass: "pass", skip: "skip", post_entry: "feed the post", dribble_at: "dribble at a team-mate", hand_off: "hand off",
+    dribble_to: "dribble to an open spot", back_cut: "back cut", drive: "drive", ball_screen: "use a ball screen",
+    kick_out: "kick out", high_low: "pass high-low", dump_off: "dump off", dribble_out: "dribble out",
+    cutter_pass: "pass to the cutter", hub_hand_off: "hand off in the post", hub_back_cut: "back cut off the post",
+    face_up: "face up and drive", post_up: "post up", back_screen: "set a back screen", flash: "flash to the ball",
+    post_screen: "screen for a post", help_screen: "screen the help", follow: "follow the pass",
+  },
+
+  offSpot: "off spot",
+  areOff: (/** @type {string[]} */ players) => `${list(players, "and")} ${players.length > 1 ? "are" : "is"} off the spots.`,
+  recoverHint: "Recover brings everybody back on spots with the least running, and play goes on from there.",
+  putBackHint: "Put back undoes the drag.",
+  recoverOffline: "Recover needs the line to the server. It comes back by itself; put back works without.",
+
+  bench: "Bench",
+  subsHint: "Tap one of the bench and one on the floor, in any order.",
+  subsPicked: (/** @type {string} */ who) => `${who} comes in. For whom?`,
+  subsGoing: (/** @type {string} */ who) => `${who} goes out. Who comes in?`,
+  comesIn: (/** @type {string} */ who) => `${who}, on the bench: comes in`,
+  goesOut: "goes out",
+  swapped: (/** @type {string} */ coming, /** @type {string} */ going) => `${coming} is in for ${going}.`,
+
+  stageNow: (/** @type {string} */ title) => `Stage: ${title}`,
+  stage: "Teaching stage",
+  everything: "Everything",
+  stageHint: "The board offers what has been taught up to this stage.",
+  rules: "Rules",
+  rulesHint: "Other rules start a new chain. The old one is kept.",
+  newer: (/** @type {string} */ title) => `${title}, as changed since`,
+  team: "Team: rules, squad, words",
+  noTeam: "The team's own rules and formations cannot be fetched just now. Everything on the board works.",
+  namesOfSquad: "The names are the squad's: change them on the team's page.",
+  newRules: (/** @type {string} */ title) => `Start a new chain with “${title}”?`,
+  newRulesHint: "The chain on the board is kept.",
+  startNew: "Start a new chain",
+  notNow: "Not now",
+  theOthers: "the other rules",
+
+  report: "How far they run",
+  reportOf: (/** @type {string} */ seconds) => `The chain takes ${seconds} s.`,
+  reportNone: "There is nothing to measure yet: play an action first.",
+  noReport: "This cannot be worked out just now. Close the menu and try again in a moment.",
+  player: "Player",
+  metres: "Metres",
+  laneSeconds: "Seconds in the lane without the ball",
 });
+
+/** "a, b or c" @param {string[]} words @param {string} last */
+function list(words, last) {
+  return words.length > 1 ? `${words.slice(0, -1).join(", ")} ${last} ${words[words.length - 1]}` : (words[0] ?? "");
+}

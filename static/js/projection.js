@@ -14,6 +14,7 @@
  * @property {number} radius  of a player's disc, CSS pixels
  * @property {number} hit  side of the smallest thing to tap, CSS pixels
  * @property {(place: Point) => Point} px  floor to pixels
+ * @property {(place: Point) => Point} cm  pixels to the floor
  * @property {(vector: Point) => Point} turn  a direction on the floor to one on the screen, length kept
  * @property {string} matrix  the same as `px`, as an SVG transform
  */
@@ -54,6 +55,7 @@ export function project(width, height, box, view) {
     radius: Math.min(DISC.most, Math.max(DISC.least, scale * DISC.share)),
     hit: HIT,
     px: ([x, y]) => [left + right * x * scale, top + down * y * scale],
+    cm: ([x, y]) => [(right * (x - left)) / scale, (down * (y - top)) / scale],
     turn: ([x, y]) => [right * x, down * y],
     matrix: `matrix(${right * scale} 0 0 ${down * scale} ${left} ${top})`,
   };

@@ -5,7 +5,7 @@
  * the ball has reached its handler, and a pass until its receiver is within reach of where he catches it.
  */
 
-import { where } from "./film.js";
+import { ballAt, where } from "./film.js";
 import { route, timeFor } from "./path.js";
 
 /**
@@ -24,6 +24,9 @@ const ARM = 90;
 const MEET_WITHIN = 3;
 /** Fastest the ball flies between players who were held up, centimetres a second. */
 const BALL_MOST = 1500;
+/** How long players take to where they were put by hand, before they get back on spots from there, seconds. */
+export const STRAY = 0.4;
+
 /**
  * An empty film of five players standing.
  * @param {Record<string, string>} at  player to spot
@@ -40,6 +43,24 @@ export function standing(at, holder, spots) {
     film.runs[player] = [];
   }
   return film;
+}
+
+/**
+ * A film in which everybody stands where `places` says, the ball with who has it at time t of another film.
+ * @param {Film} film
+ * @param {number} t
+ * @param {Record<number, Point>} places
+ * @returns {Film}
+ */
+export function stood({ players, holder, tosses, ...rest }, t, places) {
+  const runs = Object.fromEntries(players.map((player) => [player, []]));
+  const { holder: now } = ballAt({ ...rest, players, holder, tosses }, t);
+  return { players, from: places, holder: now || holder, cues: [], runs, tosses: [], end: 0 };
+}
+
+/** Whether a step gets everybody back on spots from where they were put. @param {StepWire} step */
+export function isRecovery(step) {
+  return step.a[0].startsWith("recover:");
 }
 
 /**
@@ -89,21 +110,24 @@ function append(film, step, gap) {
   const before = film.cues[film.cues.length - 1];
   let start = before ? before.ready : 0;
   if (before && gap !== undefined) start = Math.max(before.start, Math.min(before.start + gap, film.end));
-  start = Math.max(start, earliest(film, step, start));
+  const stray = isRecovery(step) ? STRAY : 0;
+  start = Math.max(start, stray ? film.end : earliest(film, step, start));
 
   const cue = film.cues.length;
   /** @type {Record<number, [number, number][]>} each player's runs of this step: [planned start, delay] */
   const late = {};
-  let end = start + step.tl.end;
+  let end = start + stray + step.tl.end;
   for (const [player, t0, lasts, data, style] of [...step.tl.runs].sort((a, b) => a[1] - b[1])) {
     const mine = film.runs[player];
     if (!mine) continue;
     const free = mine.length ? mine[mine.length - 1].t1 : 0;
-    const begin = Math.max(start + t0, free);
+    const begin = Math.max(start + stray + t0, free);
     const path = route(data);
     const here = where(film, player, begin);
+    if (stray) mine.push(strayed(here, [path.x[0], path.y[0]], begin, cue));
     (late[player] ??= []).push([t0, begin - start - t0]);
-    mine.push({ t0: begin, t1: begin + lasts, path, style, bend: [here[0] - path.x[0], here[1] - path.y[0]], cue });
+    const bend = /** @type {Point} */ (stray ? [0, 0] : [here[0] - path.x[0], here[1] - path.y[0]]);
+    mine.push({ t0: begin, t1: begin + lasts, path, style, bend, cue });
     end = Math.max(end, begin + lasts);
   }
   let slip = 0;
@@ -117,8 +141,18 @@ function append(film, step, gap) {
     film.tosses.push({ kind: /** @type {Toss["kind"]} */ (kind), t0: begin, t1: begin + lasts, from, to, cue });
     end = Math.max(end, begin + lasts);
   }
-  film.cues.push({ start, ready: Math.min(end, start + step.tl.ready + slip), end });
+  film.cues.push({ start, ready: Math.min(end, start + stray + step.tl.ready + slip), end });
   film.end = Math.max(film.end, end);
+}
+
+/**
+ * The way to where a player was put by hand, behind him at time t.
+ * @param {Point} from @param {Point} to @param {number} t @param {number} cue
+ * @returns {import("./film.js").Run}
+ */
+function strayed(from, to, t, cue) {
+  const path = route(`M${from[0].toFixed()} ${from[1].toFixed()}L${to[0]} ${to[1]}`);
+  return { t0: t - STRAY, t1: t, path, style: "stray", bend: [0, 0], cue };
 }
 
 /** How far apart two players are. @param {Film} film @param {number} a @param {number} b @param {number} t */
@@ -156,12 +190,17 @@ function lateness(runs, t) {
 
 /**
  * The earliest a step may start: the ball must have reached its handler, and a receiver who is still on
- * an earlier run must be within reach of its end when the pass is thrown.
+ * an earlier run must be within reach of its end when the pass is thrown, and a screener done with his.
  * @param {Film} film
  * @param {StepWire} step
  * @param {number} start
  */
 function earliest(film, step, start) {
+  for (const [player, t0, , , style] of step.tl.runs) {
+    const mine = film.runs[player] ?? [];
+    // A screen must be set before it is used, so nobody goes before the screener can.
+    if (style === "screen" && mine.length) start = Math.max(start, mine[mine.length - 1].t1 - t0);
+  }
   const last = film.tosses[film.tosses.length - 1];
   if (last) {
     const holder = last.to;

@@ -12,9 +12,10 @@ import { arrow, handOff, screenLine, trim, wavyArrow } from "./notation.js";
  * @param {Target} target
  * @param {number} radius  of a disc, CSS pixels: small screens get smaller signs
  * @param {string} label  the whole sentence
+ * @param {(player: number) => string} face  his number
  * @returns {HTMLButtonElement}
  */
-export function makeTarget(target, radius, label) {
+export function makeTarget(target, radius, label, face) {
   const button = document.createElement("button");
   button.type = "button";
   button.tabIndex = -1; // the list beside the court is the way in for keys
@@ -25,14 +26,14 @@ export function makeTarget(target, radius, label) {
   button.style.transform = `translate(${target.at[0] - target.side / 2}px, ${target.at[1] - target.side / 2}px)`;
   const half = target.side / 2;
   const drawing = svg("svg", { viewBox: `${-half} ${-half} ${target.side} ${target.side}`, "aria-hidden": "true" });
-  drawing.append(...draw(target, radius));
+  drawing.append(...draw(target, radius, target.number === null ? "" : face(target.number)));
   button.append(drawing);
   return button;
 }
 
-/** @param {Target} target @param {number} radius */
-function draw(target, radius) {
-  const { sign, along, number } = target;
+/** @param {Target} target @param {number} radius @param {string} number */
+function draw(target, radius, number) {
+  const { sign, along } = target;
   const small = Math.max(0.7, Math.min(1, radius / 33));
   const plate = svg("circle", { class: "plate", r: 21 * small });
   const line = (/** @type {number} */ back, /** @type {number} */ front) =>
@@ -47,22 +48,25 @@ function draw(target, radius) {
     case "cut":
       return [plate, ...arrow(curve(along, 16 * small), 0.72 * small)];
     case "screen":
-      return [plate, ...numbered(target, small)];
+      return [plate, ...numbered(along, number, small)];
     case "shot":
       return [svg("circle", { class: "hoop", r: 15 * small }), svg("circle", { class: "hoop inner", r: 5 * small })];
     default: {
       const ring = svg("circle", { class: "empty", r: sign === "post" ? radius * 0.62 : radius * 0.86 });
-      const digit = svg("text", { class: "digit", "font-size": radius * 1.1 });
-      digit.textContent = number === null ? "" : String(number);
+      const digit = svg("text", { class: "digit", "font-size": radius * (number.length > 1 ? 0.92 : 1.1) });
+      digit.textContent = number;
       return target.wavy ? [ring, ...wavyArrow(line(19, 19), Math.max(0.62, 0.8 * small))] : [ring, digit];
     }
   }
 }
 
-/** Who sets the screen, and the bar he sets ahead of him. @param {Target} target @param {number} small */
-function numbered({ along: [dx, dy], number }, small) {
-  const digit = svg("text", { class: "digit", "font-size": 18 * small, x: -dx * 8 * small, y: -dy * 8 * small });
-  digit.textContent = String(number ?? "");
+/**
+ * Who sets the screen, and the bar he sets ahead of him.
+ * @param {Point} along @param {string} number @param {number} small
+ */
+function numbered([dx, dy], number, small) {
+  const digit = svg("text", { class: "digit", "font-size": (number.length > 1 ? 15 : 18) * small, x: -dx * 8 * small, y: -dy * 8 * small });
+  digit.textContent = number;
   const at = (/** @type {number} */ by) => /** @type {Point} */ ([dx * by * small, dy * by * small]);
   return [digit, ...screenLine(trim([at(4), at(12)], 0, 0), 0.8 * small)];
 }

@@ -16,6 +16,9 @@
  * @property {"act" | "undo" | "redo" | "other"} kind
  * @property {number} [at]  act: how many steps stand before it
  * @property {StepWire} [step]  act: the step
+ * @property {Record<string, string | null>} [places]  who is to play which place
+ *
+ * @typedef {{offers: Offer[], withheld: import("./wire.js").Withheld[]}} Menu  what may be tapped, and what not yet
  *
  * @typedef {object} State
  * @property {boolean} known  the server has told us the board
@@ -23,6 +26,9 @@
  * @property {import("./wire.js").Board} board
  * @property {import("./wire.js").Floor} floor
  * @property {import("./wire.js").Choices} choices
+ * @property {import("./wire.js").Squad} squad
+ * @property {import("./wire.js").Member[]} bench
+ * @property {import("./wire.js").Calls} calls
  * @property {number} viewers
  * @property {number} seq  the server's count of changes
  * @property {number} first  index of the first step we hold (viewers joining a long chain hold its end)
@@ -31,7 +37,7 @@
  * @property {StepWire[]} undone  taken back, the next to redo last
  * @property {number} ahead  how many can be redone
  * @property {Pending[]} pending  in the order sent
- * @property {Map<string, Offer[]>} offers  what may be tapped, by position (see `positionKey`)
+ * @property {Map<string, Menu>} menus  what may be tapped, by position (see `positionKey`)
  * @property {"live" | "catching up" | "offline" | "gone"} link
  * @property {string} notice  one sentence to show, "" for none
  * @property {number} notices  counts them, so that the same sentence can be said twice
@@ -44,9 +50,9 @@ const KEPT = 400;
 export function blank() {
   return /** @type {State} */ (
     /** @type {unknown} */ ({
-      known: false, role: "coach", board: null, floor: null, choices: null, viewers: 0, seq: -1, first: 0,
-      start: null, steps: [], undone: [], ahead: 0, pending: [], offers: new Map(), link: "catching up",
-      notice: "", notices: 0,
+      known: false, role: "coach", board: null, floor: null, choices: null, squad: {}, bench: [], calls: {},
+      viewers: 0, seq: -1, first: 0, start: null, steps: [], undone: [], ahead: 0, pending: [], menus: new Map(),
+      link: "catching up", notice: "", notices: 0,
     })
   );
 }
@@ -104,21 +110,22 @@ export function standingAt(state, steps, depth) {
 export function receive(state, message) {
   switch (message.t) {
     case "state": {
-      const same = state.known && ["formation", "court", "level"].every(
+      const same = state.known && ["formation", "court", "level", "rules"].every(
         (key) => Reflect.get(state.board, key) === Reflect.get(message.board, key));
-      const { role, board, floor, choices, viewers, seq, first, start, ahead } = message;
+      const { role, board, floor, choices, squad, bench = [], calls, viewers, seq, first, start, ahead } = message;
       const mine = shown(state).steps;
       // On another floor, or at another speed, the same action is another movement.
       const steps = message.steps.map((step, i) => (same ? kept(mine[i + first - state.first], step) : step));
-      return {
-        ...state, known: true, role, board, floor, choices, viewers, seq, first, start, ahead, steps,
+      const next = {
+        ...state, known: true, role, board, floor, choices, squad, bench, calls, viewers, seq, first, start, ahead, steps,
         undone: same ? state.undone.slice(Math.max(0, state.undone.length - ahead)) : [],
         pending: state.pending.filter((sent) => sent.id !== message.id && (sent.kind !== "other" || sent.base >= seq)),
-        offers: same ? state.offers : new Map(),
+        menus: new Map(), // what a player may do can have changed unseen
       };
+      return message.notice && message.notice !== state.notice ? noticed(next, message.notice) : next;
     }
     case "offers":
-      return message.seq === state.seq ? withOffers(state, message) : state;
+      return message.seq === state.seq ? withMenu(state, message) : state;
     case "step": {
       const pending = state.pending.filter((sent) => sent.id !== message.id);
       if (message.seq <= state.seq) return { ...state, pending };
@@ -189,12 +196,14 @@ export function follows(state, message) {
 }
 
 /** @param {State} state @param {OffersMessage} message */
-function withOffers(state, message) {
-  const key = positionKey(standingAt(state, state.steps, state.steps.length));
-  if (state.offers.has(key)) return state; // the same position offers the same
-  const offers = new Map(state.offers);
-  if (offers.size >= KEPT) offers.delete(offers.keys().next().value ?? "");
-  const found = message.offers.map((offer) => ({
+function withMenu(state, message) {
+  const depth = message.at === undefined ? state.steps.length : message.at - state.first;
+  if (depth < 0 || depth > state.steps.length) return state;
+  const key = positionKey(standingAt(state, state.steps, depth));
+  if (state.menus.has(key)) return state; // the same position offers the same
+  const menus = new Map(state.menus);
+  if (menus.size >= KEPT) menus.delete(menus.keys().next().value ?? "");
+  const offers = message.offers.map((offer) => ({
     ...offer,
     tl: {
       ...offer.tl,
@@ -203,8 +212,8 @@ function withOffers(state, message) {
       ]),
     },
   }));
-  offers.set(key, found);
-  return { ...state, offers };
+  menus.set(key, { offers, withheld: message.withheld });
+  return { ...state, menus };
 }
 
 /**

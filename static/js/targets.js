@@ -99,9 +99,10 @@ function wish(offer, standing, places, floor, projection) {
 
   switch (offer.act) {
     case "fill":
+    case "flash":
     case "post_up": {
       if (!spot) return null;
-      const post = offer.act === "post_up";
+      const post = offer.act !== "fill";
       const number = offer.default ? offer.by : null;
       return { ...base, sign: post ? "post" : "spot", at: px(spot), rank: post ? 9 : offer.default ? 0 : 1,
         reach: post ? radius * 0.7 : radius, number, side: post ? hit : Math.max(hit, radius * 1.7) };
@@ -120,12 +121,14 @@ function wish(offer, standing, places, floor, projection) {
     }
     case "shot":
       return { ...base, sign: "shot", at: rim, rank: 2, reach: far, lean: projection.turn([0, -1]) };
+    case "face_up":
     case "drive": {
       const along = projection.turn(veer(places[standing.ball], offer.d, 42));
       return { ...base, sign: "drive", along, at: ahead(holder, along, near + 14), side: hit + 14, rank: 3.5,
         reach: hit * 2.2, lean: along };
     }
     case "dribble_at":
+    case "hub_hand_off":
     case "hand_off": {
       if (offer.to === null) return null;
       const mate = px(places[offer.to]);
@@ -137,8 +140,14 @@ function wish(offer, standing, places, floor, projection) {
       return { ...base, sign: dribble ? "dribble" : "hand", at: ahead(middle, along, dribble ? apart : -apart),
         along, rank: dribble ? 3 : 4, reach: hit * 1.5, lean: unit(rim, middle) };
     }
+    case "follow": {
+      const cutter = px(places[offer.by]);
+      const along = unit(cutter, holder);
+      return { ...base, sign: "hand", at: ahead(cutter, along, near + 2), along, rank: 6, reach: hit * 1.3, lean: along };
+    }
+    case "hub_back_cut":
     case "back_cut": {
-      const mate = px(places[offer.by]);
+      const mate = px(places[offer.to ?? offer.by]);
       const along = unit(mate, rim);
       return { ...base, sign: "cut", at: ahead(mate, along, near + 2), along, rank: 6, reach: hit * 1.3, lean: along };
     }
@@ -151,6 +160,8 @@ function wish(offer, standing, places, floor, projection) {
       return { ...base, sign: "screen", by: offer.to, at, along: cutter ? along : side, number: offer.to, rank: 7,
         reach: hit * 1.3, lean: cutter ? along : side };
     }
+    case "help_screen":
+    case "post_screen":
     case "back_screen": {
       if (offer.to === null) return null;
       const mate = px(places[offer.to]);

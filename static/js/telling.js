@@ -1,4 +1,4 @@
-/** A step in sentences: the action as a whole, and one for each player. */
+/** A step in sentences: the action as a whole, the team's call for it, and one for each player. */
 
 import { PHRASES } from "./phrases.js";
 
@@ -12,9 +12,29 @@ export function sentenceOf(step, words) {
   return step.say.map((phrase) => words.say("chain", phrase)).join(`, ${PHRASES.then} `);
 }
 
+/** The same with the team's own word for each action. @param {StepWire} step @param {Words} words */
+export function calledOf(step, words) {
+  return step.say
+    .map((phrase, i) => [words.say("chain", phrase), quoted(words.call(step.a[i] ?? "").call)].filter(Boolean).join(" · "))
+    .join(`, ${PHRASES.then} `);
+}
+
+/** A call as it is written beside an action, "" for none. @param {string} call */
+export function quoted(call) {
+  return call && `“${call}”`;
+}
+
 /** What each player does. @param {StepWire} step @param {Words} words */
 export function sentencesOf(step, words) {
   return step.who.map(([player, key, given]) => words.say("who", [key, { p: player, ...given }]));
+}
+
+/** What is called and shown by hand: "Call “Go”, fist up." @param {StepWire} step @param {Words} words @returns {string[]} */
+export function callsOf(step, words) {
+  return step.a.flatMap((action) => {
+    const { call, signal } = words.call(action);
+    return call || signal ? [PHRASES.callIt(quoted(call), signal)] : [];
+  });
 }
 
 /**
@@ -30,9 +50,10 @@ export function tellingOf(step, words, heading = "") {
   section.className = heading ? "telling after" : "telling";
   if (heading) section.append(Object.assign(document.createElement("h3"), { textContent: heading }));
   const list = document.createElement("ul");
-  for (const sentence of sentencesOf(step, words)) {
-    list.append(Object.assign(document.createElement("li"), { textContent: sentence }));
-  }
+  const line = (/** @type {string} */ sentence, kind = "") =>
+    list.append(Object.assign(document.createElement("li"), { textContent: sentence, className: kind }));
+  for (const sentence of callsOf(step, words)) line(sentence, "called");
+  for (const sentence of sentencesOf(step, words)) line(sentence);
   section.append(list);
   return [section];
 }

@@ -32,7 +32,7 @@ export function drawTrails(root, film, index, projection) {
   };
   const exchange = film.tosses.find((toss) => toss.cue === index && toss.kind === "hand");
   for (const player of film.players) {
-    const runs = film.runs[player].filter((run) => run.cue === index);
+    const runs = film.runs[player].filter((run) => run.cue === index && run.style !== "stray");
     runs.forEach((run, i) => {
       const last = i === runs.length - 1;
       group(player, runTrail(run, exchange?.t0 ?? run.t0, px, last ? off : 0, last, size));

@@ -1,13 +1,12 @@
 /**
- * The transport: which film is on the stage and how it is wound: live taps, playing the chain, stepping,
- * scrubbing. Knows steps and times; knows no server and no buttons.
+ * The transport: which film is on the stage and how it is wound. Knows no server and no buttons.
  *
- * `gaps[i]` says when step i begins after the one before it (see `extend` in schedule.js): a live tap keeps its
- * own moment, a step one stops before waits until all have arrived.
+ * `gaps[i]` says when step i begins after the one before it: a live tap keeps its own moment, a step one stops
+ * before waits until all have arrived.
  */
 
 import { depthAt, resting } from "./film.js";
-import { compose, extend, standing } from "./schedule.js";
+import { compose, extend, isRecovery, standing, STRAY, stood } from "./schedule.js";
 
 /**
  * @typedef {import("./film.js").Film} Film
@@ -45,6 +44,7 @@ export class Transport {
     this.mode = "rest";
     /** Show end positions in steps instead of movement. */
     this.still = false;
+    this.strayed = false; // somebody stands where he was put by hand
     this.hop = 0;
     this.until = 0;
     stage.onDone = () => this.#done();
@@ -52,12 +52,11 @@ export class Transport {
 
   /** @returns {Progress} */
   get progress() {
-    const t = this.stage.now();
-    const playing = this.mode !== "rest";
-    return { t, end: this.film?.end ?? 0, depth: this.depth, playing, replaying: this.mode === "chain" };
+    const { depth, mode } = this;
+    return { t: this.stage.now(), end: this.film?.end ?? 0, depth, playing: mode !== "rest", replaying: mode === "chain" };
   }
 
-  /** How many steps have begun. */
+  /** Steps begun. */
   get depth() {
     const { film, steps } = this;
     if (!film || this.mode === "live") return steps.length;
@@ -77,9 +76,7 @@ export class Transport {
 
   /**
    * Begin with a chain, everybody at rest at its end.
-   * @param {Standing} start
-   * @param {Record<string, Point>} spots
-   * @param {StepWire[]} steps
+   * @param {Standing} start @param {Record<string, Point>} spots @param {StepWire[]} steps
    */
   load(start, spots, steps) {
     this.begin = standing(start.at, start.ball, spots);
@@ -123,7 +120,21 @@ export class Transport {
     this.gaps = gaps;
     this.film = extend(base, steps[same], gaps[same]);
     this.mode = "live";
-    this.#roll(t, this.film.end);
+    // Who is out there already has not to be brought there first.
+    const out = this.strayed && isRecovery(steps[same]);
+    this.#roll(out ? this.film.cues[same].start + STRAY : t, this.film.end);
+  }
+
+  /**
+   * Show everybody at rest, somewhere else than the film has them; null: where it does.
+   * @param {Record<number, Point> | null} places  centimetres
+   */
+  stray(places) {
+    if (!this.film || this.mode !== "rest") return;
+    const t = this.stage.now();
+    this.strayed = places !== null;
+    if (places) this.stage.show(stood(this.film, t, places), t, false);
+    else this.stage.show(this.film, t);
   }
 
   play() {
@@ -135,8 +146,7 @@ export class Transport {
   }
 
   pause() {
-    clearTimeout(this.hop);
-    this.mode = "rest";
+    this.#halt();
     this.stage.pause();
     this.changed();
   }
@@ -180,8 +190,7 @@ export class Transport {
 
   /** Show a moment of the film. @param {number} t */
   seek(t) {
-    clearTimeout(this.hop);
-    this.mode = "rest";
+    this.#halt();
     if (this.film) this.stage.show(this.film, Math.min(this.film.end, Math.max(0, t)), false);
     this.changed();
   }
@@ -216,16 +225,22 @@ export class Transport {
     return depth < film.cues.length ? film.cues[depth].start : film.end;
   }
 
-  /** @param {number} t */
-  #rest(t) {
+  #halt() {
     clearTimeout(this.hop);
     this.mode = "rest";
+    this.strayed = false;
+  }
+
+  /** @param {number} t */
+  #rest(t) {
+    this.#halt();
     if (this.film) this.stage.show(this.film, t);
   }
 
   /** @param {number} from @param {number} to */
   #roll(from, to) {
     clearTimeout(this.hop);
+    this.strayed = false;
     const film = /** @type {Film} */ (this.film);
     this.until = to;
     if (!this.still) return this.stage.play(film, from, to, this.rate);

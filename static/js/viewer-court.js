@@ -1,6 +1,6 @@
 /** The court on a player's phone: floor, trails and discs, the player's own leading. */
 
-import { makeActors } from "./actors.js";
+import { makeActors, number } from "./actors.js";
 import { drawCourt, svg } from "./court.js";
 import { project } from "./projection.js";
 import { drawTrails } from "./trails.js";
@@ -70,12 +70,17 @@ export class ViewerCourt {
     }
   }
 
-  /** @param {number | null} me @param {boolean} picking  a tap on a disc chooses it */
-  mark(me, picking) {
+  /**
+   * @param {number | null} me
+   * @param {boolean} picking  a tap on a disc chooses it
+   * @param {import("./roster.js").Roster} roster
+   */
+  mark(me, picking, roster) {
     this.root.classList.toggle("chosen", Boolean(me));
     this.root.classList.toggle("picking", picking);
     for (const [player, disc] of Object.entries(this.actors.discs)) {
       disc.classList.toggle("own", Number(player) === me);
+      number(disc, roster, Number(player));
     }
   }
 

@@ -31,17 +31,19 @@ export function showStatus(state, notice) {
 /**
  * One button a number.
  * @param {HTMLElement} root
- * @param {number[]} players
+ * @param {number[]} players  on the floor
+ * @param {import("./roster.js").Roster} roster
  * @param {number | null} me
  */
-export function drawPicker(root, players, me) {
+export function drawPicker(root, players, roster, me) {
+  const sorted = [...players].sort((a, b) => Number(roster.face(a)) - Number(roster.face(b)) || a - b);
   root.replaceChildren(
-    ...players.map((player) => {
+    ...sorted.map((player) => {
       const button = document.createElement("button");
       button.type = "button";
-      button.dataset.number = String(player);
-      button.textContent = String(player);
-      button.setAttribute("aria-label", WORDS.pick(player));
+      button.dataset.number = roster.label(player);
+      button.textContent = roster.face(player);
+      button.setAttribute("aria-label", WORDS.pick(roster.label(player)));
       button.setAttribute("aria-pressed", String(player === me));
       return button;
     }),

@@ -4,10 +4,11 @@ export const WORDS = Object.freeze({
   live: "Live",
   catching: "Catching up…",
   offline: "Offline – trying again",
+  you: (/** @type {string} */ n) => `You are ${n}`,
   off: "Turned off",
-  you: (/** @type {number} */ n) => `You are ${n}`,
+  notOn: (/** @type {string} */ n) => `${n} is not on the floor now.`,
   notYou: "Choose your number",
-  pick: (/** @type {number} */ n) => `I am ${n}`,
+  pick: (/** @type {string} */ n) => `I am ${n}`,
   youStart: (/** @type {string} */ at, /** @type {boolean} */ ball) => `You start ${at}${ball ? ", with the ball" : ""}.`,
   starts: (/** @type {string} */ p, /** @type {string} */ at, /** @type {boolean} */ ball) =>
     `${p} starts ${at}${ball ? ", with the ball" : ""}.`,

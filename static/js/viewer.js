@@ -1,14 +1,16 @@
 /** A player's phone: follows the coach's board, and looks back at the player's own pace. */
 
 import { openLink } from "./link.js";
-import { loadPrefs, savePrefs, wearTheme } from "./prefs.js";
+import { loadPrefs, wearTheme } from "./prefs.js";
+import { rosterOf } from "./roster.js";
 import { Stage } from "./stage.js";
 import { hold, positionKey, standingAt } from "./state.js";
 import { Transport } from "./transport.js";
 import { ViewerCourt } from "./viewer-court.js";
-import { rememberedNumber, rememberNumber } from "./viewer-memory.js";
+import { rememberedNumber, rememberNumber, WATCHES } from "./viewer-memory.js";
 import { chainWords, markChain, sayStart, sayStep, showChain, showSaid } from "./viewer-reading.js";
 import { drawPicker, el, showStatus, whenReturning } from "./viewer-page.js";
+import { openSettings } from "./viewer-settings.js";
 import { WORDS } from "./viewer-words.js";
 import { loadWords, speaker } from "./words.js";
 
@@ -27,10 +29,16 @@ const transport = new Transport(stage, () => paint());
 const board = hold((now, before) => heard(now, before));
 const calm = matchMedia("(prefers-reduced-motion: reduce)");
 
+/** @type {import("./words.js").Locale | null} */
+let table = null;
 /** @type {Words | null} */
 let words = null;
-let me = rememberedNumber();
-let picking = me === null;
+let roster = rosterOf({});
+/** The number this device belongs to, and the place that player has now. */
+let mine = rememberedNumber();
+/** @type {number | null} */
+let me = null;
+let picking = mine === null;
 /** New actions play as they come; otherwise the player is looking back. */
 let follow = true;
 /** What the words on screen were written for. */
@@ -75,8 +83,11 @@ function status() {
 function heard(now, before) {
   if (!now.known) return;
   const anew = !before.known || setting(now) !== setting(before);
+  const people = anew || JSON.stringify(now.squad) !== JSON.stringify(before.squad);
+  if (people) roster = rosterOf(now.squad);
   if (anew) open();
   else if (now.steps !== before.steps) takeOver();
+  if (people && !anew) choose();
   if (anew || now.steps !== before.steps) paint();
 }
 
@@ -88,7 +99,6 @@ function setting({ board: { formation, court: floor, level }, first, start }) {
 function open() {
   const { start, floor, steps } = board.state;
   if (court.cast(Object.keys(start.at).map(Number).sort((a, b) => a - b))) stage.actors = court.actors;
-  if (me && !start.at[me]) [me, picking] = [null, true];
   fit();
   const depth = follow ? steps.length : Math.min(transport.depth, steps.length);
   transport.load(start, floor.spots, steps);
@@ -146,13 +156,14 @@ function write(depth) {
   written = key;
   const speech = words;
   const said = depth ? sayStep(shown[depth - 1], me, speech) : sayStart(standingAt(board.state, shown, 0), me, speech);
+  if (mine && mine !== WATCHES && !me) said.mine = WORDS.notOn(mine);
   showSaid(el("mine"), el("others"), said);
   el("earlier").hidden = first === 0;
   showChain(/** @type {HTMLOListElement} */ (el("chain")), [WORDS.start, ...steps.map((step) => chainWords(step, speech))]);
   markChain(el("chain"), depth, began && !calm.matches);
   const standing = depth ? shown[depth - 1].after : start;
   court.label((player) => {
-    if (picking) return WORDS.pick(player);
+    if (picking) return WORDS.pick(roster.label(player));
     return WORDS.disc(speech.player(player), speech.at(standing.at[player]), player === standing.ball);
   });
 }
@@ -177,21 +188,24 @@ let seenTo = 0;
 /** Put the choice of number on the screen. */
 function choose() {
   const players = court.players;
+  if (table) words = speaker(table, { name: roster.label });
+  me = players.find((player) => roster.label(player) === mine) ?? null;
+  if (mine !== WATCHES && !me && !roster.count) [mine, picking] = [null, true];
   document.body.classList.toggle("picking", picking);
-  el("me").textContent = me ? String(me) : "?";
-  el("me").setAttribute("aria-label", me ? WORDS.you(me) : WORDS.notYou);
+  el("me").textContent = me ? roster.face(me) : "?";
+  el("me").setAttribute("aria-label", me ? WORDS.you(roster.label(me)) : WORDS.notYou);
   el("me").setAttribute("aria-expanded", String(picking));
   el("me").classList.toggle("known", Boolean(me));
   el("picker").hidden = !picking;
-  drawPicker(el("numbers"), players, me);
-  court.mark(me, picking);
+  drawPicker(el("numbers"), players, roster, me);
+  court.mark(me, picking, roster);
   written = "";
   paint();
 }
 
-/** @param {number} number  0: only watches */
+/** @param {string} number */
 function pick(number) {
-  me = number;
+  mine = number;
   picking = false;
   rememberNumber(number);
   choose();
@@ -221,13 +235,13 @@ on("me", () => {
 });
 el("numbers").addEventListener("click", ({ target }) => {
   const chosen = target instanceof Element ? target.closest("button")?.dataset.number : undefined;
-  if (chosen !== undefined) pick(Number(chosen));
+  if (chosen !== undefined) pick(chosen);
 });
 el("court").addEventListener("click", ({ target }) => {
   const disc = target instanceof Element ? /** @type {HTMLElement | null} */ (target.closest(".disc")) : null;
-  if (picking && disc) pick(Number(disc.dataset.player));
+  if (picking && disc) pick(roster.label(Number(disc.dataset.player)));
 });
-on("watch", () => pick(0));
+on("watch", () => pick(WATCHES));
 on("back", () => alone(() => transport.back()));
 on("forward", () => alone(() => transport.forward()));
 on("play", () => alone(() => transport.toggle()));
@@ -244,41 +258,18 @@ on("live", () => {
   if (steps.length) transport.watch(steps.length - 1);
   paint();
 });
-on("rate", () => {
-  prefs.rate = prefs.rate === 1 ? 0.5 : 1;
-  settle();
-});
-on("turn", () => {
-  prefs.turned = !prefs.turned;
-  fit();
-  settle();
-});
-on("theme", () => {
-  const order = /** @type {Prefs["theme"][]} */ (["auto", "day", "gym"]);
-  prefs.theme = order[(order.indexOf(prefs.theme) + 1) % order.length];
-  wearTheme(prefs.theme);
-  settle();
-});
-
-/** Show and keep what the player has set. */
-function settle() {
-  const slow = prefs.rate === 0.5;
-  transport.setRate(slow ? 0.5 : 1);
-  el("rate").textContent = slow ? "½×" : "1×";
-  el("rate").setAttribute("aria-label", slow ? WORDS.half : WORDS.full);
-  el("turn").setAttribute("aria-pressed", String(prefs.turned));
-  el("theme").dataset.theme = prefs.theme;
-  el("theme").setAttribute("aria-label", WORDS.lights[prefs.theme]);
-  savePrefs(prefs);
-  paint();
-}
-
 // ---- begin
 
 const beCalm = () => (stage.still = transport.still = calm.matches);
 calm.addEventListener("change", beCalm);
 beCalm();
-settle();
+openSettings(prefs, {
+  turned: fit,
+  settled(rate) {
+    transport.setRate(rate);
+    paint();
+  },
+});
 new ResizeObserver(() => {
   fit();
   paint();
@@ -287,8 +278,8 @@ new ResizeObserver(() => {
 /** Fetch the words, again and again while the line is down. @param {number} wait  milliseconds */
 async function fetchWords(wait) {
   try {
-    words = speaker(await loadWords());
-    paint();
+    table = await loadWords();
+    if (board.state.known) choose();
   } catch {
     setTimeout(fetchWords, wait, Math.min(5000, wait * 2));
   }

@@ -55,9 +55,20 @@
  * @property {string} id
  * @property {string} name
  * @property {string} team
- * @property {string} formation
+ * @property {string} formation  what ships by its name, the team's own by its ref with version
+ * @property {string} formation_name
  * @property {string} court
  * @property {number} level
+ * @property {string} rules  as formation
+ * @property {string} rules_title
+ * @property {number | null} stage  how far the rules have been taught, null: all of them
+ * @property {string[]} stages  titles
+ *
+ * @typedef {{id: string, number: string, name: string}} Member  of the squad
+ * @typedef {Record<string, Member | null>} Squad  who plays which of the five places
+ * @typedef {Record<string, {call?: string, signal?: string}>} Calls  the team's own words, by kind of action
+ * @typedef {{act: string, a: string, p: number}} Withheld  what player p may not do yet
+ *
  * @typedef {{formations: string[], courts: string[], levels: number[]}} Choices
  *
  * @typedef {object} StateMessage
@@ -73,7 +84,18 @@
  * @property {number} ahead  how many undone steps can be redone
  * @property {number} viewers
  * @property {Choices} choices
- * @typedef {{t: "offers", seq: number, routes: string[], offers: any[]}} OffersMessage
+ * @property {Squad} squad
+ * @property {Calls} calls
+ * @property {Member[]} [bench]  coaches only
+ * @property {string | null} [notice]  coaches only: what could not be brought back
+ *
+ * @typedef {object} OffersMessage
+ * @property {"offers"} t
+ * @property {number} seq
+ * @property {number} [at]  after how many steps; left out: at the end of the chain
+ * @property {string[]} routes
+ * @property {any[]} offers
+ * @property {Withheld[]} withheld
  * @typedef {{t: "step", seq: number, id: string | null, depth: number, step: StepWire, ahead: number}} StepMessage
  * @typedef {{t: "back", seq: number, id: string | null, depth: number, ahead: number}} BackMessage
  * @typedef {{t: "refused", id: string | null, code: string, message: string}} RefusedMessage

@@ -10,6 +10,7 @@
  * @property {Record<string, string>} directions
  * @property {Record<string, string>} formations
  * @property {Record<string, string>} courts
+ * @property {Record<string, string>} actions
  * @property {Record<string, string>} groups
  * @property {Record<string, string>} chain
  * @property {Record<string, string>} list
@@ -26,6 +27,8 @@
  * @property {(direction: string) => string} direction
  * @property {(name: string) => string} formation
  * @property {(name: string) => string} court
+ * @property {(action: string) => {call: string, signal: string}} call  the team's own word and sign for an action, by
+ *   its text form; "" where it has none
  * @property {Locale} table
  */
 
@@ -50,9 +53,10 @@ function otherSide(name) {
  * @param {object} [how]
  * @param {boolean} [how.mirrored]  the floor is shown in a mirror, so left and right change over in words too
  * @param {(number: number) => string} [how.name]  what a player is called
+ * @param {import("./wire.js").Calls} [how.calls]
  * @returns {Words}
  */
-export function speaker(table, { mirrored = false, name = String } = {}) {
+export function speaker(table, { mirrored = false, name = String, calls = {} } = {}) {
   const seen = (/** @type {string} */ word) => (mirrored ? otherSide(word) : word);
   const plain = (/** @type {string} */ word) => word.replaceAll("_", " ");
   const spot = (/** @type {string} */ word) => table.spots?.[seen(word)] ?? plain(seen(word));
@@ -75,6 +79,7 @@ export function speaker(table, { mirrored = false, name = String } = {}) {
     direction,
     player: name,
     formation: (word) => table.formations?.[word] ?? plain(word),
+    call: (action) => ({ call: "", signal: "", ...calls[action.split(":")[0]] }),
     court: (word) => table.courts?.[word] ?? word.toUpperCase(),
     say(section, [key, given]) {
       const template = table[section]?.[key];

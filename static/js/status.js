@@ -1,0 +1,42 @@
+/** The lines about the board itself: whether it is saved, who watches, which stage is taught; and what is spoken. */
+
+import { PHRASES } from "./phrases.js";
+import { callsOf, sentenceOf, sentencesOf } from "./telling.js";
+
+/**
+ * @typedef {import("./state.js").State} State
+ * @typedef {import("./wire.js").StepWire} StepWire
+ */
+
+/** @param {string} id */
+export const element = (id) => /** @type {HTMLElement} */ (document.getElementById(id));
+
+/** @param {HTMLElement} line @param {string} text */
+function write(line, text) {
+  if (line.textContent !== text) line.textContent = text;
+}
+
+/** @param {State} state */
+export function drawStatus({ known, board, link, pending, viewers, notice }) {
+  const status = element("status");
+  status.dataset.link = link;
+  write(status, link === "offline" ? PHRASES.offline : link === "catching up" ? PHRASES.catching
+    : pending.length ? PHRASES.saving : PHRASES.saved);
+  write(element("watching"), viewers ? ` · ${viewers}` : "");
+  const stage = element("stage");
+  stage.hidden = !known || board.stage === null;
+  if (known && board.stage !== null) write(stage, PHRASES.stageNow(board.stages[board.stage] ?? ""));
+  element("gone").hidden = link !== "gone";
+  if (link === "gone") element("gone-words").textContent = notice;
+}
+
+/** @type {StepWire | undefined} */
+let told;
+
+/** Say the step on show to those who listen. @param {StepWire | undefined} step @param {import("./words.js").Words} words */
+export function tell(step, words) {
+  if (told === step) return;
+  told = step;
+  if (!step) return;
+  element("live").textContent = [...callsOf(step, words), `${sentenceOf(step, words)}.`, ...sentencesOf(step, words)].join(" ");
+}
