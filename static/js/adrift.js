@@ -9,8 +9,8 @@ import { inside } from "./projection.js";
  */
 
 /** Height of the way back at the court's edge, and of the word under a disc, CSS pixels: nobody is put there. */
-const WAY_BACK = 70;
-const WORD = 30;
+const WAY_BACK = 80;
+const WORD = 20;
 /** Let go of this near to his spot, centimetres, a player is on it. */
 const ON_SPOT = 45;
 

@@ -24,13 +24,7 @@ import { Transport } from "./transport.js";
 import { stayAwake } from "./wake.js";
 import { loadWords, speaker } from "./words.js";
 
-/**
- * @typedef {import("./wire.js").Offer} Offer
- * @typedef {import("./state.js").State} State
- */
-
-/** Looking at an earlier step for so long, milliseconds, asks what could be done there. */
-const LOOK_AFTER = 120;
+/** @typedef {import("./state.js").State} State */
 
 const prefs = loadPrefs();
 wearTheme(prefs.theme);
@@ -58,9 +52,9 @@ let ownTap = false;
 let updateMenu = (/** @type {State} */ _now) => {};
 
 const desk = openDesk(String(document.body.dataset.socket), changed);
-const lookSoon = afterRest(desk.look, LOOK_AFTER);
+const lookSoon = afterRest(desk.look);
 const controls = new Controls(document.body, {
-  undo,
+  undo, putBack,
   redo: () => desk.redo(),
   replay: () => transport.replay(),
   back: () => transport.back(),
@@ -69,12 +63,14 @@ const controls = new Controls(document.body, {
   speed: () => prefer({ rate: RATES[(RATES.indexOf(prefs.rate) + 1) % RATES.length] }),
   turn: () => prefer({ turned: !prefs.turned }),
   mirror: () => prefer({ mirrored: !prefs.mirrored }),
-  subs: () => bench.toggle(),
+  subs() {
+    toast(element("toast"), "");
+    bench.toggle();
+  },
   recover: () => {
     adrift.sent = desk.recover(transport.depth, adrift.where);
     draw();
   },
-  putBack,
   menu: () => {
     if (desk.state.known) updateMenu = openMenu(menu, desk.state, prefs, words, { setup: desk.setup, prefer, fresh: desk.fresh });
   },
@@ -159,7 +155,7 @@ function asideNow() {
   return adrift.players.length ? adriftAside(adrift.players, words, desk.state.link === "offline") : null;
 }
 
-/** @param {Offer} offer */
+/** @param {import("./wire.js").Offer} offer */
 function choose(offer) {
   if (asideNow() || transport.progress.replaying || !menuNow()?.offers.includes(offer)) return;
   ownTap = true;

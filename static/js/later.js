@@ -15,16 +15,18 @@ export function afterFrame(act) {
   };
 }
 
+/** So long is a while, milliseconds: longer than between two looks of somebody who is scrubbing. */
+const WHILE = 120;
+
 /**
  * A function that does `act` once it has not been called for a while; called with null, not at all.
  * @template T
  * @param {(given: T) => void} act
- * @param {number} ms
  */
-export function afterRest(act, ms) {
+export function afterRest(act) {
   let timer = 0;
   return (/** @type {T | null} */ given) => {
     clearTimeout(timer);
-    if (given !== null) timer = window.setTimeout(act, ms, given);
+    if (given !== null) timer = window.setTimeout(act, WHILE, given);
   };
 }

@@ -6,7 +6,7 @@ let timer = 0;
 
 /**
  * @param {HTMLElement} element
- * @param {string} sentence
+ * @param {string} sentence  "" takes away what is there
  * @param {{word: string, act: () => void}} [way]
  */
 export function toast(element, sentence, way) {
