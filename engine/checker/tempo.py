@@ -26,11 +26,17 @@ TICK_S: Final = 0.1
 
 @dataclass(slots=True)
 class _Line:
-    """The timeline of one set of movements, and which standing players it has been checked against."""
+    """The timeline of one set of movements, and what is known of it.
+
+    ``checked``: standing players it keeps clear of; ``runners_clear``: so do those who run, of one another.
+    ``mended``: other timelines that helped where it does not; ``hopeless``: who stands where none did.
+    """
 
     line: Timeline
     checked: set[str] = field(default_factory=set)
-    runners_clear: bool | None = None
+    runners_clear: bool = False
+    mended: list[Timeline] = field(default_factory=list)
+    hopeless: set[frozenset[str]] = field(default_factory=set)
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,15 +115,25 @@ class Tempo:
 
     def _clear(self, known: _Line, step: Step) -> bool:
         new = standing((step,)) - known.checked
-        if known.runners_clear is not None and not new:
-            return known.runners_clear
-        if not clashes(known.line, new, exempt((step,)), every=TICK_S):
+        if known.runners_clear and not new:
+            return True
+        allowed = exempt((step,))
+        if not clashes(known.line, new, allowed, every=TICK_S):
             known.checked |= new
             known.runners_clear = True
             return True
-        # Not as it is: see whether small delays and bends help.
+        # Not as it is: see whether the delays and bends that helped before do, or else others.
+        still = standing((step,))
+        if any(not clashes(line, still, allowed, every=TICK_S) for line in known.mended):
+            return True
+        if still in known.hopeless:
+            return False
         line = timeline((step,), self.court, self.formation)
-        return not clashes(line, standing((step,)), exempt((step,)), every=TICK_S)
+        if clashes(line, still, allowed, every=TICK_S):
+            known.hopeless.add(still)
+            return False
+        known.mended.append(line)
+        return True
 
     def _time(self, line: Timeline, position: Position, step: Step) -> None:
         before, cutter = step.before.cutter, step.after.cutter

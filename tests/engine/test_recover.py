@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from itertools import combinations
-from math import hypot
+from math import dist, hypot
 
 import numpy as np
 import pytest
@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linear_sum_assignment
 
-from engine.alignment import problems, start
+from engine.alignment import Alignment, problems, start
 from engine.court import half_court, spots
 from engine.errors import UnreadableAction
 from engine.formations import CROWDS, FORMATIONS, POSTS, Formation
@@ -102,10 +102,25 @@ def test_what_is_no_recovery_is_refused(text: str) -> None:
         read(text, FORMATIONS["five_out"])
 
 
+@given(formations, st.integers(1, 5), places)
+def test_one_lost_player_alone_takes_the_nearest_open_spot(
+    formation: Formation, number: int, place: tuple[float, float]
+) -> None:
+    """A lost player goes to the nearest open spot: common practice, no source."""
+    floor, position = spots(FIBA, formation), start(formation)
+    where = {other: tuple(floor[spot]) for spot, other in position.lineup} | {number: place}
+    others = frozenset(spot for spot, other in position.lineup if other != number)
+    lost = Alignment(others, position.alignment.ball)
+    nearest = floor[nearest_open(lost, place, FIBA, formation)]
+    found = recover(where, formation.ball, FIBA, formation)
+    # Nobody else has to move for it; several together may find a way that is shorter still.
+    assert total(where, found.lineup, formation) <= dist(place, nearest) + 1e-3
+
+
 def test_a_lost_player_takes_the_nearest_open_spot() -> None:
     formation = FORMATIONS["five_out"]
     alignment = start(formation).alignment
-    others = type(alignment)(alignment.occupied - {"left_corner"}, alignment.ball)
+    others = Alignment(alignment.occupied - {"left_corner"}, alignment.ball)
     assert nearest_open(others, (-6.0, 0.5), FIBA, formation) == "left_corner"
     assert nearest_open(others, (2.5, 0.0), FIBA, formation) == "right_block"
     # beside a taken corner the short corner is not open
