@@ -9,7 +9,8 @@ from engine.alignment import Alignment
 from engine.candidates import help_post
 from engine.formations import LANE, PAINT, POSTS, RIM, Formation, side_of
 from engine.movements import Plan, drive_side, is_baseline, is_open, roll_order
-from engine.responses import Fault, Scene, respond
+from engine.responses import Fault, respond
+from engine.roles import Scene
 from engine.rules import RuleSet
 
 

@@ -7,7 +7,7 @@ from engine.effects import scene_of
 from engine.formations import Formation
 from engine.moves import Step
 from engine.play import NOBODY_LIMITED
-from engine.responses import roles_in, roles_of
+from engine.roles import roles_in, roles_of
 from engine.rules import RuleSet
 
 #: How many positions are looked at before giving up: enough for every trigger of the shipped sets.
