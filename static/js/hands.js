@@ -2,6 +2,8 @@
 
 import { listen } from "./gestures.js";
 import { listenKeys } from "./keys.js";
+import { element } from "./status.js";
+import { toast } from "./toast.js";
 
 /**
  * @typedef {import("./wire.js").Offer} Offer
@@ -45,7 +47,11 @@ export function takeHands({ court, transport, offering, adrift, bench, offers, c
       else if (offer) choose(offer);
     },
     show: (from, to, chosen) => court.aim(from, to, chosen),
-    lift: () => canLift() && adrift.lift(),
+    lift() {
+      if (!canLift()) return false;
+      toast(element("toast"), ""); // the way back needs its place
+      return adrift.lift();
+    },
     carry(player, to) {
       const first = !transport.strayed;
       adrift.carry(player, to);
