@@ -98,11 +98,16 @@ function wish(offer, standing, places, floor, projection) {
   const base = { offer, side: hit, by: offer.by, number: null, wavy: false, along: /** @type {Point} */ ([1, 0]) };
 
   switch (offer.act) {
+    case "flash": {
+      if (!spot) return null;
+      // The spot itself may be one to post up on; the flash is an arrow on his way there.
+      const cutter = px(places[offer.by]);
+      return { ...base, sign: "cut", at: between(cutter, px(spot), 0.55), along: unit(cutter, px(spot)), rank: 8.5, reach: hit * 1.3 };
+    }
     case "fill":
-    case "flash":
     case "post_up": {
       if (!spot) return null;
-      const post = offer.act !== "fill";
+      const post = offer.act === "post_up";
       const number = offer.default ? offer.by : null;
       return { ...base, sign: post ? "post" : "spot", at: px(spot), rank: post ? 9 : offer.default ? 0 : 1,
         reach: post ? radius * 0.7 : radius, number, side: post ? hit : Math.max(hit, radius * 1.7) };
@@ -166,9 +171,10 @@ function wish(offer, standing, places, floor, projection) {
       if (offer.to === null) return null;
       const mate = px(places[offer.to]);
       const along = unit(mate, rim);
-      const from = /** @type {Point} */ ([along[0] * 0.5 - along[1] * 0.87, along[1] * 0.5 + along[0] * 0.87]);
+      const turn = offer.act === "help_screen" ? -0.87 : 0.87; // a mate can be screened for in both ways
+      const from = /** @type {Point} */ ([along[0] * 0.5 - along[1] * turn, along[1] * 0.5 + along[0] * turn]);
       return { ...base, sign: "screen", at: ahead(mate, from, near), along: unit(from, [0, 0]), number: offer.by, rank: 8,
-        reach: hit * 0.8, lean: from };
+        reach: offer.act === "help_screen" ? hit * 1.5 : hit * 0.8, lean: from };
     }
     default:
       return null;
