@@ -11,8 +11,8 @@ from engine.checker.explore import Explored, Look
 from engine.checker.findings import Notebook
 from engine.court import Court
 from engine.formations import Formation
-from engine.motion.clearance import clashes, exempt
-from engine.motion.table import changes_for, movements, standing
+from engine.motion.clearance import CLEAR_M, Memory, Tracks, among, beside, clashes, exempt, tracks_of
+from engine.motion.table import Row, changes_in, digest, load, movements, standing
 from engine.motion.timeline import build, timeline
 from engine.motion.values import Timeline
 from engine.moves import Step
@@ -28,15 +28,25 @@ TICK_S: Final = 0.1
 class _Line:
     """The timeline of one set of movements, and what is known of it.
 
-    ``checked``: standing players it keeps clear of; ``runners_clear``: so do those who run, of one another.
+    ``checked``: standing players it keeps clear of; ``runners_clear``: so do those who run, of one another,
+    along ``tracks``.
     ``mended``: other timelines that helped where it does not; ``hopeless``: who stands where none did.
     """
 
     line: Timeline
     checked: set[str] = field(default_factory=set)
     runners_clear: bool = False
+    tracks: Tracks | None = None
     mended: list[Timeline] = field(default_factory=list)
     hopeless: set[frozenset[str]] = field(default_factory=set)
+
+
+@dataclass(slots=True)
+class _Family:
+    """One set of movements: its row in the table, if any, and its timelines by who stands in the way."""
+
+    row: Row | None
+    lines: dict[frozenset[str], _Line] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,9 +80,10 @@ class Tempo:
 
     court: Court
     formation: Formation
-    lines: dict[tuple[str, frozenset[str]], _Line] = field(default_factory=dict)
+    families: dict[str, _Family] = field(default_factory=dict)
     stays: dict[Position, _Stay] = field(default_factory=dict)
     leaves: dict[Position, _Leaving] = field(default_factory=dict)
+    memory: Memory = field(default_factory=dict)
     #: Seconds in the lane by timeline, player and first moment: many positions share them.
     seconds: dict[tuple[int, str, float], float] = field(default_factory=dict)
 
@@ -81,8 +92,9 @@ class Tempo:
         for step in look.steps:
             if step.action.kind == "shot" or not step.moves:
                 continue
-            known = self._line(step)
-            if not self._clear(known, step):
+            still = standing((step,))
+            known = self._line(step, still)
+            if not self._clear(known, step, still):
                 about = {"action": step.action.kind}
                 if not book.seen("through", about):
                     book.add("through", about, done.chain(look.position, step.action.text))
@@ -103,27 +115,32 @@ class Tempo:
                 chain = done.chain(stay.position, stay.step.action.text, leaving.step.action.text)
                 book.add("three_seconds", about, chain)
 
-    def _line(self, step: Step) -> _Line:
-        text, still = movements((step,)), standing((step,))
-        changes = changes_for((step,), self.formation.name, self.court.standard.name)
+    def _line(self, step: Step, still: frozenset[str]) -> _Line:
+        text = movements((step,))
+        family = self.families.get(text)
+        if family is None:
+            family = self.families[text] = _Family(load(self.formation.name).rows.get(digest(text)))
         # Where the table has changes they depend on who stands in the way; else nobody does.
-        key = text, still if changes else frozenset[str]()
-        known = self.lines.get(key)
+        matter = family.row[0] & still if family.row else frozenset[str]()
+        known = family.lines.get(matter)
         if known is None:
-            known = self.lines[key] = _Line(build((step,), self.court, self.formation, changes or {}))
+            changes = changes_in(family.row, matter, self.court.standard.name) if family.row else None
+            line = build((step,), self.court, self.formation, changes or {})
+            known = family.lines[matter] = _Line(line)
         return known
 
-    def _clear(self, known: _Line, step: Step) -> bool:
-        new = standing((step,)) - known.checked
+    def _clear(self, known: _Line, step: Step, still: frozenset[str]) -> bool:
+        new = still - known.checked
         if known.runners_clear and not new:
             return True
         allowed = exempt((step,))
-        if not clashes(known.line, new, allowed, every=TICK_S):
+        if known.tracks is None:
+            known.tracks = tracks_of(known.line, TICK_S, self.memory)
+            known.runners_clear = not among(known.tracks, allowed, CLEAR_M, TICK_S)
+        if known.runners_clear and not beside(known.tracks, known.line, new, allowed, CLEAR_M, TICK_S):
             known.checked |= new
-            known.runners_clear = True
             return True
         # Not as it is: see whether the delays and bends that helped before do, or else others.
-        still = standing((step,))
         if any(not clashes(line, still, allowed, every=TICK_S) for line in known.mended):
             return True
         if still in known.hopeless:

@@ -8,7 +8,7 @@ from itertools import combinations
 from math import ceil
 from typing import Final
 
-from engine.motion.values import Timeline
+from engine.motion.values import Run, Timeline
 from engine.moves import Step
 
 #: No two team-mates come nearer than this, metres from centre to centre.
@@ -16,6 +16,12 @@ CLEAR_M: Final = 0.6
 
 #: Screener and user, giver and receiver come shoulder to shoulder, but not through each other.
 SHOULDER_M: Final = 0.4
+
+
+_Track = tuple[list[float], list[float]]
+
+#: By origin, x and y at each look.
+Tracks = dict[str, _Track]
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,20 +65,66 @@ def clashes(
 
     ``standing``: the spots of players who do not run, each checked against everybody who runs.
     """
+    tracks = tracks_of(line, every)
+    return [
+        *among(tracks, allowed, clear, every),
+        *beside(tracks, line, standing, allowed, clear, every),
+    ]
+
+
+#: Single runs at each look, by path, start and duration; see :func:`tracks_of`.
+Memory = dict[tuple[int, float, float], tuple[Run, _Track]]
+
+
+def tracks_of(line: Timeline, every: float, memory: Memory | None = None) -> Tracks:
+    """Return x and y of everybody who runs, ``every`` so many seconds.
+
+    ``memory`` (always used with the same ``every``) keeps single runs: many timelines share them.
+    """
     ticks = ceil(line.end / every) + 1
-    tracks = {who: _track(line, who, ticks, every) for who in line.runs_of}
+    found: Tracks = {}
+    for who, runs in line.runs_of.items():
+        if memory is None or len(runs) > 1:
+            found[who] = _track(line, who, ticks, every)
+            continue
+        run = runs[0]
+        key = id(run.path), run.start, run.duration
+        if key not in memory:
+            # The run is kept with its track, so that the path's identity stays its own.
+            memory[key] = run, _track(line, who, ceil(run.end / every) + 1, every)
+        xs, ys = memory[key][1]
+        more = ticks - len(xs)
+        found[who] = (xs[:ticks] + xs[-1:] * more, ys[:ticks] + ys[-1:] * more)
+    return found
+
+
+def among(tracks: Tracks, allowed: frozenset[frozenset[str]], clear: float, every: float) -> list[Clash]:
+    """Return the clashes of those who run with one another; see :func:`clashes`."""
     found = []
-    limits = {True: SHOULDER_M * SHOULDER_M, False: clear * clear}
     for one, other in combinations(tracks, 2):
-        limit = limits[frozenset((one, other)) in allowed]
-        found += _nearest(one, other, tracks[one], tracks[other], limit, every)
+        limit = SHOULDER_M if frozenset((one, other)) in allowed else clear
+        found += _nearest(one, other, tracks[one], tracks[other], limit * limit, every)
+    return found
+
+
+def beside(
+    tracks: Tracks,
+    line: Timeline,
+    standing: Iterable[str],
+    allowed: frozenset[frozenset[str]],
+    clear: float,
+    every: float,
+) -> list[Clash]:
+    """Return the clashes of those who run with those who stand; see :func:`clashes`."""
+    found = []
     for spot in standing:
         if spot in tracks:
             continue
-        track = _track(line, spot, ticks, every)
-        for who in tracks:
-            limit = limits[frozenset((who, spot)) in allowed]
-            found += _nearest(who, spot, tracks[who], track, limit, every)
+        x, y = line.places[spot]
+        for who, (xs, ys) in tracks.items():
+            limit = SHOULDER_M if frozenset((who, spot)) in allowed else clear
+            still = [x] * len(xs), [y] * len(ys)
+            found += _nearest(who, spot, (xs, ys), still, limit * limit, every)
     return found
 
 
@@ -84,9 +136,6 @@ def clashes_of(
     limit = SHOULDER_M if frozenset((one, other)) in allowed else clear
     tracks = (_track(line, one, ticks, every), _track(line, other, ticks, every))
     return _nearest(one, other, *tracks, limit * limit, every)
-
-
-_Track = tuple[list[float], list[float]]
 
 
 def _track(line: Timeline, who: str, ticks: int, every: float) -> _Track:

@@ -96,7 +96,11 @@ def changes_for(steps: Sequence[Step], formation_name: str, court_name: str) -> 
     row = table.rows.get(key)
     if row is None:
         return _NONE if key in table.clear else None
-    matter, entries = row
-    spots = matter & standing(steps)
-    everywhere = entries.get((spots, ""))
-    return entries.get((spots, court_name)) if everywhere is None else everywhere
+    return changes_in(row, row[0] & standing(steps), court_name)
+
+
+def changes_in(row: Row, matter: frozenset[str], court_name: str) -> Changes | None:
+    """Return a row's changes where the players on ``matter`` stand in the way; None if it has none."""
+    _, entries = row
+    everywhere = entries.get((matter, ""))
+    return entries.get((matter, court_name)) if everywhere is None else everywhere
