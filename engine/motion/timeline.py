@@ -8,6 +8,7 @@ from typing import Final
 
 from engine.court import Court, half_court
 from engine.formations import Formation
+from engine.motion.clearance import clashes, exempt
 from engine.motion.plan import play
 from engine.motion.scene import Changes, Scene, places
 from engine.motion.speeds import check_level
@@ -17,6 +18,9 @@ from engine.moves import Step
 
 #: Movements that are in no table (a coach's own rules) are cleared on the spot, by a short search.
 _TRIES: Final = 300
+
+#: How finely what is known is looked at again, seconds.
+LOOK_S: Final = 0.1
 
 
 def timeline(steps: Sequence[Step], court: Court, formation: Formation, level: float = 1.0) -> Timeline:
@@ -37,14 +41,19 @@ def _cached(steps: tuple[Step, ...], court_name: str, formation: Formation, leve
     if level != 1.0:
         return _cached(steps, court_name, formation, 1.0).slowed(level)
     court = half_court(court_name)
-    changes = changes_for(steps, formation.name, court_name)
-    if changes is None:
-        from engine.motion.solve import NoWay, solve
+    known = changes_for(steps, formation.name, court_name)
+    if known is not None:
+        line = build(steps, court, formation, known)
+        # What is known holds for where the default rules put the others; a coach's own may put somebody in
+        # the way.
+        if not clashes(line, standing(steps), exempt(steps), every=LOOK_S):
+            return line
+    from engine.motion.solve import NoWay, solve
 
-        try:
-            changes = solve(steps, standing(steps), (court,), formation, _TRIES)
-        except NoWay:
-            changes = {}
+    try:
+        changes = solve(steps, standing(steps), (court,), formation, _TRIES)
+    except NoWay:
+        changes = known or {}
     return build(steps, court, formation, changes)
 
 
