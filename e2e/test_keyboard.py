@@ -17,8 +17,9 @@ def test_a_chain_by_keyboard_alone(coach: Coach) -> None:
     spoken = page.locator("#live")
 
     # A number passes to that team-mate; Enter takes the cutter where the rules send him.
-    page.keyboard.press("2")
     sentence = play.play("pass:right_wing")
+    expect(choice(coach, sentence)).to_be_visible()
+    page.keyboard.press("2")
     coach.reads(play.sentences)
     expect(spoken).to_have_text(f"{sentence}. " + " ".join(play.told("who").values()))
     default = choice(coach, play.preview("fill:left_corner"))
