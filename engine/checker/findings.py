@@ -67,9 +67,9 @@ class Notebook:
         self.found[key] = chain, count + 1
         return True
 
-    def add(self, kind: str, about: Mapping[str, str], chain: tuple[str, ...]) -> None:
+    def add(self, kind: str, about: Mapping[str, str], chain: tuple[str, ...], count: int = 1) -> None:
         """Write down a finding that has not come up before."""
-        self.found[kind, tuple(sorted(about.items()))] = chain, 1
+        self.found[kind, tuple(sorted(about.items()))] = chain, count
 
     def findings(self, known: Iterable[Known]) -> tuple[Finding, ...]:
         """Return all, in the order of ``KINDS``, then by length of chain."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass, field
 from itertools import takewhile
 from typing import Final
@@ -70,19 +71,28 @@ class _Leaving:
     step: Step
 
 
+def _together(stay: _Stay, leaving: _Leaving) -> float:
+    """Return the seconds a cutter is in the lane, from coming to leaving.
+
+    The next action starts when the handler is ready; a cutter still under way arrives first.
+    """
+    return stay.seconds + max(0.0, leaving.start - stay.late) + leaving.seconds
+
+
 @dataclass(slots=True)
 class Tempo:
     """Looks at each different set of movements once, and at each stay in the lane once at the end.
 
-    ``stays``: for each position with a waiting cutter, the longest he can have been in the lane when he may
-    leave it, and the way there. ``leaves``: the longest it then takes him, and the step.
+    ``stays``: for each position with a waiting cutter, how long he can have been in the lane when he may
+    leave it, nearest way there first, each longer than the one before. ``leaves``: for each such position and
+    kind of action, the longest it then takes him.
     """
 
     court: Court
     formation: Formation
     families: dict[str, _Family] = field(default_factory=dict)
-    stays: dict[Position, _Stay] = field(default_factory=dict)
-    leaves: dict[Position, _Leaving] = field(default_factory=dict)
+    stays: dict[Position, list[_Stay]] = field(default_factory=dict)
+    leaves: dict[tuple[Position, str], _Leaving] = field(default_factory=dict)
     memory: Memory = field(default_factory=dict)
     #: Seconds in the lane by timeline, player and first moment: many positions share them.
     seconds: dict[tuple[int, str, float], float] = field(default_factory=dict)
@@ -102,18 +112,20 @@ class Tempo:
 
     def finish(self, book: Notebook, done: Explored) -> None:
         """Write down who is in the lane for more than three seconds: coming, waiting and leaving."""
-        for position, leaving in self.leaves.items():
-            stay = self.stays.get(position)
+        shortest: dict[str, tuple[str, ...]] = {}
+        count: Counter[str] = Counter()
+        for (position, kind), leaving in self.leaves.items():
+            stay = next(
+                (s for s in self.stays.get(position, ()) if _together(s, leaving) > LANE_LIMIT_S), None
+            )
             if stay is None:
                 continue
-            # The next action starts when the handler is ready; a cutter still under way arrives first.
-            waiting = max(0.0, leaving.start - stay.late)
-            if stay.seconds + waiting + leaving.seconds <= LANE_LIMIT_S:
-                continue
-            about = {"action": leaving.step.action.kind}
-            if not book.seen("three_seconds", about):
-                chain = done.chain(stay.position, stay.step.action.text, leaving.step.action.text)
-                book.add("three_seconds", about, chain)
+            count[kind] += 1
+            chain = done.chain(stay.position, stay.step.action.text, leaving.step.action.text)
+            if kind not in shortest or len(chain) < len(shortest[kind]):
+                shortest[kind] = chain
+        for kind, chain in shortest.items():
+            book.add("three_seconds", {"action": kind}, chain, count[kind])
 
     def _line(self, step: Step, still: frozenset[str]) -> _Line:
         text = movements((step,))
@@ -157,18 +169,19 @@ class Tempo:
         run = line.runs_of.get(before, (None,))[0] if before is not None else None
         if before is not None and run is not None and before != step.after.ball:
             leaving = _Leaving(run.start, self._until_out(line, before, run.start), step)
-            longest = self.leaves.get(position)
-            if longest is None or leaving.seconds > longest.seconds:
-                self.leaves[position] = leaving
+            key = position, step.action.kind
+            if key not in self.leaves or leaving.seconds > self.leaves[key].seconds:
+                self.leaves[key] = leaving
         origin = next((move.origin for move in step.moves if move.target == cutter), None)
         if origin is None:
             return
         after = position.carried(step.after, {move.origin: move.target for move in step.moves})
         arrives = line.runs_of[origin][-1].end
         stay = _Stay(self._since_in(line, origin, arrives), arrives - line.ready, position, step)
-        longest_stay = self.stays.get(after)
-        if longest_stay is None or stay.seconds - stay.late > longest_stay.seconds - longest_stay.late:
-            self.stays[after] = stay
+        stays = self.stays.setdefault(after, [])
+        # Positions come nearest first: a later one counts only if it keeps him in the lane for longer.
+        if not stays or stay.seconds - stay.late > stays[-1].seconds - stays[-1].late:
+            stays.append(stay)
 
     def _until_out(self, line: Timeline, origin: str, start: float) -> float:
         """Return how long a player who starts to run at ``start`` is in the lane before he is out of it."""
