@@ -9,9 +9,9 @@ from flask import Blueprint, Response, render_template, request
 from flask.typing import ResponseReturnValue
 from sqlalchemy.orm import Session
 
-from engine.actions import BALL_ACTIONS, LANE_CHOICES
+from engine.actions import BALL_ACTIONS, KINDS, LANE_CHOICES
 from engine.rules import ALWAYS
-from engine.vocabulary import MOVEMENTS, TRIGGERS
+from engine.vocabulary import MOVEMENTS, TRIGGERS, triggers_of
 from webapp import designs, schemas, squad, team_schemas
 from webapp.designs import Found
 from webapp.keys import require_head_coach
@@ -28,6 +28,7 @@ _VOCABULARY: Final[dict[str, Any]] = {
     "actions": list(BALL_ACTIONS),
     "lane": list(LANE_CHOICES),
     "always": sorted(ALWAYS, reverse=True),
+    "happens": {kind: list(triggers_of(kind)) for kind in KINDS},
 }
 
 

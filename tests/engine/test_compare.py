@@ -6,10 +6,13 @@ import pytest
 
 from engine.alignment import start
 from engine.compare import differences
+from engine.effects import scene_of
 from engine.formations import FORMATIONS, Formation
+from engine.graph import reach
 from engine.play import advance
 from engine.rules import DEFAULT, SHIPPED, shipped
 from engine.samples import sample, spots_with
+from engine.vocabulary import triggers_of
 from tests.checker.broken import changed
 
 
@@ -64,3 +67,13 @@ def test_who_has_a_role_in_a_sample(trigger: str, role: str, spots: set[str]) ->
     chain = sample(trigger, formation, DEFAULT, role)
     _, steps = advance(start(formation), chain, formation)
     assert spots_with(role, steps[-1], formation) == spots
+
+
+@pytest.mark.parametrize("formation", FORMATIONS.values(), ids=list(FORMATIONS))
+def test_what_happens_on_an_action_is_what_the_vocabulary_says(formation: Formation) -> None:
+    for step in reach(formation).steps:
+        scene = scene_of(step.before, step.action, formation)
+        if scene is not None:
+            assert scene.trigger in triggers_of(step.action.kind)
+        else:
+            assert triggers_of(step.action.kind) in ((), ("shot",))

@@ -56,6 +56,9 @@ def test_the_team_has_what_ships_and_the_words_for_it(client: FlaskClient, board
     assert "drive_corner" in vocabulary["movements"]["hold"]
     assert vocabulary["actions"] == list(BALL_ACTIONS)
     assert vocabulary["always"] == ["shot", "fill"]
+    assert vocabulary["happens"]["drive"] == ["middle_drive", "baseline_drive"]
+    assert vocabulary["happens"]["pass"] == ["pass"]
+    assert vocabulary["happens"]["cutter_pass"] == []
 
 
 @pytest.mark.parametrize(("sort", "origin", "called"), SORTS)

@@ -26,6 +26,7 @@
  * @property {string[]} actions
  * @property {string[]} lane
  * @property {string[]} always
+ * @property {Record<string, string[]>} happens  action to the triggers that happen on it
  * @typedef {object} Team
  * @property {string} name
  * @property {Player[]} players

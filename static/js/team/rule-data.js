@@ -5,24 +5,16 @@
  * @typedef {import("./api.js").Vocabulary} Vocabulary
  */
 
-/**
- * Triggers that are called otherwise than the action they happen on.
- * @type {Readonly<Record<string, string[]>>}
- */
-const TRIGGERS_OF = Object.freeze({
-  back_cut: ["denied"],
-  drive: ["middle_drive", "baseline_drive"],
-  ball_screen: ["ball_screen", "middle_drive", "baseline_drive"],
-});
-
 /** What happens on an action, as triggers. @param {string} kind @param {Vocabulary} vocabulary */
 export function triggersOf(kind, vocabulary) {
-  return (TRIGGERS_OF[kind] ?? [kind]).filter((trigger) => trigger in vocabulary.triggers);
+  return vocabulary.happens[kind] ?? [];
 }
 
-/** Triggers that happen on this action and on no other. @param {string} kind */
-export function ownTriggers(kind) {
-  return kind === "ball_screen" ? [kind] : (TRIGGERS_OF[kind] ?? [kind]);
+/** Triggers that happen on these actions and on no others. @param {Set<string>} kinds @param {Vocabulary} vocabulary */
+export function ownTriggers(kinds, vocabulary) {
+  const others = Object.keys(vocabulary.happens).filter((kind) => !kinds.has(kind));
+  const shared = new Set(others.flatMap((kind) => triggersOf(kind, vocabulary)));
+  return new Set([...kinds].flatMap((kind) => triggersOf(kind, vocabulary)).filter((trigger) => !shared.has(trigger)));
 }
 
 /** Every trigger of what is installed. @param {RulesData} data @param {Vocabulary} vocabulary */

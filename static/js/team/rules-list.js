@@ -134,7 +134,8 @@ function comparing(context) {
       const said = await ask("POST", "rules/compare", { one, other });
       const { one_title: a, other_title: b, differences } = said;
       // What only one of them has installed is said once, not again for everybody on it.
-      const single = new Set(differences.filter(([, about]) => about.action).flatMap(([, about]) => ownTriggers(about.action)));
+      const lone = new Set(differences.map(([, about]) => about.action).filter(Boolean));
+      const single = ownTriggers(lone, context.team.vocabulary);
       const items = differences.filter(([, about]) => !single.has(about.trigger)).map(([key, about]) => make("li", "", difference(context.words, key, about, a, b)));
       result.replaceChildren(
         make("p", "count", items.length ? T.compareSome(items.length) : T.compareNone(a, b)),
