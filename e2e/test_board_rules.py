@@ -170,6 +170,16 @@ def test_an_empty_place_is_not_mistaken_for_who_wears_its_number(coach: Coach, s
 # ---- the team's own words
 
 
+def test_a_players_phone_tells_the_teams_call(coach: Coach, player: Player) -> None:
+    others = player.page.locator("#others")
+    coach.tap("1 drives left")
+    expect(others).to_contain_text("1 drives left, to the rim.")
+    expect(others).not_to_contain_text("The call")
+    calls = {"drive": {"call": "Go", "signal": "fist up"}}
+    assert coach.device.ask("PUT", "/api/team/calls", calls).status == 200
+    expect(others).to_contain_text("The call: “Go”, fist up.")
+
+
 def test_calls_stand_with_the_actions_and_come_first_in_what_is_told(coach: Coach) -> None:
     calls = {"drive": {"call": "Go", "signal": "fist up"}, "pass": {"call": "", "signal": "point"}}
     assert coach.device.ask("PUT", "/api/team/calls", calls).status == 200

@@ -30,8 +30,19 @@ export function sayStep(step, me, words) {
   const others = step.who.filter(([player]) => player !== me).sort((a, b) => rank(a) - rank(b));
   return {
     mine: mine ? words.say("you", [mine[1], { ...mine[2], p: mine[0] }]) : "",
-    others: others.map(([player, key, given]) => words.say("who", [key, { ...given, p: player }])),
+    others: [
+      ...callsFor(step, words),
+      ...others.map(([player, key, given]) => words.say("who", [key, { ...given, p: player }])),
+    ],
   };
+}
+
+/** What the team calls and shows by hand for a step. @param {StepWire} step @param {Words} words @returns {string[]} */
+function callsFor(step, words) {
+  return step.a.flatMap((action) => {
+    const { call, signal } = words.call(action);
+    return call || signal ? [WORDS.call(call, signal)] : [];
+  });
 }
 
 /**

@@ -14,6 +14,8 @@ export const WORDS = Object.freeze({
     `${p} starts ${at}${ball ? ", with the ball" : ""}.`,
   start: "Start",
   then: ", then ",
+  call: (/** @type {string} */ call, /** @type {string} */ signal) =>
+    `The call: ${[call && `“${call}”`, signal].filter(Boolean).join(", ")}.`,
   looking: "You are looking back.",
   goneOn: (/** @type {string} */ words) => `Coach has gone on: ${words}.`,
   play: "Play",

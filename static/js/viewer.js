@@ -83,7 +83,7 @@ function status() {
 function heard(now, before) {
   if (!now.known) return;
   const anew = !before.known || setting(now) !== setting(before);
-  const people = anew || JSON.stringify(now.squad) !== JSON.stringify(before.squad);
+  const people = anew || JSON.stringify([now.squad, now.calls]) !== JSON.stringify([before.squad, before.calls]);
   if (people) roster = rosterOf(now.squad);
   if (anew) open();
   else if (now.steps !== before.steps) takeOver();
@@ -188,7 +188,7 @@ let seenTo = 0;
 /** Put the choice of number on the screen. */
 function choose() {
   const players = court.players;
-  if (table) words = speaker(table, { name: roster.label });
+  if (table) words = speaker(table, { name: roster.label, calls: board.state.calls });
   me = players.find((player) => roster.label(player) === mine) ?? null;
   if (mine !== WATCHES && !me && !roster.count) [mine, picking] = [null, true];
   document.body.classList.toggle("picking", picking);
