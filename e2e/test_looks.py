@@ -7,6 +7,7 @@ from collections.abc import Callable
 import pytest
 from playwright.sync_api import expect
 
+from e2e.conftest import PHONE
 from e2e.expected import Play
 from e2e.people import Coach, Player
 from engine.formations import FORMATIONS
@@ -170,3 +171,16 @@ def test_without_movement_the_end_positions_are_shown_in_steps(
     coach.stands(Play("five_out", play.taps[:2]).standing)
     coach.stands(play.standing)
     assert coach.page.evaluate("most") == 0
+
+
+def test_on_a_phone_what_can_happen_next_begins_at_the_top_of_the_list(
+    new_coach: Callable[..., Coach],
+) -> None:
+    coach = new_coach(viewport=PHONE, is_mobile=True)
+    sheet = coach.page.locator(".sheet")
+    sheet.evaluate("(sheet) => sheet.scrollTo(0, sheet.scrollHeight)")
+    assert sheet.evaluate("(sheet) => sheet.scrollTop") > 0
+    last = coach.page.locator("#list").get_by_role("button", name="1 dribbles at 3", exact=True)
+    last.tap()
+    coach.reads(["1 dribbles at 3"])
+    expect(sheet).to_have_js_property("scrollTop", 0)

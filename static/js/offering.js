@@ -70,10 +70,13 @@ export class Offering {
     const key = [positionKey(standing), menu?.offers.length, replaying && moment.last?.a, isEnd, aside?.key].join("#");
     // While the next offers are on their way the old ones stay, faded.
     if ((key === this.drawn && menu === this.menu) || (waits && this.drawn)) return;
+    const elsewhere = key !== this.drawn;
     this.drawn = key;
     this.menu = menu;
     this.#drawCourt(moment);
     this.#drawList(moment);
+    // What can happen next begins at the top, unless the keyboard is somewhere in it.
+    if (elsewhere && !this.list.querySelector(":focus-visible")) this.list.parentElement?.scrollTo(0, 0);
   }
 
   /** @param {Moment} moment */
