@@ -13,7 +13,8 @@ from webapp.cards import card_of
 from webapp.chain import Standing, replay
 from webapp.refusals import Refused
 from webapp.squad import write_places
-from webapp.store.tables import Board, Change, Node, Place
+from webapp.store.tables import Board, Chain, Change, Node, Place
+from webapp.tokens import new_id
 
 CUT_SHORT: Final = (
     "This chain was played by rules that have changed since, so it is shown only as far as they still allow. "
@@ -57,10 +58,29 @@ def make_board(session: Session, board: Board) -> None:
     session.flush()
 
 
-def root_node(session: Session, board_id: str, formation: str, rules: str) -> int:
-    """Begin a new chain, in a formation and by rules given as refs, and return its root."""
+def root_node(
+    session: Session, board_id: str, formation: str, rules: str, chain_id: str | None = None
+) -> int:
+    """Begin a new chain, in a formation and by rules given as refs (with version), and return its root.
+
+    ``chain_id``: the id the chain is to have; it must not be taken.
+    """
     root = Node(board_id=board_id, parent_id=None, depth=0, actions="", formation=formation, rules=rules)
-    return _add(session, root)
+    node_id = _add(session, root)
+    session.add(
+        Chain(
+            id=chain_id or new_id(),
+            team_id=session.get_one(Board, board_id).team_id,
+            board_id=board_id,
+            root_id=node_id,
+            line_id=node_id,
+            made=root.made,
+            used=root.made,
+            deleted=None,
+        )
+    )
+    session.flush()
+    return node_id
 
 
 def node_after(session: Session, board_id: str, parent: int, depth: int, actions: tuple[str, ...]) -> int:
@@ -100,6 +120,9 @@ def record(session: Session, standing: Standing, key_id: str | None) -> None:
     board.rules, board.stage, board.places = card.rules_ref, card.stage, write_places(card.places)
     place.seq, place.root_id = standing.seq, standing.root
     place.cursor_id, place.tip_id = standing.cursor, standing.tip
+    chain = session.scalars(select(Chain).where(Chain.root_id == standing.root)).one()
+    if not chain.kept:  # the main line of one in the playbook is what was saved
+        chain.line_id, chain.used = standing.tip, int(time.time())
     assert standing.change is not None
     message_id, kind = standing.change
     session.add(

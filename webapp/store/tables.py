@@ -144,6 +144,41 @@ class Node(Base):
     rules: Mapped[str | None]
 
 
+class Chain(Base):
+    """A chain of play with all its branches: a root and everything played after it.
+
+    ``line_id`` ends its main line, the one that is shown when it is opened. ``kept``: it stands in the
+    playbook; the others are history only. ``tags``: JSON, a list of words. ``board_id``: where it was begun.
+    ``id`` may have been made by a device that was offline. ``used``: when it was last opened or saved.
+    """
+
+    __tablename__ = "chain"
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    team_id: Mapped[str] = mapped_column(ForeignKey("team.id"), index=True)
+    board_id: Mapped[str] = mapped_column(ForeignKey("board.id"))
+    root_id: Mapped[int] = mapped_column(ForeignKey("node.id"), unique=True)
+    line_id: Mapped[int] = mapped_column(ForeignKey("node.id"))
+    name: Mapped[str] = mapped_column(default="")
+    note: Mapped[str] = mapped_column(default="")
+    tags: Mapped[str] = mapped_column(default="[]")
+    pinned: Mapped[bool] = mapped_column(default=False)
+    kept: Mapped[bool] = mapped_column(default=False)
+    made: Mapped[int]
+    used: Mapped[int]
+    deleted: Mapped[int | None]
+
+
+class Done(Base):
+    """A change of the playbook that has been done, by the id its sender gave it: twice sent is once done."""
+
+    __tablename__ = "done"
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    team_id: Mapped[str] = mapped_column(ForeignKey("team.id"), primary_key=True)
+    made: Mapped[int]
+
+
 class Place(Base):
     """Where a board stands in its tree: at ``cursor``, on the way from ``root`` to ``tip`` (redo goes there).
 
