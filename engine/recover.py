@@ -10,7 +10,7 @@ from typing import Final
 
 from engine.alignment import Alignment, Position
 from engine.court import Court, spots
-from engine.errors import UnreadableAction
+from engine.errors import IllegalAction, UnreadableAction
 from engine.formations import CROWDS, POSTS, Formation
 from engine.movements import is_open
 from engine.rules import DEFAULT, RuleSet
@@ -103,6 +103,15 @@ def read(text: str, formation: Formation) -> Recovery:
     if numbers != [1, 2, 3, 4, 5] or len(spots_of) != 5 or not spots_of <= {*formation.ring, *POSTS}:
         raise UnreadableAction(f"{text[:40]!r} cannot be read: it does not put five players on five spots.")
     return Recovery(where, lineup)
+
+
+def check(found: Recovery, formation: Formation, rules: RuleSet = DEFAULT) -> None:
+    """Raise ``IllegalAction`` unless everybody's spot is one that :func:`recover` could have sent him to."""
+    posts = [spot for spot, _ in found.lineup if spot in POSTS]
+    if len(posts) > rules.posts_in(formation):
+        raise IllegalAction("More posts would be taken than the rules allow.")
+    if any(not CROWDS[spot].isdisjoint(posts) for spot in posts):
+        raise IllegalAction("Two players would stand on posts that are too close to each other.")
 
 
 def nearest_open(alignment: Alignment, place: Place, court: Court, formation: Formation) -> str:

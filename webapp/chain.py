@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
-from typing import Self
+from typing import Final, Self
 
 from engine import recover
 from engine.actions import parse
@@ -18,6 +18,9 @@ from engine.play import NOBODY_LIMITED, advance
 from engine.rules import RuleSet, at_stage
 from webapp.refusals import Refused
 from webapp.squad import NOBODY, Member, Places, seated
+
+#: Why nobody gets back on spots any more.
+OVER: Final = "The possession ended with a shot."
 
 #: The team's words and signals, by kind of action: ``{"drive": {"call": "Go", "signal": "fist up"}}``.
 Calls = Mapping[str, Mapping[str, str]]
@@ -144,8 +147,13 @@ def play(
     """Return where ``actions`` lead. Raises ``Refused`` with the engine's sentence if they are not legal."""
     try:
         if actions[0].startswith(recover.PREFIX):
-            ball = position.player(position.alignment.ball)
-            return recover.read(actions[0], formation).position(ball)
+            if len(actions) > 1:
+                raise Refused("pair")
+            if position.alignment.over:
+                raise illegal(OVER)
+            found = recover.read(actions[0], formation)
+            recover.check(found, formation, rules)
+            return found.position(position.player(position.alignment.ball))
         kinds = [parse(text).is_lane_choice for text in actions]
         if len(kinds) == 2 and kinds != [True, False]:
             raise Refused("pair")
@@ -179,7 +187,7 @@ def get_back(card: Card, position: Position, where: Mapping[str, Sequence[int]])
     Raises ``Refused`` after a shot.
     """
     if position.alignment.over:
-        raise illegal("The possession ended with a shot.")
+        raise illegal(OVER)
     metres = {int(place): (x / 100, y / 100) for place, (x, y) in where.items()}
     ball = position.player(position.alignment.ball)
     return recover.recovery(metres, ball, half_court(card.court), card.shape, card.rules).text

@@ -83,6 +83,19 @@ REFUSALS: Final[Mapping[str, tuple[int, str]]] = MappingProxyType(
             "The check took too long and was given up. With fewer differences between the green lights "
             "it takes less time.",
         ),
+        # the playbook
+        "no_chain": (404, "There is no such chain any more. Nothing was changed."),
+        "taken_chain": (409, "That chain is kept somewhere else already. Nothing was changed."),
+        "long_line": (409, "A chain can have {steps} steps at most. Nothing was changed."),
+        "full_tree": (
+            409,
+            "This chain has {most} steps with all its branches, the most it can have. It is kept; start a "
+            "new one.",
+        ),
+        "full_playbook": (
+            409,
+            "The playbook has {most} chains, the most it can have. Nothing was changed: delete one first.",
+        ),
         # pages
         "bad_form": (400, "{why} Nothing was changed."),
         "other_site": (403, "This came from another page than ours. Nothing was changed."),
@@ -99,10 +112,13 @@ REFUSALS: Final[Mapping[str, tuple[int, str]]] = MappingProxyType(
 
 
 class Refused(Exception):
-    """Something is refused; ``str(error)`` is the sentence, ``status`` the HTTP status."""
+    """Something is refused; ``str(error)`` is the sentence, ``status`` the HTTP status.
+
+    ``details``: what the sentence was filled in with.
+    """
 
     def __init__(self, code: str, **details: object) -> None:
-        self.code = code
+        self.code, self.details = code, details
         self.status, template = REFUSALS[code]
         super().__init__(template.format(**details))
 

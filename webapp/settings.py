@@ -50,6 +50,9 @@ class Settings:
     ] = 16
     message_max_bytes: Annotated[int, Help("Largest message a live board accepts.", 512)] = 8192
     body_max_bytes: Annotated[int, Help("Largest form or request body accepted.", 512)] = 65536
+    sync_max_bytes: Annotated[
+        int, Help("Largest parcel of changes to the playbook accepted from one device at once.", 4096)
+    ] = 1048576
     outbox_max_count: Annotated[
         int, Help("Messages that may wait for one screen before it is dropped.", 2)
     ] = 64
