@@ -9,12 +9,12 @@ from flask import Blueprint, request
 from flask.typing import ResponseReturnValue
 from sqlalchemy.orm import Session
 
-from webapp import schemas
+from webapp import messages, schemas
 from webapp.devices import presented
 from webapp.keys import coach_key, find_key, keys_of, require_head_coach, turn_off_key
 from webapp.links import links_of, make_code, make_link, turn_off_link
 from webapp.network import share_base
-from webapp.refusals import REFUSALS, Refused
+from webapp.refusals import Refused
 from webapp.services import services
 from webapp.store.tables import Key, Link
 
@@ -88,8 +88,8 @@ def end_link(link_id: str) -> dict[str, Any]:
             raise Refused("no_link")
         _, mine = coach_key(session, link.board_id, presented(request))
         ended = turn_off_link(session, link_id, mine)
-    closed = services().relay.revoke(ended[:1], REFUSALS["gone_link"][1])
-    closed += services().relay.revoke(ended[1:], REFUSALS["gone_key"][1])
+    closed = services().relay.revoke(ended[:1], messages.gone(Refused("gone_link")))
+    closed += services().relay.revoke(ended[1:], messages.gone(Refused("gone_key")))
     return {"id": link_id, "closed": closed, "keys": len(ended) - 1}
 
 
@@ -98,7 +98,7 @@ def end_key(key_id: str) -> dict[str, Any]:
     """Turn a device's key off and close its screens."""
     with services().store.write() as session:
         key = turn_off_key(session, key_id, _mine(session.get(Key, key_id), _live_keys(session)))
-    return {"id": key.id, "closed": services().relay.revoke([key.id], REFUSALS["gone_key"][1])}
+    return {"id": key.id, "closed": services().relay.revoke([key.id], messages.gone(Refused("gone_key")))}
 
 
 @access.patch("/keys/<key_id>")

@@ -105,7 +105,7 @@ def _serve(ws: Server, role: Role, authorise: Callable[[Session], tuple[str, str
         with shared.store.read() as session:
             board_id, credential = authorise(session)
     except Refused as refusal:
-        _turn_away(connect("", ""), messages.gone(str(refusal)), POLICY)
+        _turn_away(connect("", ""), messages.gone(refusal), POLICY)
         return
     connection = connect(board_id, credential)
     if not shared.relay.admit(connection):
@@ -120,7 +120,7 @@ def _serve(ws: Server, role: Role, authorise: Callable[[Session], tuple[str, str
         screen = _Screen(shared, connection)
         connection.run(screen.hear, screen.still_silent)
     except Refused as refusal:
-        _turn_away(connection, messages.gone(str(refusal)), POLICY)
+        _turn_away(connection, messages.gone(refusal), POLICY)
     finally:
         shared.relay.leave(connection)
 
@@ -200,7 +200,7 @@ class _Screen:
     def _refuse(self, refusal: Refused, message_id: str | None) -> None:
         connection = self._connection
         if refusal.code == "gone_key":
-            connection.finish(messages.gone(str(refusal)), POLICY)
+            connection.finish(messages.gone(refusal), POLICY)
             return
         if refusal.code in ("unreadable", "viewer", "old_page", "pair"):
             self._nonsense += 1

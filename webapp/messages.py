@@ -133,6 +133,8 @@ def refused(refusal: Refused, message_id: str | None) -> str:
     return _dump({"t": "refused", "id": message_id, "code": refusal.code, "message": str(refusal)})
 
 
-def gone(sentence: str) -> str:
-    """Return the last message to a screen whose link or key has been turned off."""
-    return _dump({"t": "gone", "message": sentence})
+def gone(refusal: Refused) -> str:
+    """Return the last message to a screen that may not go on: its ``code`` says whether its link or its key
+    has been turned off.
+    """
+    return _dump({"t": "gone", "code": refusal.code, "message": str(refusal)})

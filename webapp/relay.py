@@ -81,12 +81,12 @@ class Relay:
         """Return how many phones follow the board."""
         return sum(connection.role == "viewer" for connection in self.screens(board_id))
 
-    def revoke(self, credentials: Collection[str], sentence: str) -> int:
-        """Close every screen opened with one of ``credentials``, telling it why; return how many."""
+    def revoke(self, credentials: Collection[str], goodbye: str) -> int:
+        """Close every screen opened with one of ``credentials`` with a last message; return how many."""
         with self._lock:
             hit = [c for c in self._admitted if c.credential in credentials]
         for connection in hit:
-            connection.finish(json.dumps({"t": "gone", "message": sentence}), POLICY)
+            connection.finish(goodbye, POLICY)
             self.leave(connection)
         return len(hit)
 

@@ -100,7 +100,7 @@
  * @typedef {{t: "back", seq: number, id: string | null, depth: number, ahead: number}} BackMessage
  * @typedef {{t: "refused", id: string | null, code: string, message: string}} RefusedMessage
  * @typedef {StateMessage | OffersMessage | StepMessage | BackMessage | RefusedMessage
- *   | {t: "viewers", n: number} | {t: "gone", message: string} | {t: "pong"}} Message
+ *   | {t: "viewers", n: number} | {t: "gone", code: string, message: string} | {t: "pong"}} Message
  */
 
 export {};
