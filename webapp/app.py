@@ -14,6 +14,7 @@ from webapp.design_api import design
 from webapp.join import join
 from webapp.limits import TryLimit
 from webapp.pages import pages
+from webapp.playbook_api import playbook
 from webapp.relay import Relay
 from webapp.report_api import report
 from webapp.services import Services
@@ -44,6 +45,9 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
         relay=relay,
         boards=Boards(store, relay, limits),
         join_limit=TryLimit(settings.join_tries_address_count, settings.join_tries_all_count, _MINUTE_S),
+        device_limit=TryLimit(
+            settings.device_tries_address_count, settings.device_tries_all_count, _MINUTE_S
+        ),
         team_limit=TryLimit(settings.teams_address_count, 10 * settings.teams_address_count, _HOUR_S),
         checks=Checks(settings.checks_max_count, settings.check_max_s),
         superseded=superseded,
@@ -51,7 +55,7 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
     errors.register(app)
     assets.register(app)
     guard.register(app)
-    for blueprint in (pages, join, access, team, trial, design, report):
+    for blueprint in (pages, join, access, team, trial, design, report, playbook):
         app.register_blueprint(blueprint)
     live.register(app)
     return app

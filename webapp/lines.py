@@ -1,0 +1,35 @@
+"""Lines of play: how far one is legal, worked out once and kept."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+from engine.alignment import start
+from engine.formations import Formation
+from engine.rules import RuleSet
+from webapp.chain import play
+from webapp.refusals import Refused
+
+#: Steps from a start, each the text forms of its one or two actions.
+Line = tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """How many steps of a line are legal, and the engine's sentence why the next is not."""
+
+    legal: int
+    why: str | None
+
+
+@lru_cache(maxsize=8192)
+def reach(formation: Formation, rules: RuleSet, line: Line) -> Reach:
+    """Return how far ``line`` is legal. Licences and stages are not asked."""
+    position = start(formation)
+    for at, actions in enumerate(line):
+        try:
+            position = play(position, actions, formation, rules)
+        except Refused as refused:
+            return Reach(at, str(refused.details.get("why", refused)))
+    return Reach(len(line), None)
