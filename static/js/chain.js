@@ -6,6 +6,11 @@ import { calledOf } from "./telling.js";
 /**
  * @typedef {import("./wire.js").StepWire} StepWire
  * @typedef {import("./words.js").Words} Words
+ *
+ * @typedef {object} Fork  where a chain has been gone on with in more than one way
+ * @property {number} depth  how many steps come before
+ * @property {{line: string[][], say: import("./wire.js").Phrase[], steps: number}[]} others  the ways that are not on
+ *   the board: their steps from the start, the phrases of the first that differs, how many steps
  */
 
 /**

@@ -27,6 +27,8 @@ import { follows, hold, nextBase, shown } from "./state.js";
  * @property {(setup: Setup) => void} setup
  * @property {(depth: number) => void} look  ask for what could be tapped after so many steps of the saved chain
  * @property {() => void} fresh
+ * @property {(chain: {id: string, formation: string, rules: string, line: string[][], depth: number}) => void} [open]
+ *   put the board on a line of a chain, after so many of its steps, the rest ahead
  */
 
 /** A name of its own for each thing sent; plain HTTP pages have no `randomUUID`. */

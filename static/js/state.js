@@ -38,6 +38,8 @@
  * @property {number} ahead  how many can be redone
  * @property {Pending[]} pending  in the order sent
  * @property {Map<string, Menu>} menus  what may be tapped, by position (see `positionKey`)
+ * @property {{id: string, name: string, kept: boolean}} [chain]  the one on the board; kept: among the team's plays
+ * @property {import("./chain.js").Fork[]} [forks]  where the chain branches
  * @property {"live" | "catching up" | "offline" | "gone"} link
  * @property {string} notice  one sentence to show, "" for none
  * @property {number} notices  counts them, so that the same sentence can be said twice
