@@ -47,9 +47,11 @@ quiet();
 transport.rate = prefs.rate;
 
 /** What was drawn last, so that only what changed is drawn again. */
-const drawn = { chain: /** @type {unknown} */ (null), depth: -1, people: "" };
+const drawn = { chain: /** @type {unknown} */ (null), forks: /** @type {unknown} */ (null), depth: -1, people: "", play: "" };
 let ownTap = false;
 let updateMenu = (/** @type {State} */ _now) => {};
+/** The team's plays; null until they are there. @type {import("./book/board.js").Shelf | null} */
+let shelf = null;
 
 const desk = openDesk(String(document.body.dataset.socket), changed);
 const lookSoon = afterRest(desk.look);
@@ -78,8 +80,15 @@ const controls = new Controls(document.body, {
     // @ts-ignore: made by its own module, fetched when it is first wanted
     import("./share.js").then((share) => share.openShare(desk), () => toast(element("toast"), PHRASES.noShare));
   },
+  plays: () => void shelved.then(() => shelf?.panel()),
+  save: () => void shelved.then(() => shelf?.save()),
   scrub: (t) => transport.seek(t),
 });
+const shelved = import("./book/board.js").then(({ openShelf }) => {
+  const say = (/** @type {string} */ sentence, /** @type {Parameters<typeof toast>[2]} */ way) => toast(element("toast"), sentence, way);
+  shelf = openShelf({ desk, transport, words: () => words, say, redraw: drawSoon });
+  shelf.changed();
+}).catch(() => toast(element("toast"), PHRASES.noPlays));
 controls.rate(prefs.rate);
 
 /** @param {Partial<import("./prefs.js").Prefs>} patch */
@@ -134,6 +143,7 @@ function changed(now, before) {
     transport.sync(steps, own);
   }
   if (menu.open) updateMenu(now);
+  shelf?.changed();
   if (!before.known) void arrive(desk, menu);
   drawSoon();
 }
@@ -199,10 +209,12 @@ function draw() {
   controls.mark(transport.starts, progress.end);
   controls.history(steps.length > 0 || transport.strayed, ahead > 0);
   court.trails(transport.film, depth - 1);
-  if (drawn.chain !== steps) {
-    drawn.chain = steps;
+  const play = shelf?.nameOf(state.chain?.id) ?? "";
+  if (drawn.chain !== steps || drawn.forks !== state.forks || drawn.play !== play) {
+    Object.assign(drawn, { chain: steps, forks: state.forks, play });
     const formation = state.board.formation.includes("@") ? state.board.formation_name : words.formation(state.board.formation);
-    drawChain(element("chain"), steps, formation, words, (to) => (to ? transport.watch(to - 1) : transport.goTo(0)));
+    drawChain(element("chain"), steps, [play, formation].filter(Boolean).join(" · "), words,
+      (to) => (to ? transport.watch(to - 1) : transport.goTo(0)), state.forks, (fork, by) => shelf?.fork(fork, by));
     drawn.depth = -1;
   }
   if (drawn.depth !== depth) markChain(element("chain"), depth);

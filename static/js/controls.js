@@ -18,6 +18,8 @@ import { PHRASES } from "./phrases.js";
  * @property {() => void} menu
  * @property {() => void} share
  * @property {() => void} subs
+ * @property {() => void} plays
+ * @property {() => void} save
  * @property {() => void} recover
  * @property {() => void} putBack
  * @property {(t: number) => void} scrub  film seconds

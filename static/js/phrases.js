@@ -37,6 +37,8 @@ export const PHRASES = Object.freeze({
   list: "What can happen next",
   controls: "Playing the chain",
   chain: "The chain so far",
+  fork: (/** @type {number} */ n) => `${n} other ${n === 1 ? "way" : "ways"} from here`,
+  noPlays: "The plays cannot be opened just now. Everything else works; try again in a moment.",
   close: "Done",
   formation: "Formation",
   formationHint: "A new formation starts a new chain. The old one is kept.",
