@@ -17,6 +17,8 @@ from webapp.pages import pages
 from webapp.playbook_api import playbook
 from webapp.relay import Relay
 from webapp.report_api import report
+from webapp.secure import gate
+from webapp.secure.trust import trust
 from webapp.services import Services
 from webapp.settings import ROOT, Settings
 from webapp.store.database import Store
@@ -57,5 +59,7 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
     guard.register(app)
     for blueprint in (pages, join, access, team, trial, design, report, playbook):
         app.register_blueprint(blueprint)
+    app.register_blueprint(trust)
     live.register(app)
+    gate.register(app)
     return app

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import contextlib
 import re
 import socket
-from ipaddress import ip_address
+from ipaddress import IPv4Network, IPv6Network, ip_address, ip_network
 from typing import Final
 from urllib.parse import urlsplit
 
+_NAME: Final = re.compile(r"\A[a-z0-9]([a-z0-9.-]*[a-z0-9])?\Z")
 _HOST: Final = re.compile(r"\A(\[[0-9a-fA-F:.]+\]|[A-Za-z0-9._-]+)(:[0-9]{1,5})?\Z")
 
 
@@ -29,6 +31,58 @@ def is_loopback(host: str) -> bool:
         return ip_address(name).is_loopback
     except ValueError:
         return name == "localhost" or name.endswith(".localhost")
+
+
+def is_web_address(text: str) -> bool:
+    """Whether ``text`` is the beginning of addresses: a scheme and a host, and nothing more than a slash."""
+    match = re.fullmatch(r"https?://([^/]+)/?", text)
+    return match is not None and is_host(match[1])
+
+
+def networks(text: str) -> tuple[IPv4Network | IPv6Network, ...]:
+    """Return the networks in a list with commas between; one address is a network of itself.
+
+    Raises ``ValueError``, saying which part is none.
+    """
+    return tuple(ip_network(part.strip(), strict=False) for part in text.split(",") if part.strip())
+
+
+def is_address(host: str) -> bool:
+    """Whether a host (without its port) is a number rather than a name."""
+    try:
+        ip_address(host.strip("[]"))
+    except ValueError:
+        return False
+    return True
+
+
+def machine_name() -> str:
+    """Return what this machine calls itself, without anything after a dot."""
+    return socket.gethostname().split(".")[0] or "this machine"
+
+
+def own_names() -> list[str]:
+    """Return the names by which devices may call this machine, in small letters."""
+    full = socket.gethostname().lower()
+    short = full.split(".")[0]
+    found = ["localhost", short, f"{short}.local", full]
+    return [name for name in dict.fromkeys(found) if _NAME.match(name)]
+
+
+def own_addresses() -> list[str]:
+    """Return the addresses of this machine that can be found out without asking anybody.
+
+    The system's own list may leave some out; the two that data would be sent from are added.
+    """
+    found = ["127.0.0.1", "::1"]
+    for family, anywhere in ((socket.AF_INET, "192.0.2.1"), (socket.AF_INET6, "2001:db8::1")):
+        with contextlib.suppress(OSError), socket.socket(family, socket.SOCK_DGRAM) as probe:
+            probe.connect((anywhere, 9))  # nothing is sent; both are addresses kept for documents
+            found.append(str(probe.getsockname()[0]))
+    with contextlib.suppress(OSError):
+        for *_, where in socket.getaddrinfo(socket.gethostname(), None, type=socket.SOCK_STREAM):
+            found.append(str(where[0]).split("%")[0])
+    return [address for address in dict.fromkeys(found) if not ip_address(address).is_unspecified]
 
 
 def local_address() -> str | None:

@@ -104,6 +104,7 @@ REFUSALS: Final[Mapping[str, tuple[int, str]]] = MappingProxyType(
             404,
             "There is nothing at this address. Look at it again, or start from the first page.",
         ),
+        "nothing_to_trust": (404, "There is nothing to trust here. Open your board as you always do."),
         "not_allowed": (405, "This address cannot be used that way. Nothing was changed."),
         "too_large": (413, "That is too much at once. Nothing was changed."),
         "failed": (500, "Something went wrong here. What was already shown is kept. Try again."),

@@ -10,11 +10,15 @@ import subprocess
 import sys
 import time
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from webapp.network import local_address
 from webapp.settings import BadSetting, Settings, explained, from_environment
+
+if TYPE_CHECKING:
+    from webapp.secure.door import Door
 
 _PORT_WAIT_S: Final = 2.0
 
@@ -25,11 +29,13 @@ class CannotServe(RuntimeError):
 
 def main(argv: Sequence[str]) -> int:
     """Serve until stopped; return the exit status: 0, or 1 with one sentence on standard error."""
+    from webapp.secure.errors import NotSecure
+
     logging.basicConfig(format="%(levelname)s %(message)s", level=logging.WARNING)
     options = _parser().parse_args(argv)
     try:
         _serve(_settings(options), plain=options.plain, show=not options.no_open)
-    except (CannotServe, BadSetting) as error:
+    except (CannotServe, BadSetting, NotSecure) as error:
         print(error, file=sys.stderr)
         return 1
     return 0
@@ -38,7 +44,9 @@ def main(argv: Sequence[str]) -> int:
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="python3 -m webapp",
-        description="Serve Quintet and open it in the browser. Stop it with Ctrl-C; nothing is lost.",
+        description="Serve Quintet and open it in the browser. Stop it with Ctrl-C; nothing is lost. "
+        "'python3 -m webapp backup' saves the data to a file, 'python3 -m webapp restore FILE' brings it "
+        "back; each explains itself with --help.",
         epilog="Environment variables, for everything else:\n" + explained(),
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
@@ -50,6 +58,21 @@ def _parser() -> argparse.ArgumentParser:
         action="store_true",
         default=None,
         help="let phones and tablets on the local network open the boards (default: this computer only)",
+    )
+    parser.add_argument(
+        "--https",
+        action="store_true",
+        default=None,
+        help="serve HTTPS as well, with a certificate made here that coaches' tablets are told to trust once",
+    )
+    parser.add_argument(
+        "--certificate", metavar="FILE", help="serve HTTPS as well, with this certificate (PEM, whole chain)"
+    )
+    parser.add_argument("--key", metavar="FILE", help="the private key of that certificate (PEM)")
+    parser.add_argument("--https-port", type=int, metavar="N", help="port for HTTPS (default 8711)")
+    parser.add_argument("--public-url", metavar="URL", help="address that links begin with, on a public host")
+    parser.add_argument(
+        "--proxy", metavar="ADDRESSES", help="reverse proxies whose word is taken on who asks, and how"
     )
     parser.add_argument("--data", type=Path, metavar="DIR", help="folder for the boards (default .quintet)")
     parser.add_argument(
@@ -68,6 +91,12 @@ def _settings(options: argparse.Namespace) -> Settings:
     chosen = {
         "port_number": options.port,
         "local_network": options.local_network,
+        "local_authority": options.https,
+        "certificate_file": options.certificate,
+        "key_file": options.key,
+        "https_port_number": options.https_port,
+        "public_url": options.public_url,
+        "proxy_network": options.proxy,
         "data_dir": options.data,
         "viewers_max_count": options.viewers,
     }
@@ -90,20 +119,35 @@ def _serve(settings: Settings, *, plain: bool, show: bool) -> None:
             f"The folder {settings.data_dir} cannot be written to ({error.strerror}); choose another with "
             "--data."
         ) from None
-    listener = _listen(settings)
-    port = listener.getsockname()[1]
-    coach_url = f"http://127.0.0.1:{port}{_prepare(settings)}"
-    _announce(settings, port, coach_url)
+    listener = _listen(settings, settings.port_number, "--port")
+    settings = replace(settings, port_number=listener.getsockname()[1])
+    door = _secure_door(settings)
+    if door is not None:
+        settings = replace(settings, https_port_number=door.port)
+    path = _prepare(settings)
+    coach_url = f"http://127.0.0.1:{settings.port_number}{path}"
+    _announce(settings, coach_url, path, door)
     if show:
         _open_browser(coach_url)
     if plain or os.name == "nt":
         from webapp.serving.plain import run
     else:
         from webapp.serving.gunicorn import run
-    run(settings, listener)
+    run(settings, listener, door)
 
 
-def _listen(settings: Settings) -> socket.socket:
+def _secure_door(settings: Settings) -> Door | None:
+    """Open the port for HTTPS, if there is to be one. Raises ``CannotServe`` or ``NotSecure``."""
+    if not settings.has_https:
+        return None
+    from webapp.secure.door import Door, certificates_for
+
+    certificates = certificates_for(settings)
+    listener = _listen(settings, settings.https_port_number, "--https-port")
+    return Door(listener, listener.getsockname()[1], certificates)
+
+
+def _listen(settings: Settings, port: int, option: str) -> socket.socket:
     host = "0.0.0.0" if settings.local_network else "127.0.0.1"
     deadline = time.monotonic() + _PORT_WAIT_S
     while True:
@@ -111,7 +155,7 @@ def _listen(settings: Settings) -> socket.socket:
         if os.name != "nt":
             listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
-            listener.bind((host, settings.port_number))
+            listener.bind((host, port))
             listener.listen(1024)
         except OSError as error:
             listener.close()
@@ -119,8 +163,8 @@ def _listen(settings: Settings) -> socket.socket:
                 time.sleep(0.1)  # the server before may just be letting go of it
                 continue
             raise CannotServe(
-                f"Port {settings.port_number} cannot be used ({error.strerror}); choose another with --port, "
-                "or 0 for a free one."
+                f"Port {port} cannot be used ({error.strerror}); choose another with {option}, or 0 for a "
+                "free one."
             ) from None
         return listener
 
@@ -150,10 +194,15 @@ def _prepare(settings: Settings) -> str:
     return link.path
 
 
-def _announce(settings: Settings, port: int, coach_url: str) -> None:
+def _announce(settings: Settings, coach_url: str, path: str, door: Door | None) -> None:
     address = local_address() if settings.local_network else None
-    where = f"http://{address or '127.0.0.1'}:{port}/"
-    print(f"Quintet is open at {where} - your coaching link: {coach_url}", flush=True)
+    here = f"{address or '127.0.0.1'}:{settings.port_number}"
+    lines = [f"Quintet is open at http://{here}/ - your coaching link: {coach_url}"]
+    if door is not None:
+        from webapp.secure.door import about
+
+        lines += about(door, settings, here, path)
+    print("\n".join(lines), flush=True)
 
 
 def _open_browser(url: str) -> None:

@@ -11,6 +11,8 @@ from dataclasses import dataclass, fields
 from pathlib import Path
 from typing import Annotated, Any, Final, get_args, get_type_hints
 
+from webapp.network import is_web_address, networks
+
 #: The checkout: the folder that holds ``webapp``, ``engine`` and ``static``.
 ROOT: Final = Path(__file__).resolve().parent.parent
 
@@ -35,12 +37,29 @@ class Settings:
 
     data_dir: Annotated[Path, Help("Folder that holds the boards and their histories.")] = ROOT / ".quintet"
     public_url: Annotated[
-        str, Help("Address put into links, such as http://team.example; empty: worked out.")
+        str, Help("Address put into links, such as https://team.example; empty: worked out.")
     ] = ""
     local_network: Annotated[
         bool, Help("Whether other devices on the local network may open the boards.")
     ] = False
     port_number: Annotated[int, Help("Port to listen on; 0 takes a free one.")] = 8710
+    local_authority: Annotated[
+        bool, Help("Whether to serve HTTPS too, with a certificate made here that tablets are told to trust.")
+    ] = False
+    certificate_file: Annotated[
+        str, Help("Certificate to serve HTTPS with, a PEM file with its chain; empty: none.")
+    ] = ""
+    key_file: Annotated[
+        str, Help("Private key of that certificate, a PEM file; empty: it is in the same file.")
+    ] = ""
+    https_port_number: Annotated[int, Help("Port to listen on for HTTPS; 0 takes a free one.")] = 8711
+    proxy_network: Annotated[
+        str,
+        Help(
+            "Addresses or networks of reverse proxies, with commas between, whose X-Forwarded-For and "
+            "X-Forwarded-Proto are believed; empty: nobody's."
+        ),
+    ] = ""
     viewers_max_count: Annotated[
         int, Help("Phones that may follow at the same time, all boards together.", 1)
     ] = 200
@@ -80,6 +99,13 @@ class Settings:
     ] = 5
     join_tries_address_count: Annotated[int, Help("Join codes one address may try in a minute.", 1)] = 10
     join_tries_all_count: Annotated[int, Help("Join codes everybody together may try in a minute.", 1)] = 120
+    device_code_life_s: Annotated[int, Help("How long a code that adds a coach's device works.", 1)] = 600
+    device_tries_address_count: Annotated[
+        int, Help("Codes for a coach's device one address may try in a minute.", 1)
+    ] = 10
+    device_tries_all_count: Annotated[
+        int, Help("Codes for a coach's device everybody together may try in a minute.", 1)
+    ] = 60
     teams_address_count: Annotated[int, Help("Teams one address may make in an hour.", 1)] = 20
     checks_max_count: Annotated[int, Help("Checks of rule sets that may run at the same time.", 1)] = 2
     check_max_s: Annotated[float, Help("How long one check may take before it is given up.", 1)] = 120.0
@@ -94,6 +120,11 @@ class Settings:
     def database(self) -> Path:
         """The database file."""
         return self.data_dir / "quintet.sqlite3"
+
+    @property
+    def has_https(self) -> bool:
+        """Whether this server itself speaks HTTPS, beside HTTP."""
+        return self.local_authority or bool(self.certificate_file)
 
     @property
     def threads_count(self) -> int:
@@ -144,11 +175,28 @@ def checked(settings: Settings) -> Settings:
         # Asked this way round so that "not a number" is caught as well.
         if setting.kind in (int, float) and not getattr(settings, setting.name) >= setting.help.least
     ]
-    if not 0 <= settings.port_number <= 65535:
-        wrong.append("port_number must be between 0 and 65535")
+    for name in ("port_number", "https_port_number"):
+        if not 0 <= getattr(settings, name) <= 65535:
+            wrong.append(f"{name} must be between 0 and 65535")
+    wrong += _wrong_addresses(settings)
     if wrong:
         raise BadSetting("; ".join(wrong) + ".")
     return settings
+
+
+def _wrong_addresses(settings: Settings) -> list[str]:
+    wrong = []
+    if settings.local_authority and settings.certificate_file:
+        wrong.append("local_authority and certificate_file cannot go together: choose one way to HTTPS")
+    if settings.key_file and not settings.certificate_file:
+        wrong.append("key_file needs certificate_file: give both")
+    if settings.public_url and not is_web_address(settings.public_url):
+        wrong.append("public_url must be like https://team.example, with nothing after the name and port")
+    try:
+        networks(settings.proxy_network)
+    except ValueError as error:
+        wrong.append(f"proxy_network must be addresses with commas between ({error})")
+    return wrong
 
 
 _YES_NO: Final = {"yes": True, "no": False}

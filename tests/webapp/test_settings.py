@@ -11,7 +11,10 @@ import pytest
 from tests.server import ROOT
 from webapp.settings import BadSetting, Settings, all_settings, from_environment
 
-UNITS = ("_count", "_bytes", "_s", "_ms", "_days", "_number", "_dir", "_url", "_network")
+UNITS = (
+    *("_count", "_bytes", "_s", "_ms", "_days", "_number"),
+    *("_dir", "_file", "_url", "_network", "_authority"),
+)
 
 
 @pytest.fixture(scope="module")
@@ -35,7 +38,12 @@ def test_every_setting_is_explained_in_the_help(help_text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "option", ["--port", "--local-network", "--data", "--viewers", "--no-open", "--plain"]
+    "option",
+    [
+        *("--port", "--local-network", "--data", "--viewers", "--no-open", "--plain"),
+        *("--https", "--https-port", "--certificate", "--key", "--public-url", "--proxy"),
+        *("backup", "restore"),
+    ],
 )
 def test_every_option_is_explained_in_the_help(help_text: str, option: str) -> None:
     assert option in help_text
@@ -69,6 +77,21 @@ def test_settings_come_from_the_environment_and_options_go_before() -> None:
         ({"QUINTET_PING_INTERVAL_S": ""}, "QUINTET_PING_INTERVAL_S must be a number, not ''."),
         ({"QUINTET_LOCAL_NETWORK": "perhaps"}, "QUINTET_LOCAL_NETWORK must be yes or no, not 'perhaps'."),
         ({"QUINTET_PORT_NUMBER": "65536"}, "port_number must be between 0 and 65535."),
+        ({"QUINTET_HTTPS_PORT_NUMBER": "65536"}, "https_port_number must be between 0 and 65535."),
+        (
+            {"QUINTET_PUBLIC_URL": "team.example/board"},
+            "public_url must be like https://team.example, with nothing after the name and port.",
+        ),
+        (
+            {"QUINTET_PROXY_NETWORK": "10.0.0.1, nginx"},
+            "proxy_network must be addresses with commas between ('nginx' does not appear to be an IPv4 or "
+            "IPv6 network).",
+        ),
+        ({"QUINTET_KEY_FILE": "key.pem"}, "key_file needs certificate_file: give both."),
+        (
+            {"QUINTET_CERTIFICATE_FILE": "a.pem", "QUINTET_LOCAL_AUTHORITY": "yes"},
+            "local_authority and certificate_file cannot go together: choose one way to HTTPS.",
+        ),
         ({"QUINTET_PING_INTERVAL_S": "nan"}, "ping_interval_s must be at least 0.1."),
         (
             {"QUINTET_VIEWERS_MAX_COUNT": "0", "QUINTET_BODY_MAX_BYTES": "-1"},

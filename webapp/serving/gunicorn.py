@@ -8,7 +8,7 @@ import signal
 import socket
 import threading
 from functools import partial
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from flask import Flask
 from gunicorn.app.base import BaseApplication  # type: ignore[import-untyped]
@@ -19,17 +19,25 @@ from webapp.app import create_app
 from webapp.services import Services
 from webapp.settings import Settings
 
+if TYPE_CHECKING:
+    from webapp.secure.door import Door
+
 _WORKER_TIMEOUT_S: Final = 30
 _KEEPALIVE_S: Final = 2
 
 
-def run(settings: Settings, listener: socket.socket) -> None:
-    """Serve on ``listener`` until stopped."""
-    _OneWorker(_Application(settings, listener)).run()
+def run(settings: Settings, listener: socket.socket, door: Door | None) -> None:
+    """Serve on ``listener``, and over HTTPS at ``door``, until stopped."""
+    _OneWorker(_Application(settings, listener, door)).run()
 
 
 class Worker(ThreadWorker):  # type: ignore[misc]
-    """A worker that lets the live screens go when told to stop, and lets no slow goodbye hold up the rest."""
+    """A worker that lets the live screens go when told to stop, and lets no slow goodbye hold up the rest.
+
+    gunicorn speaks TLS on all its ports or on none; here it is on the one of ``door``.
+    """
+
+    door: Door | None = None
 
     def init_signals(self) -> None:
         """Treat the closing of the terminal, which all processes are told of, as being told to stop."""
@@ -51,6 +59,9 @@ class Worker(ThreadWorker):  # type: ignore[misc]
         """Take a connection in; its goodbye, which may take two seconds, is said in a thread of its own."""
         if not isinstance(conn.close, partial):
             conn.close = partial(_close_aside, conn.close)
+            if self.door is not None and conn.server[1] == self.door.port:
+                # Begun in the thread that will answer: a device that is slow to greet keeps nobody waiting.
+                conn.init = partial(_admit, self.door, conn, conn.init)
         super().enqueue_req(conn)
 
     def _close_screens(self) -> None:
@@ -59,6 +70,12 @@ class Worker(ThreadWorker):  # type: ignore[misc]
             shared = found.extensions["quintet"]
             assert isinstance(shared, Services)
             shared.relay.close_all()
+
+
+def _admit(door: Door, conn: TConn, go_on: Any) -> None:
+    if not conn.initialized:
+        conn.sock = door.admit(conn.sock)
+    go_on()
 
 
 def _close_aside(close: Any, graceful: bool = False) -> None:
@@ -76,8 +93,8 @@ def _close_gracefully(close: Any) -> None:
 class _Application(BaseApplication):  # type: ignore[misc]
     """What gunicorn is told."""
 
-    def __init__(self, settings: Settings, listener: socket.socket) -> None:
-        self._settings, self._listener = settings, listener
+    def __init__(self, settings: Settings, listener: socket.socket, door: Door | None) -> None:
+        self._settings, self._listener, self._door = settings, listener, door
         self._life = os.pipe()
         super().__init__()
 
@@ -85,8 +102,9 @@ class _Application(BaseApplication):  # type: ignore[misc]
         """Set the configuration; no file and no command line are looked at."""
         settings = self._settings
         live = settings.viewers_max_count + settings.coaches_max_count
+        doors = [self._listener] if self._door is None else [self._listener, self._door.listener]
         wanted = {
-            "bind": f"fd://{self._listener.detach()}",
+            "bind": [f"fd://{each.detach()}" for each in doors],
             "workers": 1,
             "worker_class": Worker,
             "threads": settings.threads_count,
@@ -98,6 +116,8 @@ class _Application(BaseApplication):  # type: ignore[misc]
             "loglevel": "warning",
             "post_fork": self._after_fork,
             "control_socket_disable": True,
+            "sendfile": False,  # it would go past the encryption
+            "forwarded_allow_ips": "",  # whose word is taken is a setting of ours
         }
         for name, value in wanted.items():
             if name in self.cfg.settings:  # the last is newer than the oldest gunicorn that will do
@@ -111,6 +131,7 @@ class _Application(BaseApplication):  # type: ignore[misc]
         """Make the worker end with its master, however that ends: the pipe closes, and with the worker go
         the port and the lock on the data, so that a new server can start at once.
         """
+        worker.door = self._door
         worker.cfg.set("graceful_timeout", self._settings.shutdown_grace_s)
         reading, writing = self._life
         os.close(writing)

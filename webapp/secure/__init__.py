@@ -1,0 +1,1 @@
+"""HTTPS: certificates given or made here, the second door, and what the application is told of it."""
