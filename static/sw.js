@@ -26,6 +26,7 @@ const ROOTS = [
   "/static/css/court.css",
   "/static/css/board.css",
   "/static/css/menu.css",
+  "/static/css/book.css",
   "/static/css/share.css",
   "/static/css/pages.css",
   "/static/js/pages.js",
@@ -40,6 +41,7 @@ const PAGES_MAX = 12;
 const REFRESH_EVERY = 60_000;
 
 let refreshed = 0;
+let wiped = false;
 
 worker.addEventListener("install", (event) => {
   event.waitUntil(refresh().then(() => worker.skipWaiting()));
@@ -47,6 +49,13 @@ worker.addEventListener("install", (event) => {
 
 worker.addEventListener("activate", (event) => {
   event.waitUntil(clean().then(() => worker.clients.claim()));
+});
+
+worker.addEventListener("message", (event) => {
+  if (event.data !== "wipe") return;
+  // This device is turned off: nothing more is kept, not even what is being fetched just now.
+  wiped = true;
+  event.waitUntil(clean().then(() => event.ports[0]?.postMessage("wiped")));
 });
 
 worker.addEventListener("fetch", (event) => {
@@ -84,6 +93,7 @@ async function page(event) {
 
 /** @param {Cache} pages @param {Request} request @param {Response} answer */
 async function keep(pages, request, answer) {
+  if (wiped) return;
   await pages.delete(request); // so that the order of the keys is that of the last visits
   await pages.put(request, answer);
   const kept = await pages.keys();
@@ -125,11 +135,12 @@ async function refresh() {
   }
   const name = SHELL + (await digest(files));
   if (name === (await current())) return;
+  if (wiped) return;
   const shell = await caches.open(name);
   for (const [path, { body, type }] of files) {
     await shell.put(path, new Response(body, { headers: { "Content-Type": type } }));
   }
-  await (await caches.open(INDEX)).put(CURRENT, new Response(name));
+  if (!wiped) await (await caches.open(INDEX)).put(CURRENT, new Response(name));
 }
 
 /**
@@ -165,7 +176,7 @@ async function hex(bytes) {
 
 /** Drop every cache of ours that is not in use. */
 async function clean() {
-  const inUse = [await current(), PAGES, INDEX];
+  const inUse = wiped ? [] : [await current(), PAGES, INDEX];
   const names = await caches.keys();
   await Promise.all(names.filter((name) => name.startsWith("quintet-") && !inUse.includes(name)).map((name) => caches.delete(name)));
 }

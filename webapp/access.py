@@ -4,32 +4,35 @@ from __future__ import annotations
 
 from typing import Any, Final
 
-import segno
 from flask import Blueprint, request
 from flask.typing import ResponseReturnValue
 from sqlalchemy.orm import Session
 
 from webapp import messages, schemas
+from webapp.addresses import qr_code, share_address
+from webapp.admit import last_sheet, ways_of
 from webapp.devices import presented
 from webapp.keys import coach_key, find_key, keys_of, require_head_coach, turn_off_key
 from webapp.links import links_of, make_code, make_link, turn_off_link
-from webapp.network import share_base
 from webapp.refusals import Refused
 from webapp.services import services
-from webapp.store.tables import Key, Link
+from webapp.store.tables import Admission, Key, Link
 
 access: Final = Blueprint("access", __name__, url_prefix="/api")
 
 
 @access.get("/board/<board_id>/access")
 def listing(board_id: str) -> dict[str, Any]:
-    """List a board's links and keys, and how many follow it."""
+    """List a board's links, the devices that coach, the recovery sheet, and how many follow the board."""
     with services().store.read() as session:
         board, mine = coach_key(session, board_id, presented(request))
         links, keys = links_of(session, board), keys_of(session, board)
+        ways, sheet = ways_of(session, board.team_id), last_sheet(session, board.team_id)
+        by = {key_id: session.get_one(Key, way.by_id).name for key_id, way in ways.items()}
     return {
         "links": [_link(link) for link in links],
-        "keys": [_key(key, mine) for key in keys],
+        "keys": [_key(key, mine, ways.get(key.id), by.get(key.id)) for key in keys],
+        "sheet": _sheet(sheet) if mine.role == "head_coach" else None,
         "viewers": services().relay.viewers(board_id),
         "role": mine.role,
     }
@@ -41,9 +44,18 @@ def _link(link: Link) -> dict[str, Any]:
     return {**shown, "url": None}
 
 
-def _key(key: Key, mine: Key) -> dict[str, Any]:
+def _key(key: Key, mine: Key, way: Admission | None, by: str | None) -> dict[str, Any]:
+    """``way``: what let it in, by its id, so that who gave a code sees it used; ``by``: who gave it."""
     shown = {"id": key.id, "name": key.name, "role": key.role, "made": key.made, "seen": key.seen}
-    return {**shown, "this": key.id == mine.id}
+    came = {"kind": way.kind, "by": by, "id": way.id} if way else None
+    return {**shown, "this": key.id == mine.id, "came": came}
+
+
+def _sheet(sheet: Admission | None) -> dict[str, Any] | None:
+    """The newest recovery sheet, unless it was turned off."""
+    if sheet is None or sheet.revoked is not None:
+        return None
+    return {"id": sheet.id, "made": sheet.made, "used": sheet.used}
 
 
 @access.post("/board/<board_id>/links")
@@ -55,9 +67,9 @@ def new_link(board_id: str) -> ResponseReturnValue:
         if wanted["kind"] == "coach":
             require_head_coach(mine)
         link = make_link(session, board_id, wanted["kind"], wanted["name"])
-    base, note = _base()
+    base, note = share_address()
     url = base + link.path
-    shown = {"id": link.id, "kind": link.kind, "name": link.name, "url": url, "qr": _qr(url)}
+    shown = {"id": link.id, "kind": link.kind, "name": link.name, "url": url, "qr": qr_code(url)}
     return {**shown, "note": note}, 201
 
 
@@ -69,12 +81,12 @@ def new_code(board_id: str) -> ResponseReturnValue:
     with services().store.write() as session:
         coach_key(session, board_id, presented(request))
         code = make_code(session, board_id, settings.join_code_life_s, settings.join_code_live_max_count)
-    base, note = _base()
+    base, note = share_address()
     return {
         "code": code,
         "expires_s": settings.join_code_life_s,
         "url": f"{base}/join",
-        "qr": _qr(f"{base}/join?code={code}"),
+        "qr": qr_code(f"{base}/join?code={code}"),
         "note": note,
     }, 201
 
@@ -128,21 +140,3 @@ def _mine(key: Key | None, held: list[Key]) -> Key:
     if not mine:
         raise Refused("no_such_key")
     return max(mine, key=lambda own: (own.id == key.id, own.role == "head_coach"))
-
-
-def _base() -> tuple[str, str | None]:
-    settings = services().settings
-    base, reachable = share_base(request.host, request.scheme, settings.public_url, settings.local_network)
-    return base, None if reachable else NOT_REACHABLE
-
-
-NOT_REACHABLE: Final = (
-    "Only this computer can open this link. To let phones open it, stop Quintet and start it with "
-    "--local-network."
-)
-
-
-def _qr(url: str) -> str:
-    """Return a QR code as an SVG drawing; black on white in every theme, or cameras do not read it."""
-    drawing = segno.make(url, error="m", micro=False)
-    return drawing.svg_inline(scale=4, dark="#000", light="#fff", omitsize=True)

@@ -8,6 +8,8 @@ from flask import Flask
 
 from webapp import assets, errors, guard, live
 from webapp.access import access
+from webapp.admit_api import admission
+from webapp.admit_pages import admission_pages
 from webapp.boards import Boards, Limits
 from webapp.checks import Checks
 from webapp.design_api import design
@@ -15,6 +17,7 @@ from webapp.join import join
 from webapp.limits import TryLimit
 from webapp.pages import pages
 from webapp.playbook_api import playbook
+from webapp.recovery_sheet import recovery_sheet
 from webapp.relay import Relay
 from webapp.report_api import report
 from webapp.secure import gate
@@ -50,6 +53,9 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
         device_limit=TryLimit(
             settings.device_tries_address_count, settings.device_tries_all_count, _MINUTE_S
         ),
+        device_limit=TryLimit(
+            settings.device_tries_address_count, settings.device_tries_all_count, _MINUTE_S
+        ),
         team_limit=TryLimit(settings.teams_address_count, 10 * settings.teams_address_count, _HOUR_S),
         checks=Checks(settings.checks_max_count, settings.check_max_s),
         superseded=superseded,
@@ -58,6 +64,8 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
     assets.register(app)
     guard.register(app)
     for blueprint in (pages, join, access, team, trial, design, report, playbook):
+        app.register_blueprint(blueprint)
+    for blueprint in (admission, admission_pages, recovery_sheet):
         app.register_blueprint(blueprint)
     app.register_blueprint(trust)
     live.register(app)

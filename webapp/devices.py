@@ -9,6 +9,10 @@ from flask import Request, Response
 from webapp.keys import NewKey
 
 _PREFIX: Final = "quintet-"
+#: Over HTTPS the name has a beginning that browsers keep: nothing that comes over plain HTTP, where anybody
+#: on the way can write, may replace or read such a cookie (RFC 6265bis, section 4.1.3.2). A device that uses
+#: both has a key for each, as a browser lets go of neither for the sake of the other.
+_SECURE_PREFIX: Final = "__Host-" + _PREFIX
 _DAY_S: Final = 86400
 #: No device coaches more teams than this; what is beyond is not looked at.
 _COOKIES_MAX: Final = 24
@@ -26,14 +30,15 @@ _KINDS: Final = (
 
 def presented(request: Request) -> list[str]:
     """Return the secrets of the keys that the asking device has."""
-    found = [value for name, value in request.cookies.items() if name.startswith(_PREFIX)]
+    ours = (_SECURE_PREFIX, _PREFIX)
+    found = [value for name, value in request.cookies.items() if name.startswith(ours)]
     return found[:_COOKIES_MAX]
 
 
 def hand_over(response: Response, key: NewKey, life_days: int, secure: bool) -> None:
     """Give the device its new key with ``response``."""
     response.set_cookie(
-        _PREFIX + key.team_id,
+        (_SECURE_PREFIX if secure else _PREFIX) + key.team_id,
         key.secret,
         max_age=life_days * _DAY_S,
         httponly=True,
@@ -42,6 +47,16 @@ def hand_over(response: Response, key: NewKey, life_days: int, secure: bool) -> 
     )
 
 
-def device_name(user_agent: str) -> str:
-    """Return what to call a device until somebody gives it a better name."""
-    return next((name for mark, name in _KINDS if mark in user_agent), "a device")
+def forget(response: Response, team_id: str) -> None:
+    """Take the device's key to a team away from it with ``response``."""
+    response.delete_cookie(_PREFIX + team_id, httponly=True, samesite="Lax")
+    response.delete_cookie(_SECURE_PREFIX + team_id, httponly=True, samesite="Lax", secure=True)
+
+
+def device_name(user_agent: str, installed: bool = False) -> str:
+    """Return what to call a device until somebody gives it a better name.
+
+    ``installed``: it is the app on the device's home screen, which has a key apart from the browser's.
+    """
+    name = next((name for mark, name in _KINDS if mark in user_agent), "a device")
+    return f"{name}, app" if installed else name

@@ -17,8 +17,8 @@ _LOG: Final = logging.getLogger("quintet")
 #: HTTP status -> code of the refusal; any other below 500 is ``bad_request``.
 _CODES: Final = {404: "not_found", 405: "not_allowed", 413: "too_large"}
 
-#: Refusals whose page tells what to do about a link that is off.
-_GONE: Final = frozenset(("gone_link", "gone_key"))
+#: Refusals whose page tells what to do about a link or a device that is off, or a device without a key.
+_PAGES: Final = {"gone_link": "gone.html", "gone_key": "off.html", "no_key": "no_key.html"}
 
 
 def answer(code: str, status: int, sentence: str, problems: list[list[str]] | None = None) -> Response:
@@ -27,7 +27,7 @@ def answer(code: str, status: int, sentence: str, problems: list[list[str]] | No
         error: dict[str, object] = {"code": code, "message": sentence}
         response = jsonify(error=error if problems is None else {**error, "problems": problems})
     else:
-        page = "gone.html" if code in _GONE else "error.html"
+        page = _PAGES.get(code, "error.html")
         response = make_response(render_template(page, sentence=sentence, status=status))
     response.status_code = status
     return response

@@ -88,6 +88,12 @@ def coach_key(session: Session, board_id: str, presented: Iterable[str]) -> tupl
     return board, max(live, key=lambda key: _RANK[key.role])
 
 
+def strongest(held: Iterable[Key], team_id: str) -> Key | None:
+    """Return the key among ``held`` that is not turned off and may do most in a team, if any."""
+    live = [key for key in held if key.revoked is None and key.team_id == team_id and key.role != "viewer"]
+    return max(live, key=lambda key: _RANK[key.role], default=None)
+
+
 def require_live(session: Session, key_id: str) -> None:
     """Raise ``Refused`` (``gone_key``) if the key is turned off; asked within the change it allows."""
     if session.scalar(select(Key.id).where(Key.id == key_id, Key.revoked.is_(None))) is None:
@@ -98,6 +104,11 @@ def require_head_coach(key: Key) -> None:
     """Raise ``Refused`` unless ``key`` is a head coach's."""
     if key.role != "head_coach":
         raise Refused("head_coach_only")
+
+
+def at_least(role: str, other: str) -> bool:
+    """Whether ``role`` may do all that ``other`` may."""
+    return _RANK[role] >= _RANK[other]
 
 
 def raise_role(key: Key, link: Link) -> None:

@@ -29,9 +29,10 @@ def home() -> str:
 
 def _home(complaint: str | None = None) -> str:
     with services().store.read() as session:
-        keys = [key for key in find_key(session, presented(request)) if key.revoked is None]
-        boards = boards_of(session, keys)
-    return render_template("home.html", boards=boards, complaint=complaint)
+        held = [key for key in find_key(session, presented(request)) if key.role != "viewer"]
+        boards = boards_of(session, [key for key in held if key.revoked is None])
+    off = any(key.revoked is not None for key in held)
+    return render_template("home.html", boards=boards, complaint=complaint, off=off)
 
 
 @pages.post("/teams")

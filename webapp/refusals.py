@@ -37,15 +37,40 @@ REFUSALS: Final[Mapping[str, tuple[int, str]]] = MappingProxyType(
             "This board is now run from another place. Everything answered is kept. Load it again.",
         ),
         # links, keys and codes
-        "no_key": (403, "This device may not open this board. Open your coaching link on it once more."),
+        "no_key": (
+            403,
+            "This device may not open this board. Add it with a code from another device, or open your "
+            "coaching link once more.",
+        ),
         "head_coach_only": (403, "Only the head coach can do that. Nothing was changed."),
         "gone_link": (410, "This link has been turned off. Ask your coach for a new one."),
-        "gone_key": (410, "This device has been turned off. Ask the head coach for a new coaching link."),
+        "gone_key": (410, "This device has been turned off. To come back, ask the head coach for a code."),
         "no_board": (404, "There is no such board. Look at the link again, or ask for a new one."),
         "no_link": (404, "There is no such link any more. Nothing was changed."),
         "no_such_key": (404, "There is no such device any more. Nothing was changed."),
         "last_key": (409, "This is the team's only head coach. Nothing was changed."),
         "bad_code": (404, "That code does not work. Look at it again, or ask your coach for a new one."),
+        "bad_device_code": (
+            404,
+            "That code does not work. It works once and only for ten minutes: look at it again, or have a "
+            "new one made.",
+        ),
+        "players_code": (
+            404,
+            "That looks like a code for players, which has six letters and digits. To follow the board, "
+            "choose Join with a code; a code for a coach's device has eight.",
+        ),
+        "used_sheet": (
+            410,
+            "This recovery sheet has been used; each works once. A head coach's device prints a new one: "
+            "Share, Devices, Recovery sheet.",
+        ),
+        "old_sheet": (
+            410,
+            "This recovery sheet no longer works: a newer one has been made, or it was turned off. Look "
+            "for the newer one.",
+        ),
+        "no_sheet": (404, "There is no such recovery sheet any more. Nothing was changed."),
         "too_many_tries": (429, "Too many tries. Wait a minute, then try again."),
         "too_many_teams": (429, "Too many new teams from here. Wait an hour, then try again."),
         # the team's own

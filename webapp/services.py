@@ -27,6 +27,7 @@ class Services:
     relay: Relay
     boards: Boards
     join_limit: TryLimit
+    device_limit: TryLimit
     team_limit: TryLimit
     checks: Checks
     superseded: Callable[[], None]

@@ -1,5 +1,6 @@
 /** The coach's desk: what a tap sends, in what order, and what is done when the answer comes. */
 
+import { noteRefusal } from "./device.js";
 import { openLink } from "./link.js";
 import { follows, hold, nextBase, shown } from "./state.js";
 
@@ -46,6 +47,7 @@ export function openDesk(socket, listen) {
   const link = openLink(socket, {
     seen: () => (store.state.known ? store.state.seq : null),
     message(message) {
+      if (message.t === "gone") noteRefusal(message.code);
       if (!follows(store.state, message)) return link.again();
       store.receive(message);
       if (message.t === "refused" || message.t === "state") {

@@ -1,4 +1,4 @@
-/** The quiet pages: the light this device has chosen, and a code that is typed as it is read. */
+/** The quiet pages: the light this device has chosen, codes that are typed, and forgetting what is turned off. */
 
 import { loadPrefs, wearTheme } from "./prefs.js";
 
@@ -11,4 +11,21 @@ if (code instanceof HTMLInputElement) {
     const tidy = code.value.toUpperCase().replace(/[^A-Z0-9]/g, "").slice(0, 6);
     if (tidy !== code.value) code.value = tidy;
   });
+}
+
+const adding = document.querySelector("form.add");
+if (adding && matchMedia("(display-mode: standalone)").matches) {
+  // The app on the home screen has a key of its own, and a name that tells it from the browser's.
+  adding.append(Object.assign(document.createElement("input"), { type: "hidden", name: "app", value: "yes" }));
+}
+
+const wiped = /** @type {HTMLElement | null} */ (document.querySelector("[data-off]"));
+if (wiped) {
+  const { done = "", part = "", failed = "" } = wiped.dataset;
+  import("./device.js")
+    .then((device) => device.forgetWhatIsOff())
+    .then(
+      (what) => (wiped.textContent = what === "part" ? part : done),
+      () => (wiped.textContent = failed),
+    );
 }

@@ -250,6 +250,33 @@ class Key(Base):
     revoked: Mapped[int | None]
 
 
+class Admission(Base):
+    """A way in for one device, once: a code read out from another device, or a recovery sheet on paper.
+
+    ``role`` and ``board_id`` are what the device's key gets (no board: all of the team). ``by_id`` is the key
+    that made it, ``key_id`` the key it gave. ``expires``: codes only.
+    """
+
+    __tablename__ = "admission"
+    __table_args__ = (
+        CheckConstraint("kind IN ('code', 'sheet')", name="kind"),
+        CheckConstraint("role IN ('head_coach', 'assistant')", name="role"),
+    )
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    team_id: Mapped[str] = mapped_column(ForeignKey("team.id"), index=True)
+    kind: Mapped[str]
+    role: Mapped[str]
+    board_id: Mapped[str | None] = mapped_column(ForeignKey("board.id"))
+    secret_hash: Mapped[str] = mapped_column(unique=True)
+    by_id: Mapped[str] = mapped_column(ForeignKey("key.id"))
+    made: Mapped[int]
+    expires: Mapped[int | None]
+    used: Mapped[int | None]
+    key_id: Mapped[str | None] = mapped_column(ForeignKey("key.id"))
+    revoked: Mapped[int | None]
+
+
 class Change(Base):
     """The history: one row for each change of a board, in order, with the id its sender gave it.
 
