@@ -53,9 +53,6 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
         device_limit=TryLimit(
             settings.device_tries_address_count, settings.device_tries_all_count, _MINUTE_S
         ),
-        device_limit=TryLimit(
-            settings.device_tries_address_count, settings.device_tries_all_count, _MINUTE_S
-        ),
         team_limit=TryLimit(settings.teams_address_count, 10 * settings.teams_address_count, _HOUR_S),
         checks=Checks(settings.checks_max_count, settings.check_max_s),
         superseded=superseded,

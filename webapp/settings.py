@@ -106,13 +106,6 @@ class Settings:
     device_tries_all_count: Annotated[
         int, Help("Codes for a coach's device everybody together may try in a minute.", 1)
     ] = 60
-    device_code_life_s: Annotated[int, Help("How long a code that adds a coach's device works.", 1)] = 600
-    device_tries_address_count: Annotated[
-        int, Help("Codes for a coach's device one address may try in a minute.", 1)
-    ] = 10
-    device_tries_all_count: Annotated[
-        int, Help("Codes for a coach's device everybody together may try in a minute.", 1)
-    ] = 60
     teams_address_count: Annotated[int, Help("Teams one address may make in an hour.", 1)] = 20
     checks_max_count: Annotated[int, Help("Checks of rule sets that may run at the same time.", 1)] = 2
     check_max_s: Annotated[float, Help("How long one check may take before it is given up.", 1)] = 120.0
