@@ -7,6 +7,7 @@ import ssl
 import threading
 import time
 from datetime import UTC, datetime
+from functools import lru_cache
 from pathlib import Path
 from typing import Final
 
@@ -58,6 +59,13 @@ class GivenCertificate:
 
     def _stamped(self) -> list[int]:
         return [file.stat().st_mtime_ns if file.exists() else 0 for file in self._files]
+
+
+@lru_cache(maxsize=1)
+def main_name(certificate_file: str) -> str | None:
+    """Return the first whole name that a certificate is for; ``None`` if it has none."""
+    names, _ = hosts_of(_certificate(Path(certificate_file)))
+    return next((name for name in names if "*" not in name), None)
 
 
 def _read(certificate_file: Path, key_file: Path) -> tuple[ssl.SSLContext, x509.Certificate]:
