@@ -67,7 +67,7 @@ def new_link(board_id: str) -> ResponseReturnValue:
         if wanted["kind"] == "coach":
             require_head_coach(mine)
         link = make_link(session, board_id, wanted["kind"], wanted["name"])
-    base, note = share_address()
+    base, note = share_address(coaching=link.kind == "coach")
     url = base + link.path
     shown = {"id": link.id, "kind": link.kind, "name": link.name, "url": url, "qr": qr_code(url)}
     return {**shown, "note": note}, 201

@@ -30,7 +30,7 @@ def new_device_code(board_id: str) -> ResponseReturnValue:
     with services().store.write() as session:
         board, mine = coach_key(session, board_id, presented(request))
         made = make_device_code(session, board, mine, role, life_s)
-    base, note = share_address()
+    base, note = share_address(coaching=True)
     return {
         "id": made.id,
         "code": grouped(made.code, 4),

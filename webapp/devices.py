@@ -47,6 +47,16 @@ def hand_over(response: Response, key: NewKey, life_days: int, secure: bool) -> 
     )
 
 
-def device_name(user_agent: str) -> str:
-    """Return what to call a device until somebody gives it a better name."""
-    return next((name for mark, name in _KINDS if mark in user_agent), "a device")
+def forget(response: Response, team_id: str) -> None:
+    """Take the device's key to a team away from it with ``response``."""
+    response.delete_cookie(_PREFIX + team_id, httponly=True, samesite="Lax")
+    response.delete_cookie(_SECURE_PREFIX + team_id, httponly=True, samesite="Lax", secure=True)
+
+
+def device_name(user_agent: str, installed: bool = False) -> str:
+    """Return what to call a device until somebody gives it a better name.
+
+    ``installed``: it is the app on the device's home screen, which has a key apart from the browser's.
+    """
+    name = next((name for mark, name in _KINDS if mark in user_agent), "a device")
+    return f"{name}, app" if installed else name

@@ -45,7 +45,7 @@ def new_sheet(board_id: str) -> str:
         team = session.get_one(Team, board.team_id)
         made = make_sheet(session, mine)
         name = _name(session, mine.id)
-    base, note = share_address()
+    base, note = share_address(coaching=True)
     return render_template(
         "sheet.html",
         board=board,
