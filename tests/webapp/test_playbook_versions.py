@@ -1,4 +1,4 @@
-"""History that cannot rot: a chain plays by the rules it was made with, and says how it stands with today's."""
+"""History that cannot rot: a chain plays by the rules it was made with, and tells how it does by today's."""
 
 from __future__ import annotations
 
