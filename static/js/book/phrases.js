@@ -7,8 +7,8 @@ const count = (/** @type {number} */ n, /** @type {string} */ one, /** @type {st
 export const B = Object.freeze({
   plays: "Plays",
   close: "Close",
-  search: "Search plays",
-  searchHint: "Name, tag or action",
+  search: "Search plays by name, note, tag or action",
+  searchHint: "Find a play",
   sort: "Order",
   sorts: { used: "Last used", name: "Name" },
   tags: "Tags",

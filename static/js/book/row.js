@@ -23,7 +23,8 @@ import { gist, titleOf } from "./search.js";
 /** A pin of our own. */
 export function pinMark() {
   return svg("svg", { viewBox: "0 0 24 24", class: "pin", "aria-hidden": "true" }, [
-    svg("path", { d: "M12 15v6M7.5 15h9l-1.6-4V4.5h1.1M9.1 11V4.5H8" }),
+    svg("path", { class: "solid", d: "M8.5 3.5h7l-1 6 3 4h-11l3-4z" }),
+    svg("path", { d: "M12 14v7" }),
   ]);
 }
 

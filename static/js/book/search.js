@@ -26,14 +26,16 @@ export function actionWord(text, words) {
   return side ? `${word} ${words.direction(side)}` : word;
 }
 
-/** What happens in a step, without the lane choice it began with. @param {string[]} step @param {Words} words */
-export function stepWord(step, words) {
-  return actionWord(step[step.length - 1], words);
+/** What tells a line from others: the last action of each step, without the fills. @param {import("./apply.js").Line} line */
+function telling(line) {
+  const last = line.map((step) => step[step.length - 1]);
+  const some = last.filter((text) => !text.startsWith("fill:"));
+  return some.length ? some : last;
 }
 
 /** The main line in a few words: "pass, drive left, kick-out". @param {Play} play @param {Words} words */
 export function gist(play, words) {
-  return lineOf(play).map((step) => stepWord(step, words)).join(", ");
+  return telling(lineOf(play)).map((text) => actionWord(text, words)).join(", ");
 }
 
 /** What a play is called, or what happens in it. @param {Play} play @param {Words} words @param {string} unnamed */
@@ -95,7 +97,7 @@ export const TAG_MAX = 30;
  * @param {Play[]} plays @param {Words} words @param {(name: string, n: number) => string} numbered */
 export function suggest(line, plays, words, numbered) {
   // Which side is left out: whoever looks in a mirror sees the other one.
-  const kinds = line.slice(0, 4).map((step) => stepWord([step[step.length - 1].split(":")[0]], words));
+  const kinds = telling(line).slice(0, 4).map((text) => actionWord(text.split(":")[0], words));
   const joined = kinds.join(", ");
   const name = `${joined.charAt(0).toUpperCase()}${joined.slice(1)}`.slice(0, NAME_MAX - 4);
   const taken = new Set(plays.map((play) => plain(play.name)));
