@@ -79,10 +79,12 @@ function keeps(url) {
 async function page(event) {
   const { request } = event;
   const pages = await caches.open(PAGES);
-  const kept = await pages.match(request, { ignoreVary: true });
+  // What is asked of a board in its address (a play, rules) is done by the page, which is the same one.
+  const key = new URL(request.url).pathname;
+  const kept = await pages.match(key, { ignoreVary: true });
   const fresh = fetch(request).then(async (answer) => {
-    if (answer.ok && !answer.redirected) await keep(pages, request, answer.clone());
-    if (answer.status === 403 || answer.status === 410) await pages.delete(request);
+    if (answer.ok && !answer.redirected) await keep(pages, key, answer.clone());
+    if (answer.status === 403 || answer.status === 410) await pages.delete(key, { ignoreVary: true });
     return answer;
   });
   event.waitUntil(fresh.then(refreshSometimes, () => {}));
@@ -91,11 +93,11 @@ async function page(event) {
   return Promise.race([fresh.catch(() => kept), late]);
 }
 
-/** @param {Cache} pages @param {Request} request @param {Response} answer */
-async function keep(pages, request, answer) {
+/** @param {Cache} pages @param {string} key @param {Response} answer */
+async function keep(pages, key, answer) {
   if (wiped) return;
-  await pages.delete(request); // so that the order of the keys is that of the last visits
-  await pages.put(request, answer);
+  await pages.delete(key, { ignoreVary: true }); // so that the order of the keys is that of the last visits
+  await pages.put(key, answer);
   const kept = await pages.keys();
   for (const old of kept.slice(0, Math.max(0, kept.length - PAGES_MAX))) await pages.delete(old);
 }

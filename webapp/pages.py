@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from importlib.resources import files
 from typing import Final
 
 from flask import Blueprint, Response, make_response, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
+from sqlalchemy.orm import Session
 
 from webapp import schemas
 from webapp.devices import device_name, hand_over, presented
 from webapp.keys import coach_key, find_key, make_key, opens, raise_role
 from webapp.links import find_link
+from webapp.playbook import pinned_of
 from webapp.refusals import Refused
 from webapp.services import services
 from webapp.settings import ROOT
@@ -31,8 +34,26 @@ def _home(complaint: str | None = None) -> str:
     with services().store.read() as session:
         held = [key for key in find_key(session, presented(request)) if key.role != "viewer"]
         boards = boards_of(session, [key for key in held if key.revoked is None])
+        pinned = _pinned(session, boards)
     off = any(key.revoked is not None for key in held)
-    return render_template("home.html", boards=boards, complaint=complaint, off=off)
+    return render_template("home.html", boards=boards, pinned=pinned, complaint=complaint, off=off)
+
+
+def _pinned(session: Session, boards: Sequence[tuple[Board, str]]) -> list[tuple[str, list[tuple[str, str]]]]:
+    """Return the plays that teams have pinned, by the team's name: what each is called, and its address.
+
+    A play opens on the board it was begun on, or where that is not among ``boards``, on the team's first.
+    """
+    found = []
+    for team_id, name in dict.fromkeys((board.team_id, team) for board, team in boards):
+        mine = [board.id for board, _ in boards if board.team_id == team_id]
+        plays = [
+            (play.name, f"/board/{play.board_id if play.board_id in mine else mine[0]}?play={play.id}")
+            for play in pinned_of(session, team_id)
+        ]
+        if plays:
+            found.append((name, plays))
+    return found
 
 
 @pages.post("/teams")
