@@ -16,6 +16,7 @@ from webapp.design_api import design
 from webapp.join import join
 from webapp.limits import TryLimit
 from webapp.pages import pages
+from webapp.paper.routes import paper
 from webapp.playbook_api import playbook
 from webapp.recovery_sheet import recovery_sheet
 from webapp.relay import Relay
@@ -65,6 +66,7 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
     for blueprint in (admission, admission_pages, recovery_sheet):
         app.register_blueprint(blueprint)
     app.register_blueprint(trust)
+    app.register_blueprint(paper)
     live.register(app)
     gate.register(app)
     return app

@@ -103,6 +103,10 @@ REFUSALS: Final[Mapping[str, tuple[int, str]]] = MappingProxyType(
             429,
             "As many checks are running as this server can take. Wait for one to end, then try again.",
         ),
+        "busy_paper": (
+            429,
+            "As many papers are being made as this server can make at once. Wait a moment, then try again.",
+        ),
         "too_long": (
             503,
             "The check took too long and was given up. With fewer differences between the green lights "

@@ -1,0 +1,1 @@
+"""Paper and files: chains as printed sheets, call sheets, pictures and moving pictures."""

@@ -1,0 +1,44 @@
+"""The key of the lines at a page's foot: what each style of line means."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from webapp.paper import notation
+from webapp.paper.diagram import RADIUS
+from webapp.paper.fonts import width
+from webapp.paper.marks import XY, Disc, Mark, Text, placed
+
+#: How much of a page the key takes, millimetres.
+KEY_HEIGHT: Final = 7.0
+
+_LONG: Final = 190.0
+
+
+def key(x: float, y: float, size: float) -> list[Mark]:
+    """Return the key, its lines at height ``y`` and its words set in ``size`` (both millimetres)."""
+    scale = size / 58.0
+    marks: list[Mark] = []
+    for word, sample in _samples():
+        marks += placed(sample, x, y, scale)
+        x += _LONG * scale + 0.6 * size
+        marks.append(Text(x, y + 0.35 * size, size, word, "key", shade=0.27))
+        x += width(word, size) + 1.6 * size
+    return marks
+
+
+def _samples() -> list[tuple[str, list[Mark]]]:
+    line: list[XY] = notation.even([(0.0, 0.0), (_LONG, 0.0)])
+    middle: XY = (_LONG / 2, 0.0)
+    holder: list[Mark] = [
+        Disc(_LONG / 2 - 20, 0.0, RADIUS, 11.0, "key"),
+        Disc(_LONG / 2 + RADIUS, 0.5 * RADIUS, 0.36 * RADIUS, 5.0, "key", shade=1.0, fill=0.0),
+    ]
+    return [
+        ("has the ball", holder),
+        ("cut", notation.arrow(line, 1.0, 0)),
+        ("pass", notation.arrow(line, 1.0, 0, "pass")),
+        ("dribble", notation.wavy(line, 1.0, 0)),
+        ("screen", notation.screen(line, 0.8, 0)),
+        ("hand-off", [*notation.plain(line, 1.0, 0), *notation.hand_off(middle, (1.0, 0.0), 0.8, 0)]),
+    ]

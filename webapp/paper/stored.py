@@ -1,0 +1,89 @@
+"""Sheets of what is stored: the chain on a board now, a chain of the playbook, the team's pinned ones."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Final
+
+from sqlalchemy.orm import Session
+
+from webapp.cards import card_of
+from webapp.chain import Card, Standing, replay
+from webapp.paper.options import Options, chosen
+from webapp.paper.sheet import Sheet, sheet
+from webapp.playbook import line_to, own, pinned_of, ruled_by, tree
+from webapp.refusals import Refused
+from webapp.store.tables import Board, Chain, Node
+
+NAMELESS: Final = "Chain without a name"
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A chain for paper: its sheet, the steps wanted, and a sentence if not all of it can be printed."""
+
+    whole: Sheet
+    first: int
+    last: int
+    notice: str | None
+
+    @property
+    def sheet(self) -> Sheet:
+        """The sheet of the steps wanted."""
+        return self.whole.part(self.first, self.last)
+
+
+def on_board(session: Session, standing: Standing, options: Options) -> Found:
+    """Return what is on a board now. Raises ``Refused`` for steps that it has not."""
+    chain = session.query(Chain).filter_by(root_id=standing.root).one_or_none()
+    name, note = (chain.name, chain.note) if chain is not None else ("", "")
+    whole = sheet(standing.card, standing.steps, name or standing.card.name, note)
+    return Found(whole, *chosen(options, whole.total), None)
+
+
+def in_playbook(session: Session, board: Board, chain_id: str, options: Options) -> Found:
+    """Return a chain's main line, or the branch that ends in node ``options.end`` of its tree.
+
+    Court, level and squad are the board's. Raises ``Refused``.
+    """
+    chain = own(session, board.team_id, chain_id)
+    if chain.deleted is not None:
+        raise Refused("no_chain")
+    card, _ = card_of(session, board)
+    whole, notice = _sheet(session, card, chain, options.end)
+    return Found(whole, *chosen(options, whole.total), notice)
+
+
+def pinned(session: Session, board: Board, most: int) -> tuple[list[Sheet], int]:
+    """Return the sheets of the pinned chains, the last used first, and how many more there are."""
+    card, _ = card_of(session, board)
+    found = pinned_of(session, board.team_id)
+    rows = (session.get_one(Chain, one.id) for one in found[:most])
+    return [_sheet(session, card, row, None)[0] for row in rows], max(0, len(found) - most)
+
+
+def _sheet(session: Session, card: Card, chain: Chain, end: int | None) -> tuple[Sheet, str | None]:
+    root = session.get_one(Node, chain.root_id)
+    assert root.formation is not None
+    assert root.rules is not None
+    ruled = ruled_by(session, chain.team_id, root.formation, root.rules)
+    nodes = tree(session, [chain.root_id])[chain.root_id]
+    if end is not None and end >= len(nodes):
+        raise Refused("bad_form", why="This chain has no such branch.")
+    line = line_to(nodes, chain.line_id if end is None else nodes[end].id)
+    steps = [(nodes[at].id, tuple(nodes[at].actions.split())) for at in line]
+    played = replay(ruled.shape, ruled.ruling, steps)
+    notice = None
+    if len(played) < len(steps):
+        notice = (
+            f"The rules of this chain allow only {len(played)} of its {len(steps)} steps; those are printed."
+        )
+    card = replace(
+        card,
+        formation=ruled.formation.ref,
+        shape=ruled.shape,
+        formation_name=ruled.formation.title,
+        rules_ref=ruled.rules.ref,
+        rules=ruled.ruling,
+    )
+    return sheet(card, played, chain.name or NAMELESS, chain.note), notice
