@@ -12,6 +12,8 @@ from webapp.refusals import Refused
 
 _SAFE: Final = frozenset(("GET", "HEAD", "OPTIONS"))
 
+_DRAWING: Final = "default-src 'none'; sandbox; frame-ancestors 'none'"
+
 
 def register(app: Flask) -> None:
     """Check and mark the requests and answers of ``app``."""
@@ -38,11 +40,14 @@ def register(app: Flask) -> None:
         host = request.host if is_host(request.host) else ""
         # Some phones do not count a socket to the same host as 'self', so it is named.
         live = f" ws://{host} wss://{host}" if host else ""
-        response.headers["Content-Security-Policy"] = (
+        policy = (
             "default-src 'self'; img-src 'self' data:; "
             f"connect-src 'self'{live}; object-src 'none'; base-uri 'none'; form-action 'self'; "
             "frame-ancestors 'none'"
         )
+        # A drawing that somebody takes along may do nothing at all.
+        drawn = response.mimetype == "image/svg+xml" and request.endpoint not in OURS
+        response.headers["Content-Security-Policy"] = _DRAWING if drawn else policy
         response.headers["Referrer-Policy"] = "no-referrer"
         response.headers["X-Content-Type-Options"] = "nosniff"
         response.headers["X-Frame-Options"] = "DENY"

@@ -111,6 +111,7 @@ def _moves(made: Any, group: Any, keys: Sequence[tuple[float, XY]], whole: float
     times = [0.0, *((LEAD_S + t) / whole for t, _ in stops), 1.0]
     places = [stops[0][1], *(place for _, place in stops), stops[-1][1]]
     way = made.animateTransform("translate")
+    way["attributeName"] = "transform"
     way["values"] = ";".join(f"{round(x, 1):g} {round(y, 1):g}" for x, y in places)
     way["keyTimes"] = ";".join(_time(t) for t in times)
     _for_ever(way, whole)
