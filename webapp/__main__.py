@@ -1,4 +1,4 @@
-"""``python3 -m webapp``: set up on first use, then serve. ``--help`` lists the options."""
+"""``python3 -m webapp``: set up on first use, then serve. ``--help`` lists the options and other commands."""
 
 from __future__ import annotations
 
@@ -8,6 +8,9 @@ from webapp.bootstrap import ensure
 
 if __name__ == "__main__":
     ensure("webapp")
-    from webapp.serve import main
+    if sys.argv[1:2] in (["backup"], ["restore"]):
+        from webapp.backup import main
+    else:
+        from webapp.serve import main
 
     sys.exit(main(sys.argv[1:]))
