@@ -74,6 +74,7 @@ def test_an_assistant_gets_a_key_of_his_own_that_can_be_turned_off(
 
     coach.do("share")
     panel = coach.page.get_by_role("dialog", name="Share this board")
+    panel.get_by_role("tab", name="Devices").tap()
     row = panel.get_by_role("listitem").filter(has_text="assistant").filter(has_text="seen")
     row.get_by_role("button", name="Turn off").tap()
     panel.get_by_role("button", name="Yes, turn it off").tap()

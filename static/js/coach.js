@@ -8,6 +8,7 @@ import { drawChain, markChain } from "./chain.js";
 import { Controls, RATES } from "./controls.js";
 import { CourtView } from "./courtview.js";
 import { openDesk } from "./desk.js";
+import { askToKeepOnce, isInstalled } from "./device.js";
 import { takeHands } from "./hands.js";
 import { afterFrame, afterRest } from "./later.js";
 import { openMenu } from "./menu.js";
@@ -76,10 +77,7 @@ const controls = new Controls(document.body, {
   menu: () => {
     if (desk.state.known) updateMenu = openMenu(menu, desk.state, prefs, words, { setup: desk.setup, prefer, fresh: desk.fresh });
   },
-  share: () => {
-    // @ts-ignore: made by its own module, fetched when it is first wanted
-    import("./share.js").then((share) => share.openShare(desk), () => toast(element("toast"), PHRASES.noShare));
-  },
+  share: () => openPanel("share"),
   plays: () => void shelved.then(() => shelf?.panel()),
   save: () => void shelved.then(() => shelf?.save()),
   scrub: (t) => transport.seek(t),
@@ -90,6 +88,12 @@ const shelved = import("./book/board.js").then(({ openShelf }) => {
   shelf.changed();
 }).catch(() => toast(element("toast"), PHRASES.noPlays));
 controls.rate(prefs.rate);
+
+/** @param {"share" | "devices"} tab */
+function openPanel(tab) {
+  // Fetched when it is first wanted.
+  import("./share.js").then((share) => share.openShare(desk, tab), () => toast(element("toast"), PHRASES.noShare));
+}
 
 /** @param {Partial<import("./prefs.js").Prefs>} patch */
 function prefer(patch) {
@@ -145,6 +149,10 @@ function changed(now, before) {
   if (menu.open) updateMenu(now);
   shelf?.changed();
   if (!before.known) void arrive(desk, menu);
+  if (!before.known && location.hash === "#devices") {
+    history.replaceState(history.state, "", location.pathname);
+    openPanel("devices");
+  }
   drawSoon();
 }
 
@@ -173,6 +181,7 @@ function choose(offer) {
   ownTap = false;
   if (!menuNow()) court.root.classList.add("waiting");
   stayAwake();
+  askToKeepOnce();
 }
 
 /** @param {number} place @param {import("./wire.js").Member} coming */
@@ -260,3 +269,4 @@ takeHands({
 });
 
 registerServiceWorker();
+if (isInstalled()) document.addEventListener("click", askToKeepOnce, { once: true });

@@ -15,11 +15,17 @@
  * @property {number} made  seconds since 1970
  * @property {number} seen  seconds since 1970
  * @property {boolean} this
+ * @property {{kind: "code" | "sheet", by: string, id: string} | null} came  how it was let in, if not by a link
+ *
+ * @typedef {"head_coach" | "assistant"} Role
+ * @typedef {{id: string, made: number, used: number | null}} Sheet  times in seconds since 1970
  *
  * @typedef {object} Access
  * @property {LinkRow[]} links
  * @property {KeyRow[]} keys
+ * @property {Sheet | null} sheet  the newest recovery sheet; only a head coach is told
  * @property {number} viewers
+ * @property {Role} role  of this device
  *
  * @typedef {object} NewLink
  * @property {string} id
@@ -32,8 +38,11 @@
  * @property {number} expires_s
  * @property {string} url  of the page where it is typed
  * @property {string | null} [note]
+ *
+ * @typedef {NewCode & {id: string, role: Role, qr: string}} DeviceCode
  */
 
+import { noteRefusal } from "./device.js";
 import { WORDS } from "./share-words.js";
 
 /**
@@ -56,6 +65,7 @@ async function ask(method, path, body) {
   } catch {
     throw new Error(WORDS.noLine);
   }
+  noteRefusal(said?.error?.code);
   if (!answer.ok) throw new Error(said?.error?.message ?? WORDS.noLine);
   return said;
 }
@@ -66,7 +76,9 @@ export const access = (board) => ask("GET", `board/${board}/access`);
 export const newLink = (board, kind, name) => ask("POST", `board/${board}/links`, { kind, name });
 /** @param {string} board @returns {Promise<NewCode>} */
 export const newCode = (board) => ask("POST", `board/${board}/code`, {});
-/** @param {"links" | "keys"} kind @param {string} id @returns {Promise<unknown>} */
+/** @param {string} board @param {Role} role @returns {Promise<DeviceCode>} */
+export const newDeviceCode = (board, role) => ask("POST", `board/${board}/device-code`, { role });
+/** @param {"links" | "keys" | "sheets"} kind @param {string} id @returns {Promise<unknown>} */
 export const turnOff = (kind, id) => ask("DELETE", `${kind}/${id}`);
 /** @param {string} id @param {string} name @returns {Promise<unknown>} */
 export const rename = (id, name) => ask("PATCH", `keys/${id}`, { name });

@@ -42,6 +42,14 @@ export function qrPicture(drawing, alt) {
   return image;
 }
 
+/** A code in large letters, in groups; read out letter by letter. @param {string[]} groups */
+export function bigCode(groups) {
+  const big = make("p", { class: "code", label: `${WORDS.codeLabel}: ${[...groups.join("")].join(" ")}` });
+  big.append(...groups.map((letters) => make("span", {}, letters)));
+  big.setAttribute("role", "img");
+  return big;
+}
+
 /** An address without what nobody types. @param {string} url */
 export function bare(url) {
   return url.replace(/^https?:\/\//, "").replace(/\/$/, "");

@@ -1,14 +1,18 @@
 /**
- * The sharing panel: a viewing link with its QR code and a join code for players; apart from it a coaching
- * link for an assistant; and who can open the board, each to be turned off.
+ * The sharing panel. Share: a viewing link with its QR code and a join code for players; apart from it a coaching
+ * link for an assistant; and the links, each to be turned off. Devices: see share-devices.js.
  */
 
 import { access, keepLink, keptLink, newCode, newLink } from "./share-api.js";
-import { drawAccess } from "./share-list.js";
-import { bare, giving, make, qrPicture } from "./share-parts.js";
+import { devicesPart } from "./share-devices.js";
+import { drawLinks } from "./share-list.js";
+import { bare, bigCode, giving, make, qrPicture } from "./share-parts.js";
 import { WORDS } from "./share-words.js";
 
-/** @typedef {import("./share-api.js").NewCode} NewCode */
+/**
+ * @typedef {import("./share-api.js").NewCode} NewCode
+ * @typedef {"share" | "devices"} Tab
+ */
 
 /** How often the numbers and the list are looked at again, milliseconds. */
 const LOOK_EVERY = 4000;
@@ -17,18 +21,20 @@ const LOOK_EVERY = 4000;
 /** @type {Map<string, NewCode & {until: number}>} */
 const codes = new Map();
 
-/** What the coach's page calls. @param {{state: import("./state.js").State}} desk */
-export function openShare({ state }) {
-  return open(state.board.id, document.body);
+/** What the coach's page calls. @param {{state: import("./state.js").State}} desk @param {Tab} [tab] */
+export function openShare({ state }, tab) {
+  // Tapped before the server has told the board: the page names it as well.
+  return open(state.board?.id ?? String(document.body.dataset.board), document.body, tab);
 }
 
 /**
  * Open the panel.
  * @param {string} board
  * @param {HTMLElement} root  where the dialog is put
+ * @param {Tab} [first]  what is shown first
  * @returns {HTMLDialogElement}
  */
-export function open(board, root) {
+export function open(board, root, first = "share") {
   wearStyle();
   const dialog = /** @type {HTMLDialogElement} */ (make("dialog", { class: "sharing" }));
   dialog.setAttribute("aria-labelledby", "sharing-title");
@@ -37,18 +43,27 @@ export function open(board, root) {
   const viewers = make("p", { class: "viewers", role: "status" });
   const players = make("div", { class: "giveaway" });
   const assistant = make("div", { class: "assistant" });
-  const list = make("div", { class: "access" });
+  const links = make("div", {});
+  const sharing = make("div", {});
+  const devices = make("div", {});
+  const { row: tabs, choose } = tabsOf({ share: sharing, devices });
   const title = make("h2", {}, WORDS.title);
   title.id = "sharing-title";
   title.tabIndex = -1;
   title.autofocus = true; // rather than a button that could be pressed by mistake
   dialog.append(
     make("header", {}, title, viewers, make("button", { class: "shut", label: WORDS.close, on: () => dialog.close() }, "×")),
+    tabs,
     trouble,
+    sharing,
+    devices,
+  );
+  sharing.append(
     make("section", {}, make("h3", {}, WORDS.players), players, make("p", { class: "hint" }, WORDS.playersHint)),
     make("section", {}, make("h3", {}, WORDS.assistant), make("p", { class: "hint" }, WORDS.assistantHint), assistant),
-    make("section", {}, make("h3", {}, WORDS.access), list),
+    make("section", {}, make("h3", {}, WORDS.links), links),
   );
+  choose(first);
 
   /** @param {unknown} error */
   const complain = (error) => {
@@ -65,8 +80,10 @@ export function open(board, root) {
       complain(error);
     }
     shown = "";
+    others.forget();
     await look().catch(complain);
   };
+  const others = devicesPart(board, devices, attempt);
 
   let shown = "";
   let linkId = "";
@@ -83,11 +100,12 @@ export function open(board, root) {
     const found = await access(board);
     viewers.textContent = WORDS.viewers(found.viewers);
     if (linkId && !found.links.some(({ id }) => id === linkId)) dropLink();
-    const now = JSON.stringify([found.links, found.keys, Math.floor(Date.now() / 60_000)]);
-    // A row in which somebody is answering or typing is not pulled away.
-    if (now === shown || (shown && list.querySelector(".asking"))) return found;
+    others.draw(found);
+    const now = JSON.stringify([found.links, Math.floor(Date.now() / 60_000)]);
+    // A row in which somebody is answering is not pulled away.
+    if (now === shown || (shown && links.querySelector(".asking"))) return found;
     shown = now;
-    drawAccess(list, found, attempt);
+    drawLinks(links, found, attempt);
     return found;
   };
 
@@ -123,7 +141,8 @@ export function open(board, root) {
 
   const timer = setInterval(() => {
     look().catch(() => {}); // the next look may succeed; what is shown stays
-    tick(dialog, board);
+    tick(sharing, board);
+    others.tick();
   }, LOOK_EVERY);
   dialog.addEventListener("click", (event) => {
     if (event.target === dialog && outside(dialog, event)) dialog.close();
@@ -152,12 +171,9 @@ async function showCode(board, root, attempt) {
     codes.set(board, code);
   }
   const half = code.code.length / 2;
-  const big = make("p", { class: "code", label: `${WORDS.codeLabel}: ${[...code.code].join(" ")}` });
-  big.append(make("span", {}, code.code.slice(0, half)), make("span", {}, code.code.slice(half)));
-  big.setAttribute("role", "img");
   root.replaceChildren(
     make("p", { class: "where" }, WORDS.orType, " ", make("strong", {}, bare(code.url))),
-    big,
+    bigCode([code.code.slice(0, half), code.code.slice(half)]),
     make("p", { class: "left" }, ""),
     make("button", { class: "plain again", on: () => attempt(() => showCode(board, root, attempt)) }, WORDS.newCode),
   );
@@ -173,6 +189,40 @@ function tick(root, board) {
   const text = minutes > 0 ? WORDS.minutes(minutes) : WORDS.ranOut;
   if (left.textContent !== text) left.textContent = text;
   left.parentElement?.classList.toggle("over", minutes <= 0);
+}
+
+/**
+ * Two parts of which one is shown.
+ * @param {Record<Tab, HTMLElement>} parts
+ */
+function tabsOf(parts) {
+  const row = make("div", { class: "tabs", role: "tablist" });
+  const names = /** @type {Tab[]} */ (Object.keys(parts));
+  /** @param {Tab} chosen */
+  const choose = (chosen) => {
+    for (const name of names) {
+      parts[name].hidden = name !== chosen;
+      const tab = /** @type {HTMLElement} */ (row.querySelector(`#tab-${name}`));
+      tab.setAttribute("aria-selected", String(name === chosen));
+      tab.tabIndex = name === chosen ? 0 : -1;
+    }
+  };
+  for (const name of names) {
+    const tab = make("button", { role: "tab", on: () => choose(name) }, WORDS.tabs[name]);
+    tab.id = `tab-${name}`;
+    tab.setAttribute("aria-controls", `part-${name}`);
+    parts[name].id = `part-${name}`;
+    parts[name].setAttribute("role", "tabpanel");
+    parts[name].setAttribute("aria-labelledby", tab.id);
+    tab.addEventListener("keydown", ({ key }) => {
+      if (key !== "ArrowLeft" && key !== "ArrowRight") return;
+      const other = names.find((each) => each !== name) ?? name;
+      choose(other);
+      /** @type {HTMLElement | null} */ (row.querySelector(`#tab-${other}`))?.focus();
+    });
+    row.append(tab);
+  }
+  return { row, choose };
 }
 
 /** @param {HTMLElement} dialog @param {MouseEvent} event */
