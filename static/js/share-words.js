@@ -38,7 +38,7 @@ export const WORDS = Object.freeze({
   add: "Add a device",
   addHint: "For a tablet, phone or computer of somebody who coaches, and for the app on a home screen, which has a key apart from the browser’s.",
   addRole: "What the device may do",
-  addRoles: { head_coach: "Head coach: everything", assistant: "Assistant: coaches on this board" },
+  addRoles: { head_coach: "Head coach: everything, as on your own devices", assistant: "Assistant: coaches on this board" },
   makeDeviceCode: "Make a code",
   anotherCode: "Make another code",
   deviceCodePicture: "QR code that adds a device",
@@ -90,7 +90,7 @@ export const WORDS = Object.freeze({
 
 /** The day of a time, as people here write it. @param {number} then  seconds since 1970 */
 export function dayOf(then) {
-  return new Date(then * 1000).toLocaleDateString("en", { day: "numeric", month: "long", year: "numeric" });
+  return new Date(then * 1000).toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
 }
 
 /** How long ago, in words. @param {number} then  seconds since 1970 @param {number} now  the same */
