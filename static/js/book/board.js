@@ -43,7 +43,7 @@ export function openShelf({ desk, words, transport, say, redraw }) {
     board: String(board),
     team: String(team),
     onChange: changed,
-    onRefused: (sentence) => say(sentence || B.refused),
+    onRefused: (sentence) => (panel.isOpen ? panel.tell : say)(sentence || B.refused),
   });
   const panel = new Panel({
     book, words, open, save,

@@ -1,5 +1,6 @@
 /** The panel of plays: a sheet over the board where one tap opens a play. */
 
+import { PHRASES } from "../phrases.js";
 import { button, make } from "../team/dom.js";
 import { toast } from "../toast.js";
 import { calledForm } from "./form.js";
@@ -48,6 +49,8 @@ export class Panel {
     this.search = make("input");
     this.chips = make("div", "chips");
     this.line = make("p", "line-state");
+    /** Whether the server has everything. */
+    this.sent = make("small");
     this.list = make("ul", "list");
     this.said = make("p", "toast");
     this.#build();
@@ -77,6 +80,8 @@ export class Panel {
     this.dialog.close();
   }
 
+  tell = (/** @type {string} */ sentence) => toast(this.said, sentence);
+
   #build() {
     const close = button("plain", B.close, () => this.close());
     this.saving = button("plain saving", B.savePlay, () => (this.close(), this.board.save()));
@@ -91,7 +96,7 @@ export class Panel {
     this.line.setAttribute("role", "status");
     this.said.setAttribute("role", "alert");
     this.said.hidden = true;
-    const top = make("header", "", make("h2", "", B.plays), this.saving, close);
+    const top = make("header", "", make("h2", "", B.plays), this.sent, this.saving, close);
     this.dialog.append(top, make("div", "finding", this.search, this.order), this.chips, this.line, this.list, this.said);
     this.dialog.addEventListener("click", (event) => {
       if (event.target === this.dialog) this.close(); // beside the sheet
@@ -123,8 +128,7 @@ export class Panel {
     }));
     this.#drawState();
     this.#drawList(plays);
-    if (focused && document.activeElement === document.body) this.#focus(focused);
-    else if (focused) this.#focus(focused);
+    if (focused) this.#focus(focused);
   }
 
   /** @param {string} name */
@@ -149,6 +153,8 @@ export class Panel {
     const { book } = this.board;
     const lost = book.trouble === "offline" ? B.offline : book.trouble === "failed" ? B.failed : "";
     const kept = book.waiting && book.trouble ? B.waiting(book.waiting, book.persistent) : "";
+    this.sent.textContent = !book.waiting ? PHRASES.saved : book.trouble ? B.wait(book.waiting) : PHRASES.saving;
+    this.sent.hidden = !book.chains || (!book.waiting && book.trouble !== "");
     const text = book.chains ? [lost, kept].filter(Boolean).join(" ") : "";
     if (this.line.textContent !== text) this.line.textContent = text;
     this.line.hidden = !text;
@@ -220,7 +226,7 @@ export class Panel {
     return {
       open: () => {
         if (this.board.open(play)) this.close();
-        else toast(this.said, B.noOpen);
+        else this.tell(B.noOpen);
       },
       fold: () => {
         this.unfolded = this.unfolded === play.id ? "" : play.id;
@@ -234,6 +240,7 @@ export class Panel {
       },
       remove: () => {
         const next = this.#after(play.id);
+        this.unfolded = "";
         book.remove(play.id);
         this.#focus(`open ${next}`);
         say(B.removed(title), () => book.restore(play));

@@ -70,6 +70,7 @@ export const B = Object.freeze({
   loading: "One moment…",
   offline: "No network. These are the plays kept on this device.",
   failed: "The server cannot be asked just now. These are the plays kept on this device.",
+  wait: (/** @type {number} */ n) => `${n} waiting`,
   waiting: (/** @type {number} */ n, /** @type {boolean} */ safe) =>
     `${count(n, "change is", "changes are")} kept on this device and sent as soon as there is a network.`
     + (safe ? "" : " This window forgets when it is closed: leave it open until then."),

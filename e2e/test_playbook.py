@@ -1,0 +1,388 @@
+"""The playbook on the coach's board: saving, finding and opening plays, with and without a network."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from playwright.sync_api import Locator, Page, expect
+
+from e2e.conftest import PHONE, TABLET, NewContext, Troubles
+from e2e.expected import Play
+from e2e.people import Coach
+from e2e.test_accessible import check
+
+_OPS = itertools.count(1)
+
+QUICK = Play("five_out", ["pass:right_wing", "fill:left_corner pass:top", "fill:right_corner drive:left"])
+LATE = Play("five_out", ["pass:right_wing", "fill:left_corner pass:right_corner"])
+HELD = Play("five_out", ["hand_off:right_wing"])
+#: What a browser itself writes when it has no network.
+NO_NETWORK = r"net::ERR_INTERNET_DISCONNECTED"
+
+
+def sync(coach: Coach, *ops: dict[str, Any]) -> None:
+    """Change the playbook as another device of the team would."""
+    body = {"ops": [{"id": f"o{next(_OPS)}", **op} for op in ops]}
+    answer = coach.device.ask("POST", f"/api/sync?board={coach.board_id}", body)
+    assert [item["ok"] for item in answer.json["done"]] == [True] * len(ops), answer.text
+
+
+def saving(coach: Coach, play: Play, name: str, **given: Any) -> dict[str, Any]:
+    """Return the change that saves ``play``; its chain is called after the board and the name."""
+    return {
+        "op": "save",
+        "chain": chain_of(coach, name),
+        "board": coach.board_id,
+        "formation": play.formation_name,
+        "rules": "pass_and_cut",
+        "line": play.actions,
+        "name": name,
+        "note": "",
+        "tags": [],
+        **given,
+    }
+
+
+def chain_of(coach: Coach, name: str) -> str:
+    return re.sub(r"[^\w-]", "-", f"{coach.board_id}-{name}", flags=re.ASCII)
+
+
+def listed(coach: Coach) -> dict[str, Any]:
+    """Return the team's plays as the server has them, by name."""
+    answer = coach.device.ask("GET", f"/api/chains?board={coach.board_id}")
+    return {item["name"]: item for item in answer.json["chains"]}
+
+
+def main_line(item: Any) -> list[list[str]]:
+    return [item["tree"][index][1].split() for index in item["line"]]
+
+
+def play(coach: Coach, chain: Play) -> None:
+    """Play a chain on the board."""
+    for sentence in chain.sentences:
+        coach.tap(sentence)
+    coach.reads(chain.sentences)
+    coach.saved()
+
+
+def save(coach: Coach, name: str) -> None:
+    """Save what is on the board under a name."""
+    coach.do("save")
+    coach.page.get_by_label("Name", exact=True).fill(name)
+    coach.page.keyboard.press("Enter")
+    expect(coach.page.locator("#toast")).to_have_text(f"“{name}” is in your plays.")
+
+
+def sheet(coach: Coach) -> Locator:
+    """Open the plays."""
+    coach.do("plays")
+    return coach.page.get_by_role("dialog", name="Plays")
+
+
+def sent(plays: Locator) -> None:
+    """Wait until the server has all that was changed."""
+    expect(plays.locator("header small")).to_have_text("saved")
+
+
+def names(plays: Locator) -> Locator:
+    return plays.locator(".play strong")
+
+
+def more(plays: Locator, name: str, way: str) -> None:
+    """Do with a play what its further ways have."""
+    plays.get_by_role("button", name=f"More for {name}", exact=True).tap()
+    plays.get_by_role("button", name=way, exact=True).tap()
+
+
+@pytest.fixture
+def with_plays(coach: Coach) -> Coach:
+    """A coach whose team has three plays."""
+    sync(
+        coach,
+        saving(coach, QUICK, "Otter", tags=["late clock"]),
+        saving(coach, LATE, "Fist down", note="When they switch.", tags=["baseline", "late clock"]),
+        saving(coach, HELD, "Élan"),
+    )
+    coach.page.reload()
+    coach.saved()
+    return coach
+
+
+def test_a_chain_is_saved_by_a_name_and_is_there_after_loading_again(coach: Coach) -> None:
+    play(coach, QUICK)
+    coach.do("save")
+    # A name is offered, so that nothing has to be typed.
+    expect(coach.page.get_by_label("Name", exact=True)).to_have_value("Pass, pass, drive")
+    coach.page.get_by_role("button", name="Not now").tap()
+    save(coach, "Otter")
+    coach.page.reload()
+    coach.saved()
+    plays = sheet(coach)
+    sent(plays)
+    expect(names(plays)).to_have_text(["Otter"])
+    expect(plays.locator(".play .facts")).to_have_text("five out · 3 actions")
+    assert main_line(listed(coach)["Otter"]) == QUICK.actions
+
+
+def test_a_team_without_plays_is_told_how_one_is_made(coach: Coach) -> None:
+    plays = sheet(coach)
+    expect(plays).to_contain_text("No plays yet.")
+    plays.get_by_role("button", name="Close").tap()
+    play(coach, HELD)
+    # Where the board's own button has no room, the sheet has it.
+    sheet(coach).get_by_role("button", name="Save play").first.tap()
+    expect(coach.page.get_by_role("dialog", name="Save play")).to_be_visible()
+
+
+def test_a_name_is_needed(coach: Coach) -> None:
+    play(coach, HELD)
+    coach.do("save")
+    coach.page.get_by_label("Name", exact=True).fill("  ")
+    coach.page.keyboard.press("Enter")
+    expect(coach.page.get_by_role("dialog", name="Save play")).to_contain_text("Give it a name first.")
+    assert listed(coach) == {}
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("otter", ["Otter"]),
+        ("elan", ["Élan"]),  # accents need not be typed
+        ("switch", ["Fist down"]),  # the note
+        ("drive", ["Otter"]),  # an action
+        ("hand off", ["Élan"]),  # also written hand-off
+        ("late pass", ["Fist down", "Otter"]),  # all of the words, in any order
+        ("zone", []),
+    ],
+)
+def test_plays_are_found_by_what_is_in_them(with_plays: Coach, text: str, found: list[str]) -> None:
+    plays = sheet(with_plays)
+    expect(names(plays)).to_have_count(3)
+    # Typing anywhere in the sheet goes to the search.
+    with_plays.page.keyboard.type(text)
+    expect(plays.get_by_role("searchbox")).to_have_value(text)
+    plays.get_by_role("group", name="Order").get_by_role("button", name="Name").tap()
+    expect(names(plays)).to_have_text(found)
+    if not found:
+        plays.get_by_role("button", name="Show all plays").tap()
+        expect(names(plays)).to_have_count(3)
+
+
+def test_tags_leave_the_plays_that_have_all_of_them(with_plays: Coach) -> None:
+    plays = sheet(with_plays)
+    plays.get_by_role("button", name="Only plays tagged late clock").tap()
+    plays.get_by_role("group", name="Order").get_by_role("button", name="Name").tap()
+    expect(names(plays)).to_have_text(["Fist down", "Otter"])
+    plays.get_by_role("button", name="Only plays tagged baseline").tap()
+    expect(names(plays)).to_have_text(["Fist down"])
+    plays.get_by_role("button", name="Only plays tagged late clock").tap()
+    plays.get_by_role("button", name="Only plays tagged baseline").tap()
+    expect(names(plays)).to_have_text(["Élan", "Fist down", "Otter"])
+
+
+def test_name_note_and_tags_are_changed(with_plays: Coach) -> None:
+    coach = with_plays
+    plays = sheet(coach)
+    more(plays, "Otter", "Name, note, tags")
+    plays.get_by_label("Name", exact=True).fill("Otter fast")
+    plays.get_by_label("Note", exact=True).fill("Early.\nLook inside.")
+    plays.get_by_role("button", name="baseline", exact=True).tap()  # a tag that is there needs no typing
+    plays.get_by_role("button", name="Save", exact=True).tap()
+    expect(plays.get_by_role("button", name="More for Otter fast")).to_be_visible()
+    sent(plays)
+    found = listed(coach)["Otter fast"]
+    assert (found["note"], found["tags"]) == ("Early.\nLook inside.", ["late clock", "baseline"])
+
+
+def test_leaving_the_form_changes_nothing_and_stays_among_the_plays(with_plays: Coach) -> None:
+    plays = sheet(with_plays)
+    more(plays, "Otter", "Name, note, tags")
+    plays.get_by_label("Name", exact=True).fill("Otter fast")
+    with_plays.page.keyboard.press("Escape")
+    expect(plays.get_by_role("button", name="More for Otter", exact=True)).to_be_focused()
+    with_plays.page.keyboard.press("Escape")
+    expect(plays).to_be_hidden()
+
+
+def test_a_play_is_duplicated(with_plays: Coach) -> None:
+    plays = sheet(with_plays)
+    more(plays, "Otter", "Duplicate")
+    expect(names(plays)).to_have_count(4)
+    expect(plays.get_by_role("alert")).to_contain_text("“Otter – copy” stands beside it.")
+    sent(plays)
+    found = listed(with_plays)
+    assert main_line(found["Otter – copy"]) == main_line(found["Otter"]) == QUICK.actions
+
+
+def test_a_deleted_play_comes_back_by_undo(with_plays: Coach) -> None:
+    coach = with_plays
+    plays = sheet(coach)
+    for back in (True, False):
+        more(plays, "Otter", "Delete")
+        expect(names(plays)).to_have_count(2)
+        if back:
+            plays.get_by_role("button", name="Undo").tap()
+            expect(names(plays)).to_have_count(3)
+    sent(plays)
+    coach.page.reload()
+    coach.saved()
+    plays = sheet(coach)
+    expect(names(plays)).to_have_count(2)
+    assert sorted(listed(coach)) == ["Fist down", "Élan"]
+
+
+def test_pinned_plays_stand_first_and_on_the_board_where_a_chain_begins(with_plays: Coach) -> None:
+    coach = with_plays
+    pinned = coach.page.get_by_role("list", name="Pinned plays")
+    expect(pinned).to_be_hidden()
+    plays = sheet(coach)
+    more(plays, "Otter", "Pin")
+    expect(names(plays).first).to_have_text("pinned: Otter")
+    plays.get_by_role("button", name="Close").tap()
+    expect(pinned.get_by_role("button")).to_have_text(["Otter"])
+    coach.tap(HELD.sentences[0])
+    expect(pinned).to_be_hidden()
+    coach.do("undo")
+    expect(pinned).to_be_visible()
+
+
+def test_a_second_device_of_the_team_sees_the_plays(with_plays: Coach, new_context: NewContext) -> None:
+    link = with_plays.device.share("coach")["url"]
+    page = new_context(viewport=PHONE, is_mobile=True).new_page()
+    page.goto(link)
+    page.get_by_role("button", name="Plays").tap()
+    plays = page.get_by_role("dialog", name="Plays")
+    expect(names(plays)).to_have_count(3)
+    # What is changed there is here the next time somebody looks.
+    more(plays, "Otter", "Delete")
+    expect(names(plays)).to_have_count(2)
+    sent(plays)
+    expect(names(sheet(with_plays))).to_have_count(2)
+
+
+def test_what_was_done_without_a_network_survives_closing_and_arrives(
+    with_plays: Coach, troubles: Troubles
+) -> None:
+    troubles.expect(NO_NETWORK)
+    coach = with_plays
+    play(coach, LATE)
+    expect(names(sheet(coach))).to_have_count(3)
+    coach.page.keyboard.press("Escape")
+    coach.context.set_offline(True)
+    save(coach, "Ferry")
+    plays = sheet(coach)
+    expect(names(plays)).to_have_count(4)
+    more(plays, "Otter", "Delete")
+    expect(plays.get_by_role("status")).to_contain_text("2 changes are kept on this device")
+    assert sorted(listed(coach)) == ["Fist down", "Otter", "Élan"]
+
+    coach.page.close()
+    coach.context.set_offline(False)
+    coach.page = coach.context.new_page()
+    coach.page.goto(f"{coach.server.url}/board/{coach.board_id}")
+    coach.saved()
+    plays = sheet(coach)
+    sent(plays)
+    expect(names(plays)).to_have_count(3)
+    assert sorted(listed(coach)) == ["Ferry", "Fist down", "Élan"]
+    assert main_line(listed(coach)["Ferry"]) == LATE.actions
+
+
+def test_plays_are_there_at_once_without_a_network_and_arrive_when_it_is_back(
+    with_plays: Coach, troubles: Troubles
+) -> None:
+    troubles.expect(NO_NETWORK)
+    coach = with_plays
+    coach.context.set_offline(True)
+    plays = sheet(coach)
+    expect(plays.get_by_role("status")).to_have_text("No network. These are the plays kept on this device.")
+    expect(names(plays)).to_have_count(3)
+    more(plays, "Otter", "Pin")
+    expect(plays.get_by_role("status")).to_contain_text("1 change is kept on this device")
+    coach.context.set_offline(False)
+    sent(plays)
+    expect(plays.get_by_role("status")).to_be_hidden()
+    assert listed(coach)["Otter"]["pinned"] is True
+
+
+@pytest.fixture
+def ruled(coach: Coach) -> tuple[Coach, str]:
+    """A coach with a play by the team's own rules, which have lost their drives since."""
+    made = coach.device.ask(
+        "POST", f"/api/rules?board={coach.board_id}", {"from": "pass_and_cut", "title": "Ours"}
+    )
+    ref = made.json["ref"]
+    sync(coach, saving(coach, QUICK, "Otter", rules=ref))
+    path = f"/api/rules/{ref}?board={coach.board_id}"
+    data = coach.device.ask("GET", path).json["data"]
+    actions = [kind for kind in data["actions"] if kind != "drive"]
+    changed = {"version": 1, "data": {**data, "actions": actions, "stages": []}}
+    assert coach.device.ask("PUT", path, changed).status == 200
+    coach.page.reload()
+    coach.saved()
+    return coach, ref
+
+
+def test_a_play_tells_what_todays_rules_allow_of_it(ruled: tuple[Coach, str]) -> None:
+    coach, ref = ruled
+    plays = sheet(coach)
+    expect(plays.locator(".play .facts")).to_contain_text("rules changed")
+    more(plays, "Otter", "Copy by today's rules")
+    plays.get_by_role("button", name="More for Otter", exact=True).tap()
+    expect(plays.locator(".law").first).to_contain_text("Today's allow the first 2 of 3 actions.")
+    plays.get_by_role("button", name="Close").tap()
+    plays = sheet(coach)
+    sent(plays)
+    expect(names(plays)).to_have_count(2)
+    found = listed(coach)
+    fresh = found["Otter – today's rules"]
+    assert (fresh["rules"], main_line(fresh)) == (f"{ref}@2", QUICK.actions[:2])
+    assert (found["Otter"]["rules"], main_line(found["Otter"])) == (f"{ref}@1", QUICK.actions)
+
+
+def test_a_change_that_is_refused_is_told_and_undone(ruled: tuple[Coach, str]) -> None:
+    coach, ref = ruled
+    plays = sheet(coach)
+    plays.get_by_role("button", name="More for Otter", exact=True).tap()
+    way = plays.get_by_role("button", name="Copy by today's rules")
+    expect(way).to_be_visible()
+    assert coach.device.ask("DELETE", f"/api/rules/{ref}?board={coach.board_id}").status < 300
+    way.tap()
+    expect(plays.get_by_role("alert")).to_contain_text("rules")
+    expect(names(plays)).to_have_text(["Otter"])
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("size", [TABLET, PHONE], ids=["tablet", "phone"])
+def test_the_sheet_is_accessible(with_plays: Coach, scheme: str, size: dict[str, int]) -> None:
+    page: Page = with_plays.page
+    page.set_viewport_size(size)
+    page.emulate_media(color_scheme=scheme)
+    plays = sheet(with_plays)
+    more(plays, "Otter", "Pin")
+    check(page)
+    more(plays, "Fist down", "Name, note, tags")
+    check(page)
+
+
+def test_touch_targets_are_large_enough(new_coach: Callable[..., Coach]) -> None:
+    coach = new_coach(viewport=PHONE, is_mobile=True)
+    sync(
+        coach,
+        saving(coach, QUICK, "Otter", tags=["late"]),
+        {"op": "edit", "chain": chain_of(coach, "Otter"), "pinned": True},
+    )
+    sync(coach, saving(coach, LATE, "Fist down", tags=["late"]))
+    coach.page.reload()
+    coach.saved()
+    expect(coach.page.get_by_role("list", name="Pinned plays")).to_be_visible()
+    small = """all => all.filter((e) => e.offsetParent && Math.min(e.offsetWidth, e.offsetHeight) < 48)
+      .map((e) => e.outerHTML)"""
+    assert coach.page.locator("#pinned button, .shelf button").evaluate_all(small) == []
+    plays = sheet(coach)
+    plays.get_by_role("button", name="More for Otter").tap()
+    assert plays.locator("button, input").evaluate_all(small) == []
