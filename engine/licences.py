@@ -13,8 +13,8 @@ from engine.actions import Action
 from engine.alignment import Alignment, Position
 from engine.rules import ALWAYS
 
-#: In these the team-mate named by the action acts, so it is he who needs the licence.
-_MATE_ACTS: Final = frozenset(("back_cut", "hub_back_cut"))
+#: Actions in which the team-mate they name acts, so it is he who needs the licence.
+MATE_ACTS: Final = frozenset(("back_cut", "hub_back_cut"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +40,7 @@ Licences = Mapping[int, Licence]
 
 def actor(alignment: Alignment, action: Action) -> str:
     """Return the spot of the player whose choice an action is."""
-    if action.kind in _MATE_ACTS:
+    if action.kind in MATE_ACTS:
         assert action.spot is not None
         return action.spot
     if action.is_lane_choice:

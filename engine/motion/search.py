@@ -1,7 +1,8 @@
 """The command that makes the tables of changes.
 
-``python -m engine.motion.search [FORMATION ...]`` writes ``table_FORMATION.json`` beside this module: run it
-after any change to rules, spots, routes or speeds. It takes some minutes a formation.
+``python -m engine.motion.search [--missing] [FORMATION ...]`` writes ``table_FORMATION.json`` beside this
+module: run it after any change to rules, spots, routes or speeds. It takes some minutes a formation.
+``--missing`` keeps what is there and still does, and looks for the rest only.
 """
 
 from __future__ import annotations
@@ -16,14 +17,15 @@ from pathlib import Path as FilePath
 
 from engine.court import Court, half_court
 from engine.formations import FORMATIONS, Formation
-from engine.graph import reach
 from engine.lane import default_choice
 from engine.motion.clearance import clashes, exempt
 from engine.motion.scene import Changes
 from engine.motion.solve import CLEAR_M, EVERY_S, MOST_TRIES, THOROUGH_TRIES, NoWay, solve
-from engine.motion.table import digest, movements, standing
+from engine.motion.table import Row, changes_in, digest, load, movements, standing
 from engine.motion.timeline import build
-from engine.moves import Step, apply, legal
+from engine.moves import Step
+from engine.pack.closure import closure
+from engine.rules import DEFAULT
 from engine.standards import STANDARDS
 
 
@@ -36,20 +38,20 @@ class Case:
 
 
 def cases(formation: Formation) -> dict[str, Case]:
-    """Return every different set of movements the formation can reach, composites included, by its words."""
-    graph = reach(formation)
+    """Return every different set of movements of every valid alignment, composites included, by its words."""
+    steps_of = closure(formation, DEFAULT)
     found: dict[str, Case] = {}
-    for step in graph.steps:
-        _add(found, (step,))
-    for alignment in graph.alignments:
+    for alignment, steps in steps_of.items():
+        for step in steps:
+            _add(found, (step,))
         choice = default_choice(alignment, formation)
         if choice is None:
             continue
-        now = legal(alignment, formation)
-        first = apply(alignment, choice, formation)
-        for action in legal(first.after, formation):
-            if action not in now:
-                _add(found, (first, apply(first.after, action, formation)))
+        now = {step.action: step for step in steps}
+        first = now[choice]
+        for step in steps_of[first.after]:
+            if step.action not in now:
+                _add(found, (first, step))
     return found
 
 
@@ -97,13 +99,49 @@ def _keyed(spots: str, found: Mapping[str, Changes]) -> dict[str, Changes]:
 Rows = dict[str, dict[str, list[list[int | str]]]]
 
 
-def make(formation: Formation) -> tuple[Rows, list[str]]:
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """The table there is: its rows as they are read and as they are written, and the keys that need none."""
+
+    rows: Mapping[str, Row]
+    plain: Rows
+    clear: frozenset[str]
+
+
+NOTHING = Kept({}, {}, frozenset())
+_CLEAR: Row = (frozenset(), {(frozenset(), ""): {}})
+
+
+def still_does(case: Case, known: Row, courts: Sequence[Court], formation: Formation) -> bool:
+    """Say whether the changes of a row clear all that occurs, as the search would have it."""
+    matter, _ = known
+    allowed = exempt(case.steps)
+    for combination in {some & matter for some in case.standing}:
+        still = frozenset().union(*(some for some in case.standing if some & matter == combination))
+        for court in courts:
+            changes = changes_in(known, combination, court.standard.name)
+            if changes is None:
+                return False
+            if clashes(build(case.steps, court, formation, changes), still, allowed, CLEAR_M, EVERY_S):
+                return False
+    return True
+
+
+def make(formation: Formation, kept: Kept = NOTHING) -> tuple[Rows, list[str]]:
     """Return a formation's rows as plain data, and the keys of movements that need no change."""
     courts = [half_court(name) for name in STANDARDS]
     rows: Rows = {}
     clear: list[str] = []
     failed, begun = 0, time.monotonic()
     for text, case in sorted(cases(formation).items()):
+        key = digest(text)
+        known = kept.rows.get(key, _CLEAR if key in kept.clear else None)
+        if known is not None and still_does(case, known, courts, formation):
+            if key in kept.plain:
+                rows[key] = kept.plain[key]
+            else:
+                clear.append(key)
+            continue
         try:
             entries = row(case, courts, formation)
         except NoWay as error:
@@ -111,12 +149,22 @@ def make(formation: Formation) -> tuple[Rows, list[str]]:
             print("no way:", error, file=sys.stderr, flush=True)
             continue
         if any(entries.values()):
-            rows[digest(text)] = {key: _plain(changes) for key, changes in entries.items()}
+            rows[key] = {name: _plain(changes) for name, changes in entries.items()}
         else:
-            clear.append(digest(text))
+            clear.append(key)
     made, took = sum(map(len, rows.values())), time.monotonic() - begun
     print(f"{formation.name}: {len(rows)} rows, {made} entries, {failed} failed, {took:.0f} s", flush=True)
     return rows, sorted(clear)
+
+
+def kept_of(formation: Formation) -> Kept:
+    """Return a formation's table as it is now."""
+    table, source = load(formation.name), _file(formation.name)
+    return Kept(table.rows, json.loads(source.read_text("utf-8"))["rows"], table.clear)
+
+
+def _file(name: str) -> FilePath:
+    return FilePath(__file__).with_name(f"table_{name}.json")
 
 
 def _plain(changes: Changes) -> list[list[int | str]]:
@@ -137,9 +185,11 @@ def text_of(rows: Rows, clear: Sequence[str]) -> str:
 
 def main(names: Sequence[str]) -> None:
     """Write the tables of the named formations, or of all."""
-    for name in names or FORMATIONS:
-        text = text_of(*make(FORMATIONS[name]))
-        FilePath(__file__).with_name(f"table_{name}.json").write_text(text, "utf-8")
+    missing = "--missing" in names
+    for name in [name for name in names if name != "--missing"] or FORMATIONS:
+        formation = FORMATIONS[name]
+        text = text_of(*make(formation, kept_of(formation) if missing else NOTHING))
+        _file(name).write_text(text, "utf-8")
 
 
 if __name__ == "__main__":

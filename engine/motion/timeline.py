@@ -17,7 +17,7 @@ from engine.motion.values import Timeline
 from engine.moves import Step
 
 #: Movements that are in no table (a coach's own rules) are cleared on the spot, by a short search.
-_TRIES: Final = 300
+TRIES: Final = 300
 
 #: How finely what is known is looked at again, seconds.
 LOOK_S: Final = 0.1
@@ -51,7 +51,7 @@ def _cached(steps: tuple[Step, ...], court_name: str, formation: Formation, leve
     from engine.motion.solve import NoWay, solve
 
     try:
-        changes = solve(steps, standing(steps), (court,), formation, _TRIES)
+        changes = solve(steps, standing(steps), (court,), formation, TRIES)
     except NoWay:
         changes = known or {}
     return build(steps, court, formation, changes)

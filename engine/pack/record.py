@@ -1,0 +1,130 @@
+"""A step without names: what it says of everybody and where it leads, by spots before it.
+
+Words are kept as *templates*: a phrase's key, and for each of its parameters how to find it. Players are
+found by the spot they stand on before the step: ``b`` the ball's, ``c`` the cutter's, ``a`` the action's
+spot, ``r`` who has the ball afterwards, ``o`` the player himself. Spots likewise: ``t`` where he goes, ``a``
+the action's, ``o`` his own, ``r`` where the ball goes. ``d`` is the action's direction. Where none of these
+fits, the spot itself follows a ``=``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from engine import licences
+from engine.actions import Action
+from engine.alignment import Position
+from engine.moves import Step
+from engine.pack import mirror
+from engine.rules import ALWAYS
+from engine.sentences import Phrase, words
+
+#: Said of a player who stands where he is, and left out of a record.
+STANDS = "stay s=o p=o"
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """``parts``: (spot before, spot after, template) of everybody who moves or of whom something is said.
+
+    ``ball``: whose spot after the step has the ball. ``cutter``, ``freed``: as in an alignment, afterwards.
+    """
+
+    action: Action
+    parts: tuple[tuple[str, str, str], ...]
+    ball: str
+    cutter: str | None
+    freed: str | None
+    say: str
+    ball_says: str
+
+    def mirrored(self) -> Record:
+        """Return the record the other way round."""
+
+        def turn(name: str | None) -> str | None:
+            return None if name is None else mirror.spot(name)
+
+        parts = tuple(sorted((mirror.spot(o), mirror.spot(t), _turned(said)) for o, t, said in self.parts))
+        ball, cutter, freed = mirror.spot(self.ball), turn(self.cutter), turn(self.freed)
+        say, ball_says = _turned(self.say), _turned(self.ball_says)
+        return Record(mirror.action(self.action), parts, ball, cutter, freed, say, ball_says)
+
+
+def record(step: Step, backs: tuple[str, ...] = ()) -> Record:
+    """Return the record of a step; ``backs``: on a shot, the spots of the two who get back."""
+    before, after = step.before, step.after
+    lineup = tuple((spot, number) for number, spot in enumerate(sorted(before.occupied), start=1))
+    stands_on = {number: spot for spot, number in lineup}
+    target = {move.origin: move.target for move in step.moves}
+    said = words(Position(before, lineup), (step,), backs)
+    find = _Finder(step, stands_on)
+    parts = []
+    for number, phrase in said.who.items():
+        origin = stands_on[number]
+        where = target.get(origin, origin)
+        template = find.template(phrase, origin, where)
+        if where != origin or template != STANDS:
+            parts.append((origin, where, template))
+    return Record(
+        step.action,
+        tuple(sorted(parts)),
+        after.ball,
+        after.cutter,
+        after.freed,
+        find.template(said.chain[0]),
+        find.template(said.ball),
+    )
+
+
+def acts(action: Action) -> str:
+    """Return whose choice an action is, as in a template: ``a``, ``b`` or ``c``."""
+    if action.kind in licences.MATE_ACTS:
+        return "a"
+    return "c" if action.is_lane_choice else "b"
+
+
+def needs(action: Action) -> str:
+    """Return the licence an action needs, "" for none."""
+    return "" if action.kind in ALWAYS else action.kind
+
+
+def _turned(template: str) -> str:
+    key, *given = template.split(" ")
+    parts = [part.split("=", 1) for part in given]
+    turned = [f"{name}={mirror.spot(how) if len(how) > 1 else how}" for name, how in parts]
+    return " ".join((key, *turned))
+
+
+class _Finder:
+    """Puts the phrases of one step into templates."""
+
+    def __init__(self, step: Step, stands_on: Mapping[int, str]) -> None:
+        before, action = step.before, step.action
+        self._stands_on = stands_on
+        self._direction = action.direction
+        travel = {move.origin: move.target for move in step.moves}
+        holder = next(s for s in before.occupied if travel.get(s, s) == step.after.ball)
+        self._players = {"b": before.ball, "c": before.cutter, "a": action.spot, "r": holder}
+        self._spots = {"a": action.spot, "r": step.ball.target}
+
+    def template(self, phrase: Phrase, origin: str | None = None, target: str | None = None) -> str:
+        """Return a phrase's template; ``origin`` and ``target`` are of the player it is about, if one is."""
+        key, given = phrase
+        parts = [key]
+        for name, value in sorted(given.items(), reverse=True):
+            if name == "d":
+                assert value == self._direction
+                parts.append("d=d")
+            elif name in "pm":
+                spot = self._stands_on[int(value)]
+                how = {"o": origin, **self._players}
+                parts.append(f"{name}={_first(how, spot)}")
+            else:
+                how = {"o": origin, "t": target, **self._spots}
+                parts.append(f"{name}={_first(how, str(value))}")
+        return " ".join(parts)
+
+
+def _first(how: Mapping[str, str | None], spot: str) -> str:
+    return next((letter for letter, value in how.items() if value == spot), spot)
