@@ -16,6 +16,7 @@ import pytest
 from websockets.exceptions import ConnectionClosed
 
 from tests.server import ROOT, LiveServer, Servers
+from tests.webapp.past import bring_back
 from tests.webapp.screens import Device
 
 
@@ -148,6 +149,17 @@ def test_a_backup_moves_to_another_computer(live_server: Servers, data_dir: Path
     moved = Device(live_server(elsewhere), device.cookies, device.board_id)
     with moved.coach() as coach:
         assert coach.chain() == chain
+
+
+def test_a_backup_of_the_first_form_is_brought_up_to_date(
+    live_server: Servers, data_dir: Path, tmp_path: Path
+) -> None:
+    older = tmp_path / "older" / "saved.sqlite3"
+    was = bring_back("0001", older)["boards"][0]
+    assert "older Quintet and has been brought up to date" in done("restore", older, "--data", data_dir)
+    device = Device(live_server(data_dir), was["cookies"], was["id"])
+    with device.coach() as coach:
+        assert coach.chain() == was["chain"]
 
 
 def test_only_its_owner_may_read_a_backup(live_server: Servers, data_dir: Path, file: Path) -> None:
