@@ -126,6 +126,7 @@ function fit() {
   if (!known || !court.root.clientWidth) return;
   stage.fit(court.fit(floor, prefs));
   offering.forget();
+  drawn.depth = -1; // the words have another width too
   draw();
 }
 new ResizeObserver(fit).observe(court.root);

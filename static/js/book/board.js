@@ -8,7 +8,7 @@ import { beginsWith, lineOf, playable, sameLine } from "./apply.js";
 import { Panel } from "./panel.js";
 import { B } from "./phrases.js";
 import { openSaving } from "./saving.js";
-import { found, suggest, tagsOf, titleOf } from "./search.js";
+import { found, spoken, suggest, tagsOf, titleOf } from "./search.js";
 import { newId, openBook } from "./store.js";
 import { openWays } from "./ways.js";
 
@@ -94,7 +94,7 @@ export function openShelf({ desk, words, transport, say, redraw }) {
     // At its start, with everything ahead: play runs it, and the words are all there.
     if (!goTo(play, line, () => transport.goTo(0))) return false;
     book.touch(play.id);
-    if (play.stops) say(`${B.stops(play.stops.legal, play.stops.of)} ${play.stops.why}`);
+    if (play.stops) say(`${B.stops(play.stops.legal, play.stops.of)} ${spoken(play.stops.why, words())}`);
     return true;
   }
 

@@ -4,7 +4,7 @@ import { svg } from "../court.js";
 import { button, make } from "../team/dom.js";
 import { otherWays } from "./apply.js";
 import { B } from "./phrases.js";
-import { gist, titleOf } from "./search.js";
+import { gist, spoken, titleOf } from "./search.js";
 
 /**
  * @typedef {import("./apply.js").Play} Play
@@ -67,12 +67,12 @@ export function drawRow(play, words, ways, { unfolded, form, here }) {
   fold.dataset.focus = `fold ${play.id}`;
   fold.setAttribute("aria-expanded", String(unfolded));
   li.append(make("div", "head", open, fold));
-  if (unfolded) li.append(form ?? rest(play, ways));
+  if (unfolded) li.append(form ?? rest(play, words, ways));
   return li;
 }
 
-/** @param {Play} play @param {RowWays} ways */
-function rest(play, ways) {
+/** @param {Play} play @param {Words} words @param {RowWays} ways */
+function rest(play, words, ways) {
   const way = (/** @type {string} */ word, /** @type {() => void} */ act) => {
     const made = button("plain", word, act);
     made.dataset.focus = `${word} ${play.id}`;
@@ -82,12 +82,12 @@ function rest(play, ways) {
     way(B.duplicate, ways.duplicate), way(B.remove, ways.remove));
   const block = make("div", "rest");
   if (play.note) block.append(make("p", "note", play.note));
-  if (play.stops) block.append(make("p", "law", `${B.stops(play.stops.legal, play.stops.of)} ${play.stops.why}`));
+  if (play.stops) block.append(make("p", "law", `${B.stops(play.stops.legal, play.stops.of)} ${spoken(play.stops.why, words)}`));
   block.append(acts);
   const { today } = play;
   if (!today) return block;
   const deleted = today.why !== null && today.legal === today.of;
-  const said = deleted ? String(today.why) : [B.today(today.legal, today.of), today.why].filter(Boolean).join(" ");
+  const said = deleted ? String(today.why) : [B.today(today.legal, today.of), spoken(today.why ?? "", words)].filter(Boolean).join(" ");
   block.append(make("p", "law", `${said} ${deleted ? "" : B.stays}`.trim()));
   if (!deleted && today.legal) block.append(make("p", "ways", way(B.renew, ways.renew)));
   return block;

@@ -26,6 +26,14 @@ export function actionWord(text, words) {
   return side ? `${word} ${words.direction(side)}` : word;
 }
 
+/** A sentence of the engine with its actions in words: 'drive:left' is “drive left”. @param {string} sentence @param {Words} words */
+export function spoken(sentence, words) {
+  return sentence.replace(/'([a-z_]+(?::[a-z_]+)*)'/g, (_, /** @type {string} */ text) => {
+    const spots = text.split(":").slice(1).flatMap((part) => (words.table.spots[part] ? [words.spot(part)] : []));
+    return `“${[actionWord(text, words), ...spots].join(" ")}”`;
+  });
+}
+
 /** What tells a line from others: the last action of each step, without the fills. @param {import("./apply.js").Line} line */
 function telling(line) {
   const last = line.map((step) => step[step.length - 1]);
