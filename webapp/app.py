@@ -15,6 +15,7 @@ from webapp.checks import Checks
 from webapp.design_api import design
 from webapp.join import join
 from webapp.limits import TryLimit
+from webapp.moving.api import moving
 from webapp.pages import pages
 from webapp.paper.routes import paper
 from webapp.playbook_api import playbook
@@ -61,7 +62,7 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
     errors.register(app)
     assets.register(app)
     guard.register(app)
-    for blueprint in (pages, join, access, team, trial, design, report, playbook):
+    for blueprint in (pages, join, access, team, trial, design, report, playbook, moving):
         app.register_blueprint(blueprint)
     for blueprint in (admission, admission_pages, recovery_sheet):
         app.register_blueprint(blueprint)

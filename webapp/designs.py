@@ -95,9 +95,13 @@ def find(session: Session, team_id: str, kind: Kind, ref: str, *, deleted: bool 
     return _found(kind, row)
 
 
+def ref_of(kind: Kind, design_id: str, version: int) -> str:
+    """Return the ref of one version of a team's own."""
+    return f"{_PREFIX[kind]}{design_id}@{version}"
+
+
 def _found(kind: Kind, row: DesignVersion) -> Found:
-    ref = f"{_PREFIX[kind]}{row.design_id}@{row.version}"
-    return Found(kind, ref, row.version, json.loads(row.data))
+    return Found(kind, ref_of(kind, row.design_id, row.version), row.version, json.loads(row.data))
 
 
 def _own(session: Session, team_id: str, kind: Kind, ref: str, *, deleted: bool) -> Design:

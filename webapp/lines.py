@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from engine.alignment import start
+from engine.alignment import Position, start
 from engine.formations import Formation
 from engine.rules import RuleSet
 from webapp.chain import play
@@ -33,3 +34,22 @@ def reach(formation: Formation, rules: RuleSet, line: Line) -> Reach:
         except Refused as refused:
             return Reach(at, str(refused.details.get("why", refused)))
     return Reach(len(line), None)
+
+
+def unplayable(formation: Formation, rules: RuleSet, tree: Sequence[tuple[int, str]]) -> dict[int, str]:
+    """Return the first nodes of a tree's branches that are not legal, each with the engine's sentence.
+
+    ``tree``: (index of the parent, actions separated by spaces), the start first, parents before children.
+    """
+    positions: list[Position | None] = [start(formation)]
+    found = {}
+    for index, (parent, actions) in enumerate(tree[1:], start=1):
+        before = positions[parent]
+        positions.append(None)
+        if before is None:
+            continue
+        try:
+            positions[index] = play(before, actions.split(), formation, rules)
+        except Refused as refused:
+            found[index] = str(refused.details.get("why", refused))
+    return found

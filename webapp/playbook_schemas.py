@@ -28,10 +28,6 @@ STEP_ACTION: Final = validate.Regexp(
 )
 
 
-def _at_most(most: int, what: str) -> validate.Length:
-    return validate.Length(0, most, error=f"must be at most {most} {what}.")
-
-
 class Note(fields.String):
     """Text of several lines; spaces at the ends of lines and around the whole are dropped."""
 
@@ -47,21 +43,32 @@ class Note(fields.String):
         return text
 
 
-class Tags(fields.List[Any]):
+class Few(fields.List[Any]):
+    """A list of ``least`` to ``most`` things, counted before any of them is looked at."""
+
+    def __init__(self, inner: Any, least: int, most: int, **given: Any) -> None:
+        super().__init__(inner, **given)
+        self._least, self._most = least, most
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **given: Any) -> list[Any]:
+        if isinstance(value, list) and not self._least <= len(value) <= self._most:
+            raise ValidationError(f"must be a list of {self._least} to {self._most}.")
+        return super()._deserialize(value, attr, data, **given)
+
+
+class Tags(Few):
     """A list of words, each once."""
 
     def __init__(self, **given: Any) -> None:
-        super().__init__(Line(1, TAG_MAX_CHARS), validate=_at_most(TAGS_MAX, "words"), **given)
+        super().__init__(Line(1, TAG_MAX_CHARS), 0, TAGS_MAX, **given)
 
     def _deserialize(self, value: Any, attr: str | None, data: Any, **given: Any) -> list[Any]:
         return list(dict.fromkeys(super()._deserialize(value, attr, data, **given)))
 
 
-def steps(**given: Any) -> fields.List[Any]:
+def steps(**given: Any) -> Few:
     """Return the field of a line: a list of steps, each a list of one or two text forms."""
-    two = validate.Length(1, 2, error="must be one action or two.")
-    step = fields.List(fields.String(validate=STEP_ACTION), validate=two)
-    return fields.List(step, validate=_at_most(LINE_MAX, "steps"), **given)
+    return Few(Few(fields.String(validate=STEP_ACTION), 1, 2), 0, LINE_MAX, **given)
 
 
 def _id(**given: Any) -> fields.String:
@@ -101,7 +108,7 @@ class _Copy(_Op):
 
 
 class _Parcel(Schema):
-    ops = fields.List(fields.Raw(), required=True, validate=_at_most(OPS_MAX, "changes"))
+    ops = Few(fields.Raw(), 0, OPS_MAX, required=True)
 
 
 PARCEL: Final[Schema] = _Parcel()

@@ -125,6 +125,12 @@ REFUSALS: Final[Mapping[str, tuple[int, str]]] = MappingProxyType(
             409,
             "The playbook has {most} chains, the most it can have. Nothing was changed: delete one first.",
         ),
+        # moving house
+        "bad_file": (422, "{why} Nothing was brought in."),
+        "moved_on": (
+            409,
+            "Something has changed here since you looked. Nothing was brought in: look once more, then decide.",
+        ),
         # pages
         "bad_form": (400, "{why} Nothing was changed."),
         "other_site": (403, "This came from another page than ours. Nothing was changed."),

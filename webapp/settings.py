@@ -72,6 +72,9 @@ class Settings:
     sync_max_bytes: Annotated[
         int, Help("Largest parcel of changes to the playbook accepted from one device at once.", 4096)
     ] = 1048576
+    import_max_bytes: Annotated[
+        int, Help("Largest file with a team that can be brought in from another server.", 4096)
+    ] = 20971520
     outbox_max_count: Annotated[
         int, Help("Messages that may wait for one screen before it is dropped.", 2)
     ] = 64

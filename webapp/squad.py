@@ -75,13 +75,14 @@ def add_player(session: Session, team_id: str, given: Mapping[str, Any]) -> Memb
     forget_old(session, team_id)
     _room(session, team_id, Player, PLAYERS_MAX, "full_squad")
     row = Player(id=new_id(), team_id=team_id, made=int(time.time()), deleted=None)
-    _write(session, row, {**_BLANK, **given})
+    _write(session, row, {**BLANK, **given})
     session.add(row)
     session.flush()
     return _member(row)
 
 
-_BLANK: Final[Mapping[str, Any]] = {"name": "", "positions": [], "hand": "", "may": None, "lane": []}
+#: A player of whom only the number is known.
+BLANK: Final[Mapping[str, Any]] = {"name": "", "positions": [], "hand": "", "may": None, "lane": []}
 
 
 def change_player(session: Session, team_id: str, player_id: str, given: Mapping[str, Any]) -> Member:

@@ -73,7 +73,9 @@ class _ChangedPlayer(_Strict):
     )
 
 
-class _NewPlayer(_ChangedPlayer):
+class NewPlayer(_ChangedPlayer):
+    """A player of whom at least the number is known."""
+
     number = fields.String(required=True, validate=_NUMBER)
 
 
@@ -91,20 +93,22 @@ class _ChangedLineup(Schema):
     places = _places()
 
 
-class _Call(Schema):
+class Call(Schema):
+    """What is called out for an action, and its hand signal."""
+
     call = Line(0, _CALL_MAX, load_default="")
     signal = Line(0, _SIGNAL_MAX, load_default="")
 
 
 class _Calls(Schema):
-    calls = fields.Dict(OneOf(KINDS, "must be the name of an action."), fields.Nested(_Call()), required=True)
+    calls = fields.Dict(OneOf(KINDS, "must be the name of an action."), fields.Nested(Call()), required=True)
 
 
 class _Erase(Schema):
     confirm = OneOf(("erase",), "must be the word erase.", required=True)
 
 
-NEW_PLAYER: Final[Schema] = _NewPlayer()
+NEW_PLAYER: Final[Schema] = NewPlayer()
 CHANGED_PLAYER: Final[Schema] = _ChangedPlayer()
 NEW_LINEUP: Final[Schema] = _NewLineup()
 CHANGED_LINEUP: Final[Schema] = _ChangedLineup()
