@@ -154,7 +154,7 @@ export function openBook({ board, team, onChange, onRefused }) {
     for (const { op, hint } of answered) {
       const { ok, message = "" } = done.get(op.id) ?? {};
       if (ok) base = apply(base ?? [], op, hint);
-      else onRefused(message);
+      if (!ok || message) onRefused(message); // done, but perhaps not all of it
     }
     etag = ""; // what was worked out here is not yet what the server says
     await settle(answered);
