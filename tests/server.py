@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import http.client
 import itertools
 import os
 import re
 import signal
+import ssl
 import subprocess
 import sys
 import threading
@@ -19,6 +21,7 @@ ROOT = Path(__file__).resolve().parent.parent
 _NUMBERS = itertools.count(1)
 START_TIMEOUT_S = 30.0
 _LINE = re.compile(r"open at (http://\S+)/ - your coaching link: (http://\S+)")
+_SECURE_LINE = re.compile(r"On a coach's own tablet: https://(\S+?):(\d+)/c/\S+")
 
 
 class DidNotStart(AssertionError):
@@ -42,6 +45,10 @@ class LiveServer:
     port: int = 0
     url: str = ""
     coach_url: str = ""
+    #: With an option for HTTPS: where that is, and all that was said at the start.
+    secure_port: int = 0
+    secure_name: str = ""
+    said: str = ""
 
     def __post_init__(self) -> None:
         self._errors = self.data_dir.parent / f"{self.data_dir.name}.{next(_NUMBERS)}.errors"
@@ -52,7 +59,7 @@ class LiveServer:
         settings = {f"QUINTET_{name.upper()}": str(value) for name, value in self.settings.items()}
         with self._errors.open("a") as errors:
             self.process = subprocess.Popen(
-                [*command, "--port", str(self.port), *self.options],
+                [*command, "--port", str(self.port), "--https-port", str(self.secure_port), *self.options],
                 cwd=ROOT,
                 env={**os.environ, "QUINTET_NO_SETUP": "1", **settings},
                 stdout=subprocess.PIPE,
@@ -61,14 +68,31 @@ class LiveServer:
                 start_new_session=True,
             )
         assert self.process.stdout is not None
-        line = _first_line(self.process.stdout)  # it says no more than that
-        found = _LINE.search(line or "")
-        if found is None:
+        secure = "--https" in self.options or "--certificate" in self.options
+        self.said = _first_lines(self.process.stdout, 4 if "--https" in self.options else 1 + secure)
+        found, found_secure = _LINE.search(self.said), _SECURE_LINE.search(self.said)
+        if found is None or (secure and found_secure is None):
             self.kill_group()
             raise DidNotStart(self.process.returncode, self.errors())
         self.url, self.coach_url = found[1], found[2]
         self.port = int(self.url.rsplit(":", 1)[1])
+        if found_secure is not None:
+            self.secure_name, self.secure_port = found_secure[1], int(found_secure[2])
         return self
+
+    def over_tls(self, context: ssl.SSLContext, host: str = "127.0.0.1") -> SecureSide:
+        """The same server, as a device finds it that calls it ``host`` and trusts what ``context`` trusts."""
+        return SecureSide(self, f"https://{host}:{self.secure_port}", context)
+
+    def wire(self, timeout_s: float) -> http.client.HTTPConnection:
+        """Open a connection to it."""
+        name, _, port = self.host.partition(":")
+        return http.client.HTTPConnection(name, int(port), timeout=timeout_s)
+
+    @property
+    def tls(self) -> ssl.SSLContext | None:
+        """What its live sockets are opened with: nothing, over plain HTTP."""
+        return None
 
     @property
     def host(self) -> str:
@@ -104,18 +128,37 @@ class LiveServer:
         return self.process.wait(30)
 
 
-def _first_line(stream: IO[str]) -> str | None:
+@dataclass
+class SecureSide:
+    """A running server's way in over HTTPS, for devices and screens."""
+
+    server: LiveServer
+    url: str
+    tls: ssl.SSLContext
+
+    @property
+    def host(self) -> str:
+        """Its address and port."""
+        return self.url.removeprefix("https://")
+
+    def wire(self, timeout_s: float) -> http.client.HTTPConnection:
+        """Open a connection to it."""
+        name, _, port = self.host.partition(":")
+        return http.client.HTTPSConnection(name, int(port), timeout=timeout_s, context=self.tls)
+
+
+def _first_lines(stream: IO[str], count: int) -> str:
     lines: Queue[str] = Queue()
 
     def read() -> None:
         with stream:
-            lines.put(stream.readline())
+            lines.put("".join(stream.readline() for _ in range(count)))  # all it says; then it is let go
 
     threading.Thread(target=read, daemon=True).start()
     try:
         return lines.get(timeout=START_TIMEOUT_S)
     except Empty:
-        return None
+        return ""
 
 
 class Servers:

@@ -15,7 +15,7 @@ from websockets.exceptions import ConnectionClosed
 from websockets.frames import Close
 from websockets.sync.client import ClientConnection, connect
 
-from tests.server import LiveServer
+from tests.server import LiveServer, SecureSide
 
 PATIENCE_S = 15.0
 _IDS = itertools.count(1)
@@ -44,7 +44,7 @@ class Answer:
 class Device:
     """A browser's worth of cookies on one server."""
 
-    server: LiveServer
+    server: LiveServer | SecureSide
     cookies: dict[str, str] = field(default_factory=dict)
     board_id: str = ""
 
@@ -52,8 +52,7 @@ class Device:
         self, method: str, path: str, body: object = None, *, form: bool = False, **headers: str
     ) -> Answer:
         """Send a request as our own page would, and keep the cookies of the answer."""
-        host, _, port = self.server.host.partition(":")
-        wire = http.client.HTTPConnection(host, int(port), timeout=PATIENCE_S)
+        wire = self.server.wire(PATIENCE_S)
         data: bytes | None = None
         sent = {"Cookie": "; ".join(f"{k}={v}" for k, v in self.cookies.items())} | {
             name.replace("_", "-"): value for name, value in headers.items()
@@ -80,8 +79,7 @@ class Device:
     @contextmanager
     def streaming(self, method: str, path: str, body: object) -> Iterator[http.client.HTTPResponse]:
         """Send a request and give its answer to be read line by line; the line is cut at the end."""
-        host, _, port = self.server.host.partition(":")
-        wire = http.client.HTTPConnection(host, int(port), timeout=PATIENCE_S)
+        wire = self.server.wire(PATIENCE_S)
         cookie = "; ".join(f"{k}={v}" for k, v in self.cookies.items())
         wire.request(method, path, json.dumps(body).encode(), {"Cookie": cookie, "Origin": self.server.url})
         with wire.getresponse() as answer:
@@ -118,7 +116,7 @@ class Device:
 
 @contextmanager
 def screen(
-    server: LiveServer,
+    server: LiveServer | SecureSide,
     path: str,
     *,
     cookies: dict[str, str] | None = None,
@@ -129,7 +127,8 @@ def screen(
     """Open a live socket, say hello, and take in the first state."""
     cookie = "; ".join(f"{k}={v}" for k, v in (cookies or {}).items())
     with connect(
-        f"ws://{server.host}{path}",
+        f"{server.url.replace('http', 'ws', 1)}{path}",
+        ssl=server.tls,
         origin=server.url if origin == "" else origin,  # type: ignore[arg-type]
         additional_headers={"Cookie": cookie},
         max_size=None,
