@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import combinations
 from math import cos, hypot, pi, sin
 from typing import Final
 
@@ -15,6 +14,7 @@ from webapp.paper.floor import Plan, View, floor, plan
 from webapp.paper.fonts import CAPITAL, width
 from webapp.paper.marks import XY, Disc, Drawing, Mark, Text
 from webapp.paper.sheet import Act, Sheet
+from webapp.paper.spread import spread
 
 #: A player's disc and the space round it, centimetres of the floor; larger in large print.
 RADIUS: Final = 52.0
@@ -65,8 +65,7 @@ def parts(sheet: Sheet, act: Act | None, look: Look) -> Parts:
     stand = {n: seen.at(sheet.spots[spot]) for n, spot in position.where().items()}
     if act is not None and act.back is not None:
         stand = {n: seen.at((x / 100, y / 100)) for n, x, y in act.back.where}
-    edge = look.radius + 6 * look.size
-    stand = spread({n: seen.inside(place, edge) for n, place in stand.items()}, seen, look)
+    stand = spread(stand, seen, look.radius + GAP * look.size)
     drawer = _Drawer(seen, look, stand)
     if act is not None and act.back is not None:
         for number, spot in act.after.where().items():
@@ -77,31 +76,6 @@ def parts(sheet: Sheet, act: Act | None, look: Look) -> Parts:
     return Parts(seen, floor(seen), drawer.trails, drawer.discs(ball))
 
 
-def spread(stand: Mapping[int, XY], seen: Plan, look: Look) -> dict[int, XY]:
-    """Return the places moved apart, no more than needed, so that no two discs overlap."""
-    apart = 2 * look.radius + 2 * GAP * look.size
-    edge = look.radius + 6 * look.size
-    places = dict(stand)
-    for _ in range(200):
-        close = [
-            (a, b)
-            for a, b in combinations(sorted(places), 2)
-            if hypot(places[a][0] - places[b][0], places[a][1] - places[b][1]) < apart - 0.01
-        ]
-        if not close:
-            break
-        for a, b in close:
-            (x0, y0), (x1, y1) = places[a], places[b]
-            far = hypot(x1 - x0, y1 - y0)
-            # On one spot, there is no direction to move them in: each pair takes one of its own.
-            turn = 0.7 * a + 1.9 * b
-            dx, dy = ((x1 - x0) / far, (y1 - y0) / far) if far > 0.01 else (cos(turn), sin(turn))
-            push = (apart - far) / 2 + 0.05
-            places[a] = seen.inside((x0 - dx * push, y0 - dy * push), edge)
-            places[b] = seen.inside((x1 + dx * push, y1 + dy * push), edge)
-    return places
-
-
 class _Drawer:
     """A diagram being drawn: the trails so far, round the discs of where everybody starts."""
 
@@ -109,6 +83,7 @@ class _Drawer:
         self.seen, self.look, self.stand = seen, look, stand
         self.trails: list[Mark] = []
         self._lines: list[Sequence[XY]] = []
+        self._ways_of: list[tuple[int, Sequence[XY]]] = []
         self._off = look.radius + GAP * look.size
 
     def play(self, line: Timeline, player: Mapping[str, int]) -> None:
@@ -127,26 +102,30 @@ class _Drawer:
 
     def move(self, number: int, ways: Sequence[tuple[str, Sequence[XY]]]) -> None:
         """Draw a player's way in its pieces, each in its style; only the last one ends in a head or a bar."""
-        ways = [(style, points) for style, points in ways if len(points) > 1 and notation.length(points) > 1]
+        ways = _joined(ways)
         if sum(notation.length(points) for _, points in ways) < STILL:
             return
+        gone, size = False, self.look.size
         for i, (style, given) in enumerate(ways):
-            first, last = i == 0, i == len(ways) - 1
+            last = i == len(ways) - 1
             points = notation.even(given)
-            if first:
+            if not gone:
                 points = self._leaving(points, self.stand[number])
-            ends = last or style == "screen"
+                gone = len(points) > 1
             if last:
                 points = self._arriving(points)
-            if last and notation.length(points) < 0.9 * notation.HEAD * self.look.size:
-                points = self._shortest(number, given)
+                far = notation.length(points)
+                if far < 0.9 * notation.HEAD * size and len(ways) == 1:
+                    points = self._shortest(number, given)
+                elif far < notation.HEAD * size:
+                    size *= max(0.5, far / (notation.HEAD * size))
             if len(points) < 2:
                 continue
             self._lines.append(points)
-            self.trails += self._styled(style, points, number, ends)
+            self._ways_of.append((number, points))
+            self.trails += self._styled(style, points, number, last or style == "screen", size)
 
-    def _styled(self, style: str, points: Sequence[XY], number: int, ends: bool) -> list[Mark]:
-        size = self.look.size
+    def _styled(self, style: str, points: Sequence[XY], number: int, ends: bool, size: float) -> list[Mark]:
         if style == "screen":
             return notation.screen(points, size, number)
         if style == "dribble":
@@ -154,7 +133,7 @@ class _Drawer:
         return notation.arrow(points, size, number) if ends else notation.plain(points, size, number)
 
     def _ways(self, run: Run, exchange: BallEvent | None) -> list[tuple[str, Sequence[XY]]]:
-        points = [self._px(point) for point in run.path.samples]
+        points = self._within([self.seen.at(point) for point in run.path.samples])
         match run.style:
             case "hand":
                 return [("dribble", points)]
@@ -174,6 +153,8 @@ class _Drawer:
         begin = self._px(line.position(event.giver, event.start))
         end = self._px(BASKET if event.receiver is None else line.position(event.receiver, event.end))
         points = notation.even([self._met(begin), self._met(end)])
+        if self._is_under(points, giver):
+            points = notation.even(_bowed(points[0], points[-1], 42 * size))
         clear = [p for p in points if not self._on_disc(p)] if self._is_clear(points) else points
         points = clear or points
         if not self._on_disc(begin):
@@ -186,28 +167,34 @@ class _Drawer:
         self._lines.append(points)
         self.trails += notation.arrow(points, size, giver, "pass" if event.receiver else "shot")
 
+    def _is_under(self, points: Sequence[XY], giver: int) -> bool:
+        """Whether a throw would lie along its giver's own way."""
+        dx, dy = notation.heading([points[0], points[-1]])
+        for of, line in self._ways_of:
+            ahead = [(x - points[0][0], y - points[0][1]) for x, y in line]
+            near = [dx * x + dy * y > 0 and abs(dx * y - dy * x) < 30 for x, y in ahead]
+            if of == giver and sum(near) > 12:
+                return True
+        return False
+
     def _is_clear(self, points: Sequence[XY]) -> bool:
         return any(not self._on_disc(point) for point in points)
 
     def _hand(self, line: Timeline, event: BallEvent, player: Mapping[str, int]) -> None:
+        """Draw two bars across the short line from the giver's hands to the taker's."""
         assert event.receiver is not None
-        at = self._px(line.position(event.giver, event.start))
-        runs = [r for who in (event.giver, event.receiver) for r in line.runs_of.get(who, ())]
-        run = next((r for r in runs if r.style in ("hand", "carry")), None)
-        taker = self._px(line.position(event.receiver, event.start))
-        if run is not None and run.origin == event.giver:
-            along = notation.heading([self._px(point) for point in run.path.samples], 6)
-        else:
-            along = notation.heading([taker, at]) if taker != at else (1.0, 0.0)
-        if self._on_disc(at):
-            # He hands it over where he stands: the bars go to the edge of his disc, toward the taker.
-            own = self._met(at)
-            dx, dy = notation.heading([own, taker])
-            off = self._off + 16 * self.look.size
-            at, along = (own[0] + dx * off, own[1] + dy * off), (dx, dy)
-        at = self.seen.inside(at, 45 * self.look.size)
-        self._lines.append([at])
-        self.trails += notation.hand_off(at, along, self.look.size, player[event.receiver])
+        a, b = (self._px(line.position(who, event.start)) for who in (event.giver, event.receiver))
+        middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+        along = notation.heading([a, b]) if a != b else (1.0, 0.0)
+        found = [disc for disc in (self._met(a), self._met(b)) if disc in self.stand.values()]
+        if found and hypot(middle[0] - found[0][0], middle[1] - found[0][1]) < self._off + 20:
+            # Handed over where somebody stands: just outside his disc.
+            off = self._off + 24 * self.look.size
+            way = along if found[0] == self._met(a) else (-along[0], -along[1])
+            middle = (found[0][0] + way[0] * off, found[0][1] + way[1] * off)
+        middle = self.seen.inside(middle, 45 * self.look.size)
+        self._lines.append([middle])
+        self.trails += notation.hand_off(middle, along, self.look.size, player[event.receiver])
 
     def discs(self, ball: int | None) -> list[Mark]:
         """Return the players where they start, and the ball beside the one who has it."""
@@ -227,22 +214,30 @@ class _Drawer:
         """Return where the ball is drawn: beside its holder, where there is most room."""
         radius = self.look.radius
         x, y = self.stand[number]
-        taken = [point for line in self._lines for point in line]
-        taken += [place for other, place in self.stand.items() if other != number]
+        others = [place for other, place in self.stand.items() if other != number]
+        ways = [point for line in self._lines for point in line]
 
-        def room(place: XY) -> float:
-            inside = self.seen.inside(place, 0.45 * radius)
-            if inside != place:
-                return -1.0
-            return min((hypot(place[0] - a, place[1] - b) for a, b in taken), default=radius)
+        def room(place: XY) -> tuple[float, float]:
+            if self.seen.inside(place, 0.45 * radius) != place:
+                return -2 * radius, 0.0
+            crowd = min((hypot(place[0] - a, place[1] - b) for a, b in others), default=2 * radius)
+            lines = min((hypot(place[0] - a, place[1] - b) for a, b in ways), default=radius)
+            return min(crowd, 1.5 * radius), min(lines, 0.8 * radius)
 
-        around = [
-            (x + 1.4 * radius * cos(pi * k / 8), y + 1.4 * radius * sin(pi * k / 8)) for k in range(2, 18)
-        ]
-        return max(around, key=lambda place: min(room(place), 0.8 * radius))
+        turns = [pi * k / 8 for k in range(2, 18)]
+        return max(((x + 1.4 * radius * cos(turn), y + 1.4 * radius * sin(turn)) for turn in turns), key=room)
 
     def _px(self, point: XY) -> XY:
         return self.seen.inside(self.seen.at(point), 20 * self.look.size)
+
+    def _within(self, points: Sequence[XY]) -> list[XY]:
+        """Return a way as far as the picture goes, if it ends outside."""
+        edge = 22 * self.look.size
+        inside = [self.seen.inside(point, edge) for point in points]
+        if inside[-1] == points[-1]:
+            return inside
+        line = notation.even(points)
+        return [point for point in line if self.seen.inside(point, edge) == point] or inside[:1]
 
     def _met(self, place: XY) -> XY:
         """Return the centre of the disc a place lies on, else the place."""
@@ -275,9 +270,34 @@ class _Drawer:
     def _shortest(self, number: int, given: Sequence[XY]) -> list[XY]:
         """Return an arrow just long enough to be seen, from the edge of his disc the way he goes."""
         x, y = self.stand[number]
-        dx, dy = notation.heading([given[0], given[-1]])
+        dx, dy = notation.heading([(x, y), given[-1]])
         least, most = self._off, self._off + SHORTEST * self.look.size
-        return notation.even([(x + dx * least, y + dy * least), (x + dx * most, y + dy * most)])
+        ends = ((x + dx * least, y + dy * least), (x + dx * most, y + dy * most))
+        return notation.even([self.seen.inside(end, 22 * self.look.size) for end in ends])
+
+
+def _joined(ways: Sequence[tuple[str, Sequence[XY]]]) -> list[tuple[str, Sequence[XY]]]:
+    """Return a player's way with pieces of one style made one, and those left out where he only stands."""
+    made: list[tuple[str, Sequence[XY]]] = []
+    for style, points in ways:
+        if len(points) < 2 or notation.length(points) <= 1:
+            continue
+        if made and made[-1][0] == style != "screen":
+            made[-1] = (style, [*made[-1][1], *points[1:]])
+        else:
+            made.append((style, points))
+    return made
+
+
+def _bowed(a: XY, b: XY, aside: float) -> list[XY]:
+    """Return a line from ``a`` to ``b`` whose middle lies ``aside`` to the right of the straight one."""
+    (dx, dy), pieces = notation.heading([a, b]), 24
+    made = []
+    for i in range(pieces + 1):
+        part = i / pieces
+        off = aside * 4 * part * (1 - part)
+        made.append((a[0] + part * (b[0] - a[0]) - dy * off, a[1] + part * (b[1] - a[1]) + dx * off))
+    return made
 
 
 def _cut_head(points: list[XY], far: float) -> list[XY]:

@@ -82,7 +82,8 @@ def floor(seen: Plan) -> list[Mark]:
 
 
 def _pieces(marking: Marking, seen: Plan) -> tuple[Piece, ...]:
-    end = seen.court.baseline + (seen.height - APRON) / 100.0
+    # Just short of the picture's end, so that the line's own width stays inside.
+    end = seen.court.baseline + (seen.height - APRON - _LINE) / 100.0
     match marking:
         case Rect(kind="boundary"):
             # Open toward the half-way line, which lies beyond the picture.

@@ -72,7 +72,7 @@ def wavy(points: Sequence[XY], size: float, of: int, *, pointed: bool = True) ->
     """Return a dribble along evenly spaced ``points``, with a head if ``pointed``."""
     body = _shaft(points, size) if pointed else list(points)
     # Flat where the head begins, and growing from nothing, so that the line does not start aside.
-    flat = round(8 * size / STEP) if pointed else 0
+    flat = round(8 * size / STEP)
     # Whole waves only, so that every dribble looks alike at its end.
     run = max(1, len(body) - 1 - flat)
     waves = max(1, round(run * STEP / (WAVE * size)))
@@ -96,9 +96,9 @@ def screen(points: Sequence[XY], size: float, of: int) -> list[Mark]:
 
 def hand_off(at: XY, along: XY, size: float, of: int) -> list[Mark]:
     """Return two short bars across a line."""
-    gap = 11 * size
+    gap = 10 * size
     return [
-        bar((at[0] + way * along[0] * gap, at[1] + way * along[1] * gap), along, 0.8 * size, of, "hand")
+        bar((at[0] + way * along[0] * gap, at[1] + way * along[1] * gap), along, 0.75 * size, of, "hand")
         for way in (-1, 1)
     ]
 
