@@ -24,10 +24,12 @@ _LOOK_EVERY_S: Final = 60.0
 class GivenCertificate:
     """Certificate files, read at the start and again whenever they have been renewed on the disk.
 
-    ``key_file`` may be empty if the key is in the certificate's file. Raises ``NotSecure``.
+    ``key_file`` may be empty if the key is in the certificate's file; ``look_every_s``: how often to look.
+    Raises ``NotSecure``.
     """
 
-    def __init__(self, certificate_file: str, key_file: str) -> None:
+    def __init__(self, certificate_file: str, key_file: str, look_every_s: float = _LOOK_EVERY_S) -> None:
+        self._look_every_s = look_every_s
         self._files = (Path(certificate_file), Path(key_file or certificate_file))
         self._lock = threading.Lock()
         self._stamp = self._stamped()
@@ -42,7 +44,7 @@ class GivenCertificate:
     def context(self, _address: str) -> ssl.SSLContext:
         """Return what to greet a device with."""
         with self._lock:
-            if time.monotonic() - self._looked > _LOOK_EVERY_S:
+            if time.monotonic() - self._looked > self._look_every_s:
                 self._looked = time.monotonic()
                 self._look_again()
             return self._context
