@@ -101,7 +101,7 @@ def _plain(text: str) -> str:
 
 def _first(found: Iterable[tuple[str, str]]) -> str:
     place, sentence = next(iter(found))
-    return f"{_plain(place)}: {sentence}"
+    return f"Something in this file is not right ({_plain(place)}): {sentence}"
 
 
 def _problems(document: Json) -> Iterator[str]:

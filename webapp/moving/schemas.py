@@ -181,7 +181,7 @@ class _Team(Schema):
 
 class _Document(Schema):
     format = OneOf((FORMAT,), required=True)
-    version = WholeNumber(required=True, validate=validate.Equal(VERSION))
+    version = WholeNumber(required=True, validate=validate.Equal(VERSION, error="must be {other}."))
     team = fields.Nested(_Team(), required=True)
     players = Few(fields.Nested(_Player()), 0, squad.PLAYERS_MAX, required=True)
     lineups = Few(fields.Nested(_Lineup()), 0, squad.LINEUPS_MAX, required=True)
