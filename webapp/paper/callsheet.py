@@ -75,9 +75,9 @@ def _cell(sheet: Sheet, options: Options, cell: tuple[float, float, float, float
     head = min(13 * POINT * scale, 0.12 * high)
     marks: list[Mark] = [Stroke(through(((x, y), (x + wide, y))), 0.5, "rule")]
     base = y + 2.2 + CAPITAL * head
-    marks.append(
-        Text(x, base, head, shortened(written(sheet.title), head, wide, bold=True), "name", bold=True)
-    )
+    title = written(sheet.title)
+    fits = min(head, max(0.7 * head, head * wide / max(width(title, head, bold=True), 1.0)))
+    marks.append(Text(x, base, fits, shortened(title, fits, wide, bold=True), "name", bold=True))
     top = base + 2.5
     # Small diagrams need large numbers.
     look = replace(looking(options, said), size=LARGE)

@@ -35,6 +35,10 @@ paper: Final = Blueprint("paper", __name__, url_prefix="/board/<board_id>/print"
 _AT_ONCE: Final = threading.BoundedSemaphore(2)
 _WAIT_S: Final = 20.0
 
+#: What a file's name cannot have in some system, and what its plain form leaves out.
+_UNFIT: Final = re.compile(r'[\\/:*?"<>|\s]+')
+_UNPLAIN: Final = re.compile(r"[^A-Za-z0-9 ._-]")
+
 #: Pages shown as a preview; the file has them all.
 SHOWN_MAX: Final = 12
 
@@ -165,15 +169,13 @@ def _drawn(text: str) -> Response:
 
 def _file(content: bytes, kind: str, name: str, ending: str) -> Response:
     response = Response(content, content_type=kind)
-    response.headers["Content-Disposition"] = _disposition(f"{name}.{ending}")
+    response.headers["Content-Disposition"] = _disposition(name, ending)
     return response
 
 
-def _disposition(name: str) -> str:
-    """Return the header that names a file, in plain letters and, for who reads it, as it is written."""
-    tidy = re.sub(r'[\\/:*?"<>|\s]+', " ", name).strip(" .") or "chain"
-    plain = unicodedata.normalize("NFKD", tidy).encode("ascii", "ignore").decode()
-    plain = re.sub(r"[^A-Za-z0-9 ._-]", "", plain).strip(" .")
-    if plain.startswith(tidy.rpartition(".")[2]) or not plain.rpartition(".")[0]:
-        plain = f"chain.{tidy.rpartition('.')[2]}"
-    return f"attachment; filename=\"{plain}\"; filename*=UTF-8''{quote(tidy, safe='')}"
+def _disposition(name: str, ending: str) -> str:
+    """Return the header that names a file: in plain letters and, for who can read it, as it is written."""
+    tidy = " ".join(_UNFIT.sub(" ", name).split()).strip(" .") or "chain"
+    ascii_only = unicodedata.normalize("NFKD", tidy).encode("ascii", "ignore").decode()
+    plain = " ".join(_UNPLAIN.sub("", ascii_only).split()).strip(" .") or "chain"
+    return f"attachment; filename=\"{plain}.{ending}\"; filename*=UTF-8''{quote(tidy, safe='')}.{ending}"

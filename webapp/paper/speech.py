@@ -13,6 +13,10 @@ from webapp.squad import Member
 
 _SAME = ("stay",)
 
+#: From here on, scripts may run from right to left; the mark keeps what stands round such a name in order.
+_TURNING = "\u0590"
+_MARK = "\u200e"
+
 
 @dataclass(frozen=True, slots=True)
 class Speech:
@@ -32,7 +36,9 @@ class Speech:
         """Return a player's name, "" if he has none or names are not asked for or cannot be written."""
         member = self.squad[place - 1]
         name = written(member.name) if self.named and member is not None else ""
-        return "" if UNKNOWN in name else name
+        if UNKNOWN in name:
+            return ""
+        return f"{_MARK}{name}{_MARK}" if max(name, default="") >= _TURNING else name
 
     def label(self, place: int) -> str:
         """Return what sentences call a player: a number that somebody else wears is told apart."""

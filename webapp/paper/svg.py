@@ -8,7 +8,7 @@ from typing import Any, Final
 import svgwrite
 from svgwrite.base import BaseElement
 
-from webapp.paper.fonts import FAMILY
+from webapp.paper.fonts import FAMILY, written
 from webapp.paper.marks import Disc, Drawing, Mark, Stroke, Text
 
 #: The font, and what browsers without it take.
@@ -21,7 +21,7 @@ def document(width: float, height: float, title: str, unit: str = "") -> Any:
     made.viewbox(0, 0, number(width), number(height))
     made["role"] = "img"
     made["font-family"] = FONTS
-    made.set_desc(title=title)
+    made.set_desc(title=written(title))
     made.add(made.rect((0, 0), (number(width), number(height)), fill="#fff"))
     return made
 

@@ -1,0 +1,7 @@
+"""The application itself, as for the other pages that need no socket."""
+
+from __future__ import annotations
+
+from tests.webapp.conftest import app, client, settings
+
+__all__ = ["app", "client", "settings"]
