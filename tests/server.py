@@ -69,7 +69,7 @@ class LiveServer:
             )
         assert self.process.stdout is not None
         secure = "--https" in self.options or "--certificate" in self.options
-        self.said = _first_lines(self.process.stdout, 4 if "--https" in self.options else 1 + secure)
+        self.said = _first_lines(self.process.stdout, 8 if "--https" in self.options else 1 + secure)
         found, found_secure = _LINE.search(self.said), _SECURE_LINE.search(self.said)
         if found is None or (secure and found_secure is None):
             self.kill_group()

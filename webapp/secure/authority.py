@@ -56,8 +56,8 @@ class LocalAuthority:
         self._renew()
 
     @property
-    def fingerprint(self) -> str:
-        """The root's fingerprint, to be compared by eye."""
+    def fingerprint(self) -> list[str]:
+        """The root's fingerprint, in lines to be compared by eye."""
         return fingerprint(self._root.certificate)
 
     @property

@@ -135,9 +135,10 @@ def title_of(certificate: x509.Certificate) -> str:
     return str(certificate.subject.get_attributes_for_oid(NameOID.COMMON_NAME)[0].value)
 
 
-def fingerprint(certificate: x509.Certificate) -> str:
-    """Return the SHA-256 of a certificate as devices show it: pairs of capital hexadecimal digits."""
-    return certificate.fingerprint(hashes.SHA256()).hex(" ").upper()
+def fingerprint(certificate: x509.Certificate) -> list[str]:
+    """Return the SHA-256 of a certificate as devices show it, pairs of hexadecimal digits, in four lines."""
+    found = certificate.fingerprint(hashes.SHA256())
+    return [found[start : start + 8].hex(" ").upper() for start in range(0, len(found), 8)]
 
 
 def _local(address: str) -> bool:

@@ -83,5 +83,6 @@ def about(door: Door, settings: Settings, here: str, path: str) -> list[str]:
             lines.append(f"  The certificate is not for {host}, so browsers will warn of it.")
     if isinstance(door.certificates, LocalAuthority):
         lines.append(f"  Let the tablet trust this computer first, once: http://{here}/trust")
-        lines.append(f"  and compare: {door.certificates.fingerprint}")
+        lines.append("  There compare:")
+        lines += [f"    {line}" for line in door.certificates.fingerprint]
     return lines

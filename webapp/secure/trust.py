@@ -24,7 +24,6 @@ _OPEN: Final = (
     ("Windows", ("windows",)),
     ("Macintosh", ("apple", "mac")),
 )
-_ROW: Final = 8 * len("AB ")
 
 
 @trust.get("/trust")
@@ -33,12 +32,11 @@ def page() -> ResponseReturnValue:
     from webapp.secure.certificates import fingerprint, title_of
 
     root = _root()
-    said = fingerprint(root)
     agent = request.user_agent.string
     return render_template(
         "trust.html",
         title=title_of(root),
-        rows=[said[start : start + _ROW].strip() for start in range(0, len(said), _ROW)],
+        rows=fingerprint(root),
         secure=f"https://{_host()}:{services().settings.https_port_number}/",
         open=next((names for mark, names in _OPEN if mark in agent), ()),
         done=request.is_secure,
