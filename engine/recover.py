@@ -90,6 +90,24 @@ def recovery(
     return Recovery(places, recover(where, ball, court, formation, rules).lineup)
 
 
+def is_as_good(
+    other: Recovery, best: Recovery, court: Court, formation: Formation, rules: RuleSet, within: float
+) -> bool:
+    """Whether ``other`` is a recovery too, and takes no more than ``within`` metres more running."""
+    spots_of = tuple(spot for spot, _ in other.lineup)
+    if len(set(spots_of)) != 5 or not {*spots_of} <= {*formation.ring, *POSTS}:
+        return False
+    limit = rules.posts_in(formation)
+    if not all(_fits(spot, spots_of[:i], limit) for i, spot in enumerate(spots_of)):
+        return False
+    return _running(other, court, formation) <= _running(best, court, formation) + within
+
+
+def _running(one: Recovery, court: Court, formation: Formation) -> float:
+    places, spot_of = spots(court, formation), {number: spot for spot, number in one.lineup}
+    return sum(_metres((x / 100, y / 100), places[spot_of[n]]) for n, x, y in one.where)
+
+
 def read(text: str, formation: Formation) -> Recovery:
     """Read a recovery's text form; raise ``UnreadableAction`` if it is none of this formation."""
     found = re.fullmatch(PREFIX + ";".join([r"([1-5])=([a-z_]+)@(-?\d{1,4}),(-?\d{1,4})"] * 5), text)

@@ -12,15 +12,16 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from engine.alignment import Position
-from webapp import cards, messages
-from webapp.chain import Played, Standing, act, get_back, play
+from webapp import cards, messages, playbook
+from webapp.chain import Played, Standing, act, get_back, play, replay
 from webapp.connection import Connection, Role
 from webapp.frames import text_frame
+from webapp.playbook import Brought, bring
 from webapp.refusals import Problems, Refused
 from webapp.relay import Relay
 from webapp.store import history
 from webapp.store.database import Store
-from webapp.store.tables import Board
+from webapp.store.tables import Board, Chain, Node
 
 _KEPT: Final = 128
 
@@ -62,8 +63,17 @@ class Boards:
             standing = self.standing(connection.board_id)
             self._relay.enter(connection)
             connection.say(self._state(standing, connection.role, None))
+            connection.told = standing.seq
         if connection.role == "coach":
             self._offer(standing, connection)
+
+    def catch_up(self, connection: Connection) -> None:
+        """Give a screen that was behind the whole board, unless it has been given it as it stands already.
+
+        What a screen had sent in a row after losing touch is all refused; one answer is enough.
+        """
+        if connection.told != self.standing(connection.board_id).seq:
+            self.greet(connection)
 
     def look(self, connection: Connection, at: int) -> None:
         """Tell one screen what could be tapped after ``at`` steps; change nothing. Raises ``Refused``.
@@ -73,7 +83,7 @@ class Boards:
         standing = self.standing(connection.board_id)
         if at > len(standing.steps):
             raise Refused("at", steps=len(standing.steps))
-        connection.say(messages.offers(standing, at))
+        connection.say(messages.look(standing, at))
 
     def change(
         self,
@@ -94,7 +104,7 @@ class Boards:
                 with self._store.write() as session:
                     allowed(session)
                     done = history.find_change(session, board_id, message["id"])
-                    if done is None and message["base"] == standing.seq:
+                    if done is None and _follows(message, standing):
                         changed = self._next(session, standing, message)
                         history.record(session, changed, connection.credential)
             except Refused:
@@ -105,11 +115,41 @@ class Boards:
             if done is not None:
                 self._answer_again(connection, standing, message["id"])
                 return
-            if message["base"] != standing.seq:
+            if not _follows(message, standing):
                 raise Refused("stale")
             self._keep(changed)
             self._tell(changed)
         self._offer(changed, None)
+
+    def keep(
+        self, connection: Connection, message: Mapping[str, Any], allowed: Callable[[Session], None]
+    ) -> None:
+        """Store the line in ``message`` beside what is played, without moving the board. Raises ``Refused``.
+
+        Done twice, it is there once. Every coach's screen is told of the new way.
+        """
+        board_id = connection.board_id
+        standing = self.standing(board_id)
+        with self._store.write() as session:
+            allowed(session)
+            brought = self._bring(session, standing, message)
+            legal, why = brought.legal, brought.why
+        connection.say(messages.kept(message["id"], legal, len(message["line"]), why))
+        self._offer(self.standing(board_id), None)
+
+    def _bring(self, session: Session, standing: Standing, message: Mapping[str, Any]) -> Brought:
+        named = (message["chain"], message["formation"], message["rules"], message["line"])
+        return bring(session, standing.card.team_id, standing.card.id, *named, self._limits.chain)
+
+    def _open(self, session: Session, standing: Standing, message: Mapping[str, Any]) -> Standing:
+        brought = self._bring(session, standing, message)
+        root = session.get_one(Node, brought.root)
+        card = cards.played_by(session, standing.card, str(root.formation), str(root.rules))
+        line = zip(brought.nodes, map(tuple, message["line"]), strict=False)
+        steps = replay(card.shape, card.rules, line)
+        opened = replace(standing, card=card, root=brought.root, chain=history.tag_of(session, brought.root))
+        depth = min(message["depth"], len(steps))
+        return replace(opened, steps=steps[:depth], ahead=steps[depth:])
 
     def team_changed(self, team_id: str) -> None:
         """Let every board of a team take in what has just been stored of its squad and its calls."""
@@ -126,7 +166,8 @@ class Boards:
 
     def _next(self, session: Session, standing: Standing, message: Mapping[str, Any]) -> Standing:
         kind = message["t"]
-        changed = _CHANGES[kind](session, standing, message)
+        change = self._open if kind == "open" else _CHANGES[kind]
+        changed = change(session, standing, message)
         if len(changed.steps) > self._limits.chain:
             raise Refused("full_chain", steps=self._limits.chain)
         return history.numbered(changed, message["id"], kind)
@@ -149,18 +190,21 @@ class Boards:
         last = standing.change is not None and standing.change[0] == message_id
         text = messages.changed(standing) if last else None
         connection.say(text if text is not None else self._state(standing, connection.role, message_id))
-        connection.say(messages.offers(standing))
+        self._offer(standing, connection)
 
     def _state(self, standing: Standing, role: Role, message_id: str | None) -> str:
         viewers = self._relay.viewers(standing.card.id)
         return messages.state(standing, role, viewers, self._limits.viewer_steps, message_id)
 
     def _offer(self, standing: Standing, only: Connection | None) -> None:
-        """Send what may be tapped to ``only``, or to every coach, unless the board has moved on meanwhile.
+        """Send what may be tapped, and where the chain branches, to ``only`` or to every coach.
 
-        Working it out takes time, so it is done without holding the board.
+        Nothing is sent if the board has moved on meanwhile. Working it out takes time, so it is done without
+        holding the board.
         """
-        frame = text_frame(messages.offers(standing))
+        with self._store.read() as session:
+            tree = playbook.tree(session, [standing.root])[standing.root]
+        frame = text_frame(messages.offers(standing, tree))
         with self._of(standing.card.id):
             now = self.standing(standing.card.id)
             if (now.seq, now.card) != (standing.seq, standing.card):
@@ -187,6 +231,14 @@ class Boards:
             return self._locks.setdefault(board_id, threading.RLock())
 
 
+def _follows(message: Mapping[str, Any], standing: Standing) -> bool:
+    """Whether a message was made on the board as it stands: after so many changes, and after that one."""
+    if message["base"] != standing.seq:
+        return False
+    after, last = message.get("after"), standing.change
+    return after is None or (last is not None and after == last[0])
+
+
 def _act(session: Session, standing: Standing, message: Mapping[str, Any]) -> Standing:
     standing = _back_to(standing, message["at"])
     actions = tuple(message["a"])
@@ -196,7 +248,7 @@ def _act(session: Session, standing: Standing, message: Mapping[str, Any]) -> St
 def _recover(session: Session, standing: Standing, message: Mapping[str, Any]) -> Standing:
     standing = _back_to(standing, message["at"])
     card, position = standing.card, standing.position
-    actions = (get_back(card, position, message["where"]),)
+    actions = (get_back(card, position, message["where"], message.get("spots")),)
     return _played(session, standing, actions, play(position, actions, card.shape, card.rules))
 
 
@@ -219,10 +271,14 @@ def _redo(_session: Session, standing: Standing, _message: Mapping[str, Any]) ->
     return standing.redone()
 
 
-def _fresh(session: Session, standing: Standing, _message: Mapping[str, Any]) -> Standing:
-    card = standing.card
-    root = history.root_node(session, card.id, card.formation, card.rules_ref)
-    return replace(standing, root=root, steps=(), ahead=())
+def _fresh(session: Session, standing: Standing, message: Mapping[str, Any]) -> Standing:
+    card, wanted = standing.card, message.get("chain")
+    if wanted is not None and session.get(Chain, wanted) is not None:
+        # It was saved from the device, by another way, before this reached us.
+        root = playbook.own(session, card.team_id, wanted).root_id
+    else:
+        root = history.root_node(session, card.id, card.formation, card.rules_ref, wanted)
+    return replace(standing, root=root, chain=history.tag_of(session, root), steps=(), ahead=())
 
 
 def _setup(session: Session, standing: Standing, message: Mapping[str, Any]) -> Standing:

@@ -68,6 +68,23 @@ def card_of(session: Session, board: Board) -> tuple[Card, str | None]:
     return card, notice
 
 
+def played_by(session: Session, card: Card, formation: str, rules: str) -> Card:
+    """Return the card set to the versions a chain is played by, deleted or not. Raises ``Refused``."""
+    if (formation, rules) == (card.formation, card.rules_ref):
+        return card
+    shaped = designs.find(session, card.team_id, "formation", formation, deleted=True)
+    ruled = designs.find(session, card.team_id, "rules", rules, deleted=True)
+    return replace(
+        card,
+        formation=shaped.ref,
+        shape=formation_in(shaped),
+        formation_name=shaped.title,
+        rules_ref=ruled.ref,
+        rules=rules_in(ruled),
+        stage=card.stage if ruled.ref == card.rules_ref else None,
+    )
+
+
 def changed(session: Session, card: Card, message: Mapping[str, Any]) -> Card:
     """Return the card with what ``message`` sets. Raises ``Refused``, ``Problems`` for the places.
 

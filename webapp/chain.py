@@ -75,6 +75,15 @@ class Card:
 
 
 @dataclass(frozen=True, slots=True)
+class Tag:
+    """Which chain is being played: its id, its name ("" for none), and whether the playbook keeps it."""
+
+    id: str
+    name: str
+    kept: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Played:
     """One step of a chain: its node in the tree, its one or two actions, the position before and after."""
 
@@ -96,6 +105,7 @@ class Standing:
     seq: int
     change: tuple[str, str] | None
     root: int
+    chain: Tag
     steps: tuple[Played, ...]
     ahead: tuple[Played, ...]
     notice: str | None = None
@@ -181,16 +191,32 @@ def act(card: Card, position: Position, actions: Sequence[str]) -> Position:
         raise
 
 
-def get_back(card: Card, position: Position, where: Mapping[str, Sequence[int]]) -> str:
+#: Running that may be saved, in all, by other spots than a screen has chosen, metres: rounding.
+_AS_GOOD_M: Final = 0.001
+
+
+def get_back(
+    card: Card,
+    position: Position,
+    where: Mapping[str, Sequence[int]],
+    wanted: Mapping[str, str] | None = None,
+) -> str:
     """Return the text form of the recovery from ``where``, places to whole centimetres.
 
-    Raises ``Refused`` after a shot.
+    ``wanted``: the spot each player has been sent to by a screen that worked it out itself; where that is as
+    good, it holds. Raises ``Refused`` after a shot.
     """
     if position.alignment.over:
         raise illegal(OVER)
     metres = {int(place): (x / 100, y / 100) for place, (x, y) in where.items()}
     ball = position.player(position.alignment.ball)
-    return recover.recovery(metres, ball, half_court(card.court), card.shape, card.rules).text
+    court = half_court(card.court)
+    best = recover.recovery(metres, ball, court, card.shape, card.rules)
+    if wanted is not None:
+        other = recover.Recovery(best.where, tuple(sorted((spot, int(n)) for n, spot in wanted.items())))
+        if recover.is_as_good(other, best, court, card.shape, card.rules, _AS_GOOD_M):
+            return other.text
+    return best.text
 
 
 def replay(

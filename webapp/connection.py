@@ -70,6 +70,8 @@ class Connection:
         self.role: Final = role
         self.board_id: Final = board_id
         self.credential: Final = credential
+        #: The change up to which it was last given the whole board.
+        self.told = -1
         self._ws = ws
         self._outbox: deque[bytes] = deque()
         self._outbox_max_count = outbox_max_count

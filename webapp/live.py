@@ -174,6 +174,8 @@ class _Screen:
             raise Refused("viewer")
         elif kind == "look":
             self._shared.boards.look(connection, message["at"])
+        elif kind == "keep":
+            self._shared.boards.keep(connection, message, self._may_change)
         else:
             self._shared.boards.change(connection, message, self._may_change)
 
@@ -209,7 +211,7 @@ class _Screen:
                 return
         connection.say(messages.refused(refusal, message_id))
         if refusal.code == "stale":
-            self._shared.boards.greet(connection)
+            self._shared.boards.catch_up(connection)
 
 
 def register(app: Flask) -> None:

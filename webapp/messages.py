@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import Any, Final
 
 from engine import recover
 from engine.alignment import Position, start
+from engine.errors import QuintetError
 from engine.formations import Formation
 from engine.licences import Licence
 from engine.rules import RuleSet
 from webapp.chain import Played, Standing
 from webapp.connection import Role
+from webapp.playbook import Branch
 from webapp.refusals import Refused
 from webapp.schemas import VERSION
 from webapp.squad import Member
@@ -111,6 +114,10 @@ def state(standing: Standing, role: Role, viewers: int, steps_max_count: int, me
     }
     if role == "coach":
         head |= {"bench": [_named(member) for member in card.bench], "notice": standing.notice}
+        head |= {"chain": {"id": standing.chain.id, "name": standing.chain.name, "kept": standing.chain.kept}}
+        head |= {"change": None if standing.change is None else standing.change[0]}
+        head |= {"licences": {member.id: _licence(member) for member in card.roster if _is_limited(member)}}
+        head |= {"installed": _installed(standing)}
     return f'{_dump(head)[:-1]},"steps":[{",".join(_played(standing, step) for step in shown)}]}}'
 
 
@@ -118,14 +125,84 @@ def _named(member: Member | None) -> dict[str, str] | None:
     return None if member is None else {"id": member.id, "number": member.number, "name": member.name}
 
 
-def offers(standing: Standing, at: int | None = None) -> str:
-    """Return all that may be tapped now, or could be after ``at`` steps of the chain, worked out."""
+def _licence(member: Member) -> dict[str, Any]:
+    return {"may": None if member.may is None else list(member.may), "lane": list(member.lane)}
+
+
+def _is_limited(member: Member) -> bool:
+    return member.may is not None or bool(member.lane)
+
+
+def _installed(standing: Standing) -> list[str] | None:
+    """Return the kinds of actions taught so far; ``None`` if they all are."""
+    rules = standing.card.installed
+    return None if rules is standing.card.rules else sorted(rules.actions | rules.lane)
+
+
+def offers(standing: Standing, tree: Sequence[Branch]) -> str:
+    """Return all that may be tapped now, worked out, and where the chain branches.
+
+    ``tree``: the whole chain, parents first.
+    """
+    forks = _dump(forks_wire(standing, tree))
+    return f'{{"t":"offers","seq":{standing.seq},"forks":{forks},{_offered(standing)}}}'
+
+
+def look(standing: Standing, at: int) -> str:
+    """Return all that could be tapped after ``at`` steps of the chain."""
+    return f'{{"t":"offers","seq":{standing.seq},"at":{at},{_offered(standing.cut(at))}}}'
+
+
+def _offered(standing: Standing) -> str:
     card = standing.card
-    position = standing.position if at is None else standing.cut(at).position
     licences = tuple(card.licences.items())
-    found = _offers(position, card.shape, card.court, card.level, card.installed, licences)
-    where = "" if at is None else f'"at":{at},'
-    return f'{{"t":"offers","seq":{standing.seq},{where}{found}}}'
+    return _offers(standing.position, card.shape, card.court, card.level, card.installed, licences)
+
+
+def kept(message_id: str, legal: int, of: int, why: str | None) -> str:
+    """Return the answer to a line stored beside what is played: ``legal`` of its ``of`` steps."""
+    return _dump({"t": "kept", "id": message_id, "legal": legal, "of": of, "why": why})
+
+
+#: Other ways told of; a chain with more has them all in the store.
+_FORKS_MAX: Final = 60
+
+
+def forks_wire(standing: Standing, tree: Sequence[Branch]) -> list[dict[str, Any]]:
+    """Return where the chain on the board branches: after how many steps, and what else was played there.
+
+    Each other way is given to its end, along what was added last.
+    """
+    path = [*standing.steps, *standing.ahead]
+    depth_of = {standing.root: 0} | {step.node: depth for depth, step in enumerate(path, start=1)}
+    last = {branch.parent: branch for branch in tree}
+    found: dict[int, list[dict[str, Any]]] = {}
+    count = 0
+    for branch in reversed(tree):
+        at = None if branch.parent is None else depth_of.get(branch.parent)
+        if at is None or branch.id in depth_of or count >= _FORKS_MAX:
+            continue
+        line, then = [list(step.actions) for step in path[:at]], branch
+        say = _say(standing, path, at, tuple(branch.actions.split()))
+        if say is None:
+            continue
+        line.append(branch.actions.split())
+        while then.id in last:
+            then = last[then.id]
+            line.append(then.actions.split())
+        found.setdefault(at, []).append({"line": line, "say": say, "steps": len(line)})
+        count += 1
+    return [{"depth": depth, "others": found[depth]} for depth in sorted(found)]
+
+
+def _say(standing: Standing, path: Sequence[Played], at: int, actions: tuple[str, ...]) -> Any:
+    """Return what a step after ``at`` steps says, or ``None`` if it is not legal any more."""
+    card, before = standing.card, path[at - 1].after if at else start(standing.card.shape)
+    try:
+        text = _step(before, actions, card.shape, card.court, card.level, card.rules)
+    except QuintetError:
+        return None
+    return json.loads(text)["say"]
 
 
 def refused(refusal: Refused, message_id: str | None) -> str:

@@ -34,6 +34,10 @@ ID: Final = validate.Regexp(r"\A[A-Za-z0-9_-]{1,64}\Z", error="must be 1 to 64 l
 ACTION: Final = validate.Regexp(
     rf"\A[a-z_:]{{1,{ACTION_MAX_CHARS}}}\Z", error="must be the name of an action."
 )
+#: One step of a line: an action, or a recovery with where everybody was.
+PLAYED: Final = validate.Regexp(r"\A[a-z_:0-9=@,;-]{1,200}\Z", error="must be the name of an action.")
+#: Steps of one line.
+LINE_MAX: Final = 500
 _SEQ: Final = validate.Range(0, SEQ_MAX)
 PLACE: Final = fields.String(validate=validate.OneOf(PLACES, error="must be a place, 1 to 5."))
 
@@ -60,11 +64,17 @@ class _Look(Schema):
 class _Change(Schema):
     id = fields.String(required=True, validate=ID)
     base = WholeNumber(required=True, validate=_SEQ)
+    # The id of the change it was made after, where the screen sent that one itself.
+    after = fields.String(validate=ID)
 
 
 class _Act(_Change):
     at = WholeNumber(required=True, validate=_SEQ)
     a = fields.List(fields.String(validate=ACTION), required=True, validate=validate.Length(1, 2))
+
+
+class _Fresh(_Change):
+    chain = fields.String(validate=ID)
 
 
 class _Level(fields.Float):
@@ -75,7 +85,7 @@ class _Level(fields.Float):
         return float(value)
 
 
-class _Setup(_Change):
+class _Setup(_Fresh):
     formation = fields.String(validate=REF)
     rules = fields.String(validate=REF)
     stage = WholeNumber(allow_none=True, validate=validate.Range(0, STAGES_MAX - 1))
@@ -97,6 +107,29 @@ class _Recover(_Change):
         required=True,
         validate=validate.Length(equal=5, error="must say where each of the five players is."),
     )
+    spots = fields.Dict(
+        PLACE,
+        fields.String(validate=ACTION),
+        validate=validate.Length(equal=5, error="must say where each of the five players goes."),
+    )
+
+
+class _Line(Schema):
+    id = fields.String(required=True, validate=ID)
+    chain = fields.String(required=True, validate=ID)
+    formation = fields.String(required=True, validate=REF)
+    rules = fields.String(required=True, validate=REF)
+    line = fields.List(
+        fields.List(fields.String(validate=PLAYED), required=True, validate=validate.Length(1, 2)),
+        required=True,
+        validate=validate.Length(0, LINE_MAX),
+    )
+
+
+class _Open(_Line):
+    base = WholeNumber(required=True, validate=_SEQ)
+    after = fields.String(validate=ID)
+    depth = WholeNumber(required=True, validate=_SEQ)
 
 
 class _NewTeam(Schema):
@@ -129,7 +162,9 @@ MESSAGES: Final[Mapping[str, Schema]] = {
     "act": _Act(),
     "undo": _Change(),
     "redo": _Change(),
-    "fresh": _Change(),
+    "fresh": _Fresh(),
+    "open": _Open(),
+    "keep": _Line(),
     "setup": _Setup(),
     "recover": _Recover(),
 }

@@ -67,7 +67,7 @@ class Settings:
     spare_threads_count: Annotated[
         int, Help("Threads kept for plain pages when every live place is taken.", 4)
     ] = 16
-    message_max_bytes: Annotated[int, Help("Largest message a live board accepts.", 512)] = 8192
+    message_max_bytes: Annotated[int, Help("Largest message a live board accepts.", 512)] = 65536
     body_max_bytes: Annotated[int, Help("Largest form or request body accepted.", 512)] = 65536
     sync_max_bytes: Annotated[
         int, Help("Largest parcel of changes to the playbook accepted from one device at once.", 4096)

@@ -80,9 +80,13 @@ def distances_wire(court_name: str, formation: Formation) -> list[Json]:
 
 
 def position_wire(position: Position) -> Json:
-    """Return who stands where, who has the ball, and the waiting cutter's number or ``None``."""
+    """Return who stands where, who has the ball, and the waiting cutter's number or ``None``.
+
+    ``freed``, where there is one: the spot of the mate whose defender has just been screened.
+    """
     player, alignment = dict(position.lineup), position.alignment
-    return {
+    freed = {} if alignment.freed is None else {"freed": alignment.freed}
+    return freed | {
         "at": {str(number): spot for number, spot in position.where().items()},
         "ball": player[alignment.ball],
         "cutter": None if alignment.cutter is None else player[alignment.cutter],

@@ -35,8 +35,8 @@ class Lines:
         """Return the timeline of one step, or of a lane choice and the ball action played over it."""
         words = movements(steps)
         known = changes_for(steps, self._formation.name, self._court.standard.name)
-        if self._trusted and known is not None:
-            return self._build(words, steps, known)
+        if self._trusted:  # what is not in the table either has no way, as the search for it has found
+            return self._build(words, steps, known or {})
         still = standing(steps)
         key = words, still
         if key not in self._looked:

@@ -90,7 +90,7 @@ export function nextBase(state) {
 /** Two positions with the same key offer the same. @param {Standing} standing */
 export function positionKey(standing) {
   const who = Object.entries(standing.at).map(([player, spot]) => `${player}${spot}`);
-  return `${who.sort().join()}|${standing.ball}|${standing.cutter ?? ""}|${standing.over ? "over" : ""}`;
+  return `${who.sort().join()}|${standing.ball}|${standing.cutter ?? ""}|${standing.over ? "over" : ""}${standing.freed ?? ""}`;
 }
 
 /**

@@ -19,6 +19,7 @@
  * @property {number} ball  player with the ball
  * @property {number | null} cutter  player in the lane who has not chosen yet
  * @property {boolean} over  a shot has ended the possession
+ * @property {string} [freed]  spot of a mate whose defender has just been screened
  *
  * @typedef {object} StepWire  one tap: an action, or a lane choice and the action after it
  * @property {string[]} a  text forms, one or two

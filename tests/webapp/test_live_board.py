@@ -277,7 +277,9 @@ def test_a_viewing_link_does_not_open_the_coachs_socket(device: Device, server: 
     with screen(server, f"/live/board/{device.board_id}", hello=False) as stranger:
         assert stranger.hear() == {
             "t": "gone",
-            "message": "This device may not open this board. Open your coaching link on it once more.",
+            "code": "no_key",
+            "message": "This device may not open this board. Add it with a code from another device, or open "
+            "your coaching link once more.",
         }
         assert stranger.end().code == 1008
 
@@ -344,7 +346,7 @@ def test_who_keeps_sending_garbage_is_closed(coach: Screen) -> None:
 
 
 def test_too_large_a_message_is_closed(coach: Screen) -> None:
-    coach.send(json.dumps({"t": "ping", "x": "y" * 9000}))
+    coach.send(json.dumps({"t": "ping", "x": "y" * 70_000}))
     assert coach.end().code == 1009
 
 

@@ -62,7 +62,8 @@ def test_each_earlier_step_is_told_as_it_was_then(device: Device) -> None:
         for at, message in enumerate(then):
             again = look(coach, at)
             assert (again["at"], again["seq"]) == (at, len(TAPS))
-            assert {**again, "seq": message["seq"]} == {**message, "at": at}
+            told = {name: value for name, value in message.items() if name != "forks"}
+            assert {**again, "seq": message["seq"]} == {**told, "at": at}
 
 
 def test_looking_changes_nothing_and_what_it_tells_can_be_played(coach: Screen, device: Device) -> None:

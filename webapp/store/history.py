@@ -10,7 +10,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from webapp.cards import card_of
-from webapp.chain import Standing, replay
+from webapp.chain import Standing, Tag, replay
 from webapp.refusals import Refused
 from webapp.squad import write_places
 from webapp.store.tables import Board, Chain, Change, Node, Place
@@ -38,7 +38,14 @@ def load(session: Session, board_id: str) -> Standing:
     depth = [node.id for node in nodes].index(place.cursor_id)
     last = session.get(Change, (board_id, place.seq))
     change = None if last is None else (last.message_id, last.kind)
-    return Standing(card, place.seq, change, place.root_id, played[:depth], played[depth:], notice)
+    tag = tag_of(session, place.root_id)
+    return Standing(card, place.seq, change, place.root_id, tag, played[:depth], played[depth:], notice)
+
+
+def tag_of(session: Session, root_id: int) -> Tag:
+    """Return which chain a root begins."""
+    chain = session.scalars(select(Chain).where(Chain.root_id == root_id)).one()
+    return Tag(chain.id, chain.name, chain.kept and chain.deleted is None)
 
 
 def _path(session: Session, board_id: str, tip_id: int) -> list[Node]:
