@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect
@@ -14,6 +13,9 @@ from e2e.people import Coach
 from e2e.test_accessible import check
 from tests.server import LiveServer, Servers
 from tests.webapp.screens import Device
+
+#: What the second device of a kind is called.
+NEWCOMER = "Linux computer 2"
 
 #: As a browser reports every page and answer that refuses.
 REFUSED = r"status of 4\d\d"
@@ -25,27 +27,14 @@ FILL = """async (mine) => {
   localStorage.setItem('else.where', 'stays');
   const pages = await caches.open('quintet-pages');
   await pages.put(`/board/${mine}/else`, new Response('five'));
-  await new Promise((done, failed) => {
-    const asked = indexedDB.open('quintet');
-    asked.onerror = () => failed(asked.error);
-    asked.onsuccess = () => {
-      const make = [...asked.result.objectStoreNames];
-      const version = asked.result.version;
-      asked.result.close();
-      const again = indexedDB.open('quintet', make.includes('test') ? version : version + 1);
-      again.onupgradeneeded = () => again.result.createObjectStore('test');
-      again.onerror = () => failed(again.error);
-      again.onsuccess = () => {
-        const change = again.result.transaction('test', 'readwrite');
-        change.objectStore('test').put({board: mine, names: ['Ines']}, `record of ${mine}`);
-        change.objectStore('test').put({board: 'other'}, 'record of another');
-        change.oncomplete = () => { again.result.close(); done(); };
-      };
-    };
-  });
+  const { openKept } = await import('/static/js/kept.js');
+  const kept = await openKept();
+  if (!kept.persistent) throw new Error('nothing can be kept');
+  await kept.put('chains', `record of ${mine}`, {board: mine, names: ['Ines']});
+  await kept.put('chains', 'record of another', {board: 'other'});
 }"""
 
-#: What of the app is on the device: names in storage, caches, records in the test's store (null: no base).
+#: What of the app is on the device: names in storage, caches, the records put by a test (null: no base).
 KEPT = """async () => {
   const names = Object.keys(localStorage).filter((name) => name.startsWith('quintet.')).sort();
   const stores = (await caches.keys()).filter((name) => name.startsWith('quintet-')).sort();
@@ -56,9 +45,11 @@ KEPT = """async () => {
       const asked = indexedDB.open('quintet');
       asked.onsuccess = () => {
         const base = asked.result;
-        if (!base.objectStoreNames.contains('test')) { base.close(); done([]); return; }
-        const all = base.transaction('test').objectStore('test').getAllKeys();
-        all.onsuccess = () => { base.close(); done(all.result.sort()); };
+        const all = base.transaction('chains').objectStore('chains').getAllKeys();
+        all.onsuccess = () => {
+          base.close();
+          done(all.result.filter((key) => key.startsWith('record of')));
+        };
       };
     });
   }
@@ -68,11 +59,10 @@ KEPT = """async () => {
 NOTHING = {"names": [], "stores": [], "records": None, "workers": 0, "other": "stays"}
 
 
-@pytest.fixture
-def server(live_server: Servers, tmp_path: Path) -> LiveServer:
-    return live_server(
-        tmp_path / "data", **SETTINGS, device_tries_address_count=1000, device_tries_all_count=1000
-    )
+@pytest.fixture(scope="module")
+def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
+    data = tmp_path_factory.mktemp("devices") / "data"
+    return module_servers(data, **SETTINGS, device_tries_address_count=1000, device_tries_all_count=1000)
 
 
 def open_devices(coach: Coach) -> Page:
@@ -154,7 +144,7 @@ def test_everything_about_devices_is_accessible(
     page.get_by_role("button", name="Make a code").tap()
     expect(page.locator(".newcomer .code span")).to_have_count(2)
     check(page)
-    page.get_by_role("button", name="Turn off: Linux computer 2").tap()
+    page.get_by_role("button", name=f"Turn off: {NEWCOMER}").tap()
     check(page)
     page.get_by_role("button", name="Yes, turn it off").tap()
     expect(other.page.get_by_role("status")).to_contain_text("has been removed")
@@ -212,7 +202,7 @@ def test_a_device_that_is_turned_off_wipes_its_copy_at_once(
     lost = admitted(coach, new_context(viewport=TABLET, service_workers="allow"))
     kept_offline(lost)
     lost.page.evaluate(FILL, coach.board_id)
-    turn_off(coach, "Linux computer 2")
+    turn_off(coach, NEWCOMER)
 
     expect(lost.page.get_by_role("heading", name="This device is turned off")).to_be_visible()
     expect(lost.page.get_by_role("status")).to_have_text(
@@ -237,7 +227,7 @@ def test_a_device_that_was_away_wipes_its_copy_when_it_comes_back(
     lost.context.set_offline(True)
     lost.page.reload()
     expect(lost.status).to_contain_text("offline")
-    turn_off(coach, "Linux computer 2")
+    turn_off(coach, NEWCOMER)
     # A line that is down says nothing about the key: all is still here.
     assert len(lost.page.evaluate(KEPT)["records"]) == 2
     lost.page.goto("about:blank")
@@ -259,7 +249,7 @@ def test_another_teams_things_stay_on_a_device(
     own = device.page.url.rsplit("/", 1)[1]
     device.page.evaluate(FILL, own)
     device.page.evaluate(FILL, coach.board_id)
-    turn_off(coach, "Linux computer 2")
+    turn_off(coach, NEWCOMER)
     device.page.goto(f"{coach.server.url}/board/{coach.board_id}")
     expect(device.page.get_by_role("status")).to_contain_text("Your other team is still here.")
     kept = device.page.evaluate(KEPT)
@@ -268,6 +258,22 @@ def test_another_teams_things_stay_on_a_device(
     assert f"quintet.link.{coach.board_id}" not in kept["names"]
     device.page.goto(f"{coach.server.url}/board/{own}")
     device.saved()
+
+
+def test_the_team_page_of_a_device_that_is_turned_off_wipes_too(
+    coach: Coach, new_context: NewContext, troubles: Troubles
+) -> None:
+    troubles.expect(REFUSED)
+    lost = admitted(coach, new_context(viewport=TABLET))
+    lost.page.goto(f"{coach.server.url}/team?board={coach.board_id}#squad")
+    number = lost.page.locator(".newplayer [data-place=number]")
+    expect(number).to_be_visible()
+    lost.page.evaluate(FILL, coach.board_id)
+    turn_off(coach, NEWCOMER)
+    number.fill("7")
+    number.press("Enter")
+    expect(lost.page.get_by_text("has been removed")).to_be_visible()
+    assert lost.page.evaluate(KEPT) == NOTHING
 
 
 def test_a_link_or_a_board_that_is_gone_wipes_nothing(

@@ -3,6 +3,7 @@
  * to be sent made on top of it; a change is kept on the device before it is sent, and dropped once it is acknowledged.
  */
 
+import { noteRefusal } from "../device.js";
 import { openKept } from "../kept.js";
 import { apply } from "./apply.js";
 
@@ -121,6 +122,7 @@ export function openBook({ board, team, onChange, onRefused }) {
     try {
       const answer = await fetch(address, { ...how, cache: "no-store", signal: AbortSignal.timeout(PATIENCE) });
       const said = answer.status === 304 ? null : await answer.json();
+      noteRefusal(said?.error?.code);
       trouble = answer.ok || answer.status === 304 ? "" : "failed";
       return { status: answer.status, said, etag: answer.headers.get("ETag") ?? "" };
     } catch {

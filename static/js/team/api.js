@@ -77,6 +77,7 @@
  * @typedef {{one_title: string, other_title: string, differences: [string, Record<string, string>][]}} Comparison
  */
 
+import { noteRefusal } from "../device.js";
 import { T } from "./phrases.js";
 
 export class Asked extends Error {
@@ -117,6 +118,7 @@ async function send(method, path, body, signal) {
   if (answer.ok) return answer;
   const said = await answer.json().catch(() => null);
   const { message = T.wentWrong, code = "failed", problems = [] } = said?.error ?? {};
+  noteRefusal(code);
   throw new Asked(message, code, problems);
 }
 
