@@ -81,7 +81,7 @@ def test_steps_that_are_not_there_are_said_and_nothing_is_lost(printing: Page, t
     printing.get_by_label("to", exact=True).fill("1")
     printing.get_by_label("to", exact=True).press("Enter")
     expect(printing.locator("#trouble")).to_be_hidden()
-    expect(printing.locator("#says")).to_have_text("1 step on 1 page.")
+    expect(printing.locator("#says")).to_have_text("1 of 2 steps on 1 page.")
 
 
 def test_it_begins_as_the_board_is_looked_at(coach: Coach) -> None:

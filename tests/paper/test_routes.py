@@ -177,7 +177,10 @@ def test_pictures_are_pictures(client: FlaskClient, board: str, tmp_path: Path) 
 def test_a_very_long_chain_is_printed_in_parts(client: FlaskClient, board: str) -> None:
     whole = [[BACK]] * (STEPS_MAX + 1)
     did(client, saving(board, line=whole))
-    answer = client.get(f"/board/{board}/print/sheet.pdf?chain=c1")
+    page = client.get(f"/board/{board}/print?chain=c1&per=6").text
+    assert f"{STEPS_MAX} of {STEPS_MAX + 1} steps on {STEPS_MAX // 6} pages." in page
+    assert f"A picture has room for {PICTURE_STEPS_MAX} steps" in page
+    answer = client.get(f"/board/{board}/print/sheet.pdf?chain=c1&first=1&last={STEPS_MAX + 1}")
     assert answer.status_code == 400
     assert f"At most {STEPS_MAX} steps go together" in answer.text
     part = client.get(f"/board/{board}/print/sheet.pdf?chain=c1&per=6&first=2&last={STEPS_MAX + 1}")

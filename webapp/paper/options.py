@@ -127,15 +127,26 @@ def read(query: Mapping[str, str]) -> Options:
     return Options(**given)
 
 
-def chosen(options: Options, total: int, most: int = STEPS_MAX) -> tuple[int, int]:
-    """Return the first and last step wanted of a chain of ``total``. Raises ``Refused`` (``bad_form``)."""
-    first, last = options.first or 1, total if options.last is None else options.last
+def chosen(options: Options, total: int) -> tuple[int, int]:
+    """Return the first and last step wanted of a chain of ``total``; as many as go together if none is named.
+
+    Raises ``Refused`` (``bad_form``).
+    """
+    first = options.first or 1
+    last = min(total, first + STEPS_MAX - 1) if options.last is None else options.last
     if total and not first <= last <= total:
-        raise Refused(
-            "bad_form", why=f"This chain has the steps 1 to {total}; choose first and last among them."
-        )
-    if last - first >= most:
-        raise Refused(
-            "bad_form", why=f"At most {most} steps go together; choose the first and the last of them."
-        )
+        why = f"This chain has the steps 1 to {total}; choose first and last among them."
+        raise Refused("bad_form", why=why)
+    _few(first, last, STEPS_MAX)
     return first, min(last, total)
+
+
+def pictured(first: int, last: int) -> None:
+    """Raise ``Refused`` (``bad_form``) if these are more steps than one picture has room for."""
+    _few(first, last, PICTURE_STEPS_MAX)
+
+
+def _few(first: int, last: int, most: int) -> None:
+    if last - first >= most:
+        why = f"At most {most} steps go together; choose the first and the last of them."
+        raise Refused("bad_form", why=why)

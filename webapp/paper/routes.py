@@ -17,7 +17,7 @@ from webapp.keys import coach_key
 from webapp.paper import stored
 from webapp.paper.callsheet import LARGE_MOST, MOST, call_sheet
 from webapp.paper.moving import moving
-from webapp.paper.options import PICTURE_STEPS_MAX, Options, chosen, read
+from webapp.paper.options import PICTURE_STEPS_MAX, Options, pictured, read
 from webapp.paper.pages import pages
 from webapp.paper.pdf import pdf
 from webapp.paper.picture import png
@@ -58,6 +58,8 @@ def page(board_id: str) -> str:
         count=count,
         shown=min(count, SHOWN_MAX),
         pinned=_pinned_count(board_id),
+        pictured=found.last - found.first < PICTURE_STEPS_MAX,
+        picture_most=PICTURE_STEPS_MAX,
     )
 
 
@@ -109,7 +111,7 @@ def picture(board_id: str) -> Response:
     _, found = _find(board_id, options)
     name = found.sheet.title
     if options.step is None:
-        chosen(options, found.whole.total, PICTURE_STEPS_MAX)
+        pictured(found.first, found.last)
         with _turn():
             drawn = strip(found.sheet, options)
             return _file(png(svg(drawn, name), pixels(drawn)), "image/png", name, "png")
@@ -127,7 +129,7 @@ def film(board_id: str) -> Response:
     """Return the chain as a picture that moves by itself; ``?show=1``: to look at instead of to keep."""
     options = read({name: value for name, value in request.args.items() if name != "show"})
     _, found = _find(board_id, options)
-    chosen(options, found.whole.total, PICTURE_STEPS_MAX)
+    pictured(found.first, found.last)
     with _turn():
         text = moving(found.sheet, options)
     if request.args.get("show") == "1":
