@@ -14,7 +14,7 @@ from webapp.addresses import qr_code, share_address
 from webapp.admit import grouped, make_device_code, turn_off_sheet
 from webapp.admit_schemas import NEW_DEVICE_CODE, NOTHING
 from webapp.devices import forget, presented
-from webapp.keys import coach_key, find_key, strongest
+from webapp.keys import coach_key, find_key, strongest, teams_lost
 from webapp.refusals import Refused
 from webapp.services import services
 from webapp.store.tables import Admission, Board
@@ -58,10 +58,10 @@ def end_sheet(sheet_id: str) -> dict[str, Any]:
 def device() -> dict[str, Any]:
     """Say what the asking device may keep and what it must forget: ids of teams and of their boards."""
     with services().store.read() as session:
-        held = [key for key in find_key(session, presented(request)) if key.role != "viewer"]
-        off = {key.team_id for key in held if key.revoked is not None}
-        kept = {key.team_id for key in held if key.revoked is None}
-        return {"off": _ids(session, off - kept), "kept": _ids(session, kept)}
+        held = find_key(session, presented(request))
+        lost = teams_lost(held)
+        kept = {key.team_id for key in held if key.role != "viewer"} - lost
+        return {"off": _ids(session, lost), "kept": _ids(session, kept)}
 
 
 def _ids(session: Session, teams: set[str]) -> list[str]:
@@ -74,8 +74,8 @@ def forgotten() -> Response:
     """Take the keys that are turned off from a device that has wiped what it had by them."""
     schemas.read_body(NOTHING, request.get_data())
     with services().store.read() as session:
-        off = [key for key in find_key(session, presented(request)) if key.revoked is not None]
-    response = jsonify(forgotten=len(off))
-    for key in off:
-        forget(response, key.team_id)
+        lost = teams_lost(find_key(session, presented(request)))
+    response = jsonify(forgotten=len(lost))
+    for team_id in lost:
+        forget(response, team_id)
     return response

@@ -11,7 +11,7 @@ from webapp import schemas
 from webapp.admit import admit
 from webapp.admit_schemas import ADD_DEVICE, TYPED_MAX_CHARS
 from webapp.devices import device_name, hand_over, presented
-from webapp.keys import find_key
+from webapp.keys import find_key, teams_lost
 from webapp.refusals import Refused
 from webapp.services import services
 
@@ -53,7 +53,7 @@ def enter() -> ResponseReturnValue:
 def off() -> ResponseReturnValue:
     """Tell a device that it is turned off; its page forgets what it had kept."""
     with services().store.read() as session:
-        held = find_key(session, presented(request))
-    if any(key.revoked is not None for key in held):
+        lost = teams_lost(find_key(session, presented(request)))
+    if lost:
         raise Refused("gone_key")
     return redirect(url_for("pages.home"), 303)

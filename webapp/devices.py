@@ -37,18 +37,29 @@ def presented(request: Request) -> list[str]:
 
 def hand_over(response: Response, key: NewKey, life_days: int, secure: bool) -> None:
     """Give the device its new key with ``response``."""
+    _set(response, _name(key.team_id, secure), key.secret, life_days, secure)
+
+
+def renew(response: Response, request: Request, team_id: str, life_days: int) -> None:
+    """Let the device's key to a team live ``life_days`` from now on: a device in use does not lose it."""
+    name = _name(team_id, request.is_secure)
+    secret = request.cookies.get(name)
+    if secret is not None:
+        _set(response, name, secret, life_days, request.is_secure)
+
+
+def _name(team_id: str, secure: bool) -> str:
+    return (_SECURE_PREFIX if secure else _PREFIX) + team_id
+
+
+def _set(response: Response, name: str, secret: str, life_days: int, secure: bool) -> None:
     response.set_cookie(
-        (_SECURE_PREFIX if secure else _PREFIX) + key.team_id,
-        key.secret,
-        max_age=life_days * _DAY_S,
-        httponly=True,
-        samesite="Lax",
-        secure=secure,
+        name, secret, max_age=life_days * _DAY_S, httponly=True, samesite="Lax", secure=secure
     )
 
 
 def forget(response: Response, team_id: str) -> None:
-    """Take the device's key to a team away from it with ``response``."""
+    """Take the device's keys to a team away from it with ``response``."""
     response.delete_cookie(_PREFIX + team_id, httponly=True, samesite="Lax")
     response.delete_cookie(_SECURE_PREFIX + team_id, httponly=True, samesite="Lax", secure=True)
 

@@ -94,6 +94,13 @@ def strongest(held: Iterable[Key], team_id: str) -> Key | None:
     return max(live, key=lambda key: _RANK[key.role], default=None)
 
 
+def teams_lost(held: Iterable[Key]) -> set[str]:
+    """Return the teams that a device with the keys ``held`` coached and does not any more."""
+    coaching = [key for key in held if key.role != "viewer"]
+    live = {key.team_id for key in coaching if key.revoked is None}
+    return {key.team_id for key in coaching} - live
+
+
 def require_live(session: Session, key_id: str) -> None:
     """Raise ``Refused`` (``gone_key``) if the key is turned off; asked within the change it allows."""
     if session.scalar(select(Key.id).where(Key.id == key_id, Key.revoked.is_(None))) is None:

@@ -11,8 +11,8 @@ from flask.typing import ResponseReturnValue
 from sqlalchemy.orm import Session
 
 from webapp import schemas
-from webapp.devices import device_name, hand_over, presented
-from webapp.keys import coach_key, find_key, make_key, opens, raise_role
+from webapp.devices import device_name, hand_over, presented, renew
+from webapp.keys import coach_key, find_key, make_key, opens, raise_role, teams_lost
 from webapp.links import find_link
 from webapp.playbook import pinned_of
 from webapp.refusals import Refused
@@ -35,7 +35,7 @@ def _home(complaint: str | None = None) -> str:
         held = [key for key in find_key(session, presented(request)) if key.role != "viewer"]
         boards = boards_of(session, [key for key in held if key.revoked is None])
         pinned = _pinned(session, boards)
-    off = any(key.revoked is not None for key in held)
+    off = bool(teams_lost(held))
     return render_template("home.html", boards=boards, pinned=pinned, complaint=complaint, off=off)
 
 
@@ -109,12 +109,15 @@ def coaching_link(token: str) -> ResponseReturnValue:
 
 
 @pages.get("/board/<board_id>")
-def board(board_id: str) -> str:
-    """Show the coach's page."""
+def board(board_id: str) -> Response:
+    """Show the coach's page, and let the device's key live on."""
     with services().store.read() as session:
         found, key = coach_key(session, board_id, presented(request))
         team = session.get_one(Team, found.team_id)
-    return render_template("board.html", board=found, team=team, key=key, socket=f"/live/board/{found.id}")
+    page = render_template("board.html", board=found, team=team, key=key, socket=f"/live/board/{found.id}")
+    response = make_response(page)
+    renew(response, request, found.team_id, services().settings.cookie_life_days)
+    return response
 
 
 @pages.get("/v/<token>")

@@ -25,7 +25,7 @@ if (wiped) {
   import("./device.js")
     .then((device) => device.forgetWhatIsOff())
     .then(
-      (what) => (wiped.textContent = what === "part" ? part : done),
+      (what) => (wiped.textContent = { all: done, part, nothing: "" }[what]),
       () => (wiped.textContent = failed),
     );
 }

@@ -299,6 +299,26 @@ def test_a_sheet_of_another_team_cannot_be_made(app: Flask, client: FlaskClient,
 # A device without a key, and one that is turned off
 
 
+def test_a_key_in_use_does_not_run_out(client: FlaskClient, board: str) -> None:
+    given = client.get(f"/board/{board}").headers["Set-Cookie"]
+    assert "Max-Age=31536000" in given  # 365 days of 86,400 seconds
+    assert "HttpOnly" in given
+    assert client.get(f"/board/{board}").status_code == 200
+
+
+def test_a_device_with_another_key_to_the_team_forgets_nothing(
+    app: Flask, client: FlaskClient, board: str
+) -> None:
+    """One for HTTPS and one for HTTP, as a browser keeps them apart and sends both over HTTPS."""
+    device = off(app, client, board)
+    code = code_of(client, board, "assistant")
+    device.post("/add", data={"code": code}, base_url="https://localhost")
+    assert device.get("/api/device", base_url="https://localhost").get_json()["off"] == []
+    device.post("/api/device/forgotten", base_url="https://localhost")
+    assert device.get(f"/board/{board}", base_url="https://localhost").status_code == 200
+    assert " data-off" not in device.get("/", base_url="https://localhost").text
+
+
 @pytest.mark.parametrize("path", ["/", "/add", "/board/{board}"])
 def test_a_device_without_a_key_is_shown_a_field_for_a_code(
     app: Flask, client: FlaskClient, board: str, path: str
