@@ -81,24 +81,34 @@ def _file_name(team: str) -> str:
 
 @moving.get("/import")
 def page() -> str:
-    """Show the page that brings a team in from a file: as a new team, or into one coached here."""
+    """Show the page that takes a team along as a file, or brings one in: as a new team or into one here."""
     with services().store.read() as session:
-        held = _held(session)
-        mine = [(board, team) for board, team in _first_boards(session, held)]
-    return render_template("import.html", teams=mine, chosen=request.args.get("board", ""))
+        mine = _teams(session)
+    most = services().settings.import_max_bytes
+    return render_template("import.html", teams=mine, chosen=_chosen(mine), most=most)
 
 
 def _held(session: Session) -> list[Key]:
     return [key for key in find_key(session, presented(request)) if key.revoked is None]
 
 
-def _first_boards(session: Session, held: list[Key]) -> list[tuple[Board, str]]:
-    """Return a board of each team that this device is the head coach's of."""
-    leading = [key for key in held if key.role == "head_coach"]
-    found: dict[str, tuple[Board, str]] = {}
-    for board, team in teams.boards_of(session, leading):
-        found.setdefault(board.team_id, (board, team))
+def _teams(session: Session) -> list[tuple[Board, str, bool]]:
+    """Return each team this device coaches: a board of it, its name, and whether as its head coach.
+
+    The board is the one asked from (``?board=``), if it is the team's.
+    """
+    held = [key for key in _held(session) if key.role != "viewer"]
+    leading = {key.team_id for key in held if key.role == "head_coach"}
+    found: dict[str, tuple[Board, str, bool]] = {}
+    for board, team in teams.boards_of(session, held):
+        if board.team_id not in found or board.id == request.args.get("board"):
+            found[board.team_id] = (board, team, board.team_id in leading)
     return list(found.values())
+
+
+def _chosen(mine: list[tuple[Board, str, bool]]) -> str:
+    asked = request.args.get("board")
+    return next((board.id for board, _, _ in mine if board.id == asked), "")
 
 
 @moving.post("/api/import/look")

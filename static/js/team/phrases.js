@@ -201,6 +201,8 @@ export const T = Object.freeze({
   newLineup: (/** @type {number} */ n) => (n ? `Lineup ${n + 1}` : "Starters"),
   yours: "It is your squad’s",
   exportIt: "Take it along as a file",
+  wholeTeam: "The whole team",
+  everything: "Take it along, or bring one in",
   erase: "Erase the squad",
   eraseSure: "Erase every player and every lineup? This cannot be undone.",
   eraseKeeps: "Rules, formations and boards stay. Take the file along first if you may want it again.",

@@ -1,7 +1,7 @@
 /** The squad: numbers, who may choose what, lineups, and care for what is kept about people. */
 
 import { address, ask } from "./api.js";
-import { button, line, make } from "./dom.js";
+import { anchor, button, line, make } from "./dom.js";
 import { problemsOf, sentenceOf } from "./frame.js";
 import { lineupsPart } from "./lineups.js";
 import { T } from "./phrases.js";
@@ -124,7 +124,8 @@ function caring(context, draw) {
   if (context.team.players.length || context.team.lineups.length) {
     acts.append(button("plain", T.erase, () => asking(context, draw)));
   }
-  made.append(acts);
+  const whole = anchor("plain", T.everything, `/import?board=${encodeURIComponent(context.board)}`);
+  made.append(acts, make("h3", "", T.wholeTeam), make("div", "acts", whole));
   return made;
 }
 
