@@ -323,6 +323,15 @@ def test_teams_are_brought_in_only_so_often(client: FlaskClient, board: str) -> 
     assert answers == [201] * 19 + [429]
 
 
+def test_files_are_looked_at_only_so_often_for_a_stranger(
+    app: Flask, client: FlaskClient, board: str
+) -> None:
+    stranger = app.test_client()
+    answers = [stranger.post("/api/import/look", data=b"{}").status_code for _ in range(61)]
+    assert answers == [422] * 60 + [429]
+    assert look(client, taken_along(client, board), board)["into"] == "Quay Otters"
+
+
 def test_another_sites_page_brings_nothing_in(client: FlaskClient, board: str) -> None:
     file = taken_along(client, board)
     seen = look(client, file)["seen"]

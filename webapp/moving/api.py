@@ -7,7 +7,8 @@ import json
 import unicodedata
 from typing import Any, Final
 
-from flask import Blueprint, Response, jsonify, render_template, request
+from flask import Blueprint, Response, current_app, jsonify, render_template, request
+from flask.sansio.blueprints import BlueprintSetupState
 from flask.typing import ResponseReturnValue
 from marshmallow import Schema, fields
 from sqlalchemy.orm import Session
@@ -16,6 +17,7 @@ from webapp import schemas, teams
 from webapp.devices import device_name, hand_over, presented
 from webapp.fields import OneOf
 from webapp.keys import find_key, make_key, require_head_coach
+from webapp.limits import TryLimit
 from webapp.moving import document
 from webapp.moving.bring import bring, new_team
 from webapp.moving.compare import KINDS, Item, compare, seen
@@ -51,6 +53,19 @@ class _Decided(Schema):
 
 
 _DECIDED: Final = _Decided()
+
+
+#: Files looked at for each team made, as a file may be looked at again and again before it comes in.
+_LOOKS_A_TEAM: Final = 3
+_LOOKS: Final = "quintet-looks"
+_HOUR_S: Final = 3600
+
+
+@moving.record
+def limit_looks(setup: BlueprintSetupState) -> None:
+    """Let nobody without a team keep the server busy with files."""
+    each = _LOOKS_A_TEAM * setup.app.extensions["quintet"].settings.teams_address_count
+    setup.app.extensions[_LOOKS] = TryLimit(each, 10 * each, _HOUR_S)
 
 
 @moving.get("/schema/team-1.json")
@@ -114,6 +129,10 @@ def _chosen(mine: list[tuple[Board, str, bool]]) -> str:
 @moving.post("/api/import/look")
 def look() -> Json:
     """Say what is in a file and, for ``?board=``, what of it clashes with that team; change nothing."""
+    if "board" not in request.args and not current_app.extensions[_LOOKS].allow(request.remote_addr or ""):
+        raise Refused("too_many_teams")
+    with services().store.read() as session:
+        _into(session)  # asked before the file is read, which takes time
     raw = _file()
     with services().checks.place():
         found = read(raw)
@@ -139,11 +158,13 @@ def do() -> ResponseReturnValue:
     """
     shared = services()
     decided = schemas.checked(_DECIDED, request.args.to_dict())
+    if "board" not in decided and not shared.team_limit.allow(request.remote_addr or ""):
+        raise Refused("too_many_teams")
+    with shared.store.read() as session:
+        _into(session)
     raw = _file()
     with shared.checks.place():
         found = read(raw)
-    if "board" not in decided and not shared.team_limit.allow(request.remote_addr or ""):
-        raise Refused("too_many_teams")
     key = None
     with shared.store.write() as session:
         team = _into(session)
