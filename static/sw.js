@@ -18,6 +18,8 @@ const PAGES = "quintet-pages";
 /** Holds the name of the shell in use, under an address that no page has. */
 const INDEX = "quintet-index";
 const CURRENT = "/current-shell";
+/** Packs have names of their own, and are kept by the page that plays from them. */
+const PACKS = "quintet-packs";
 
 /** Where the following of imports begins. */
 const ROOTS = [
@@ -34,7 +36,7 @@ const ROOTS = [
   "/locale/en.json",
 ];
 /** How long a page may take before the kept one is shown, milliseconds. */
-const PATIENCE = 4000;
+const PATIENCE = 700;
 /** Boards whose pages are kept. */
 const PAGES_MAX = 12;
 /** The shell is compared with the server's at most so often, milliseconds. */
@@ -52,6 +54,7 @@ worker.addEventListener("activate", (event) => {
 });
 
 worker.addEventListener("message", (event) => {
+  if (event.data?.keep) event.waitUntil(keepAll(event.data.keep));
   if (event.data !== "wipe") return;
   // This device is turned off: nothing more is kept, not even what is being fetched just now.
   wiped = true;
@@ -91,6 +94,16 @@ async function page(event) {
   if (!kept) return fresh.catch(() => offlinePage());
   const late = new Promise((resolve) => setTimeout(resolve, PATIENCE)).then(() => kept);
   return Promise.race([fresh.catch(() => kept), late]);
+}
+
+/** Pages that have come past the worker are fetched once more. @param {string[]} paths */
+async function keepAll(paths) {
+  const pages = await caches.open(PAGES);
+  for (const path of paths) {
+    if (!keeps(new URL(path, worker.location.origin)) || (await pages.match(path, { ignoreVary: true }))) continue;
+    const answer = await fetch(path).catch(() => null);
+    if (answer?.ok && !answer.redirected) await keep(pages, path, answer);
+  }
 }
 
 /** @param {Cache} pages @param {string} key @param {Response} answer */
@@ -178,7 +191,7 @@ async function hex(bytes) {
 
 /** Drop every cache of ours that is not in use. */
 async function clean() {
-  const inUse = wiped ? [] : [await current(), PAGES, INDEX];
+  const inUse = wiped ? [] : [await current(), PAGES, INDEX, PACKS];
   const names = await caches.keys();
   await Promise.all(names.filter((name) => name.startsWith("quintet-") && !inUse.includes(name)).map((name) => caches.delete(name)));
 }

@@ -16,6 +16,8 @@ from webapp.design_api import design
 from webapp.join import join
 from webapp.limits import TryLimit
 from webapp.moving.api import moving
+from webapp.packs.api import packs
+from webapp.packs.shelf import Shelf
 from webapp.pages import pages
 from webapp.paper.routes import paper
 from webapp.playbook_api import playbook
@@ -57,6 +59,7 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
         ),
         team_limit=TryLimit(settings.teams_address_count, 10 * settings.teams_address_count, _HOUR_S),
         checks=Checks(settings.checks_max_count, settings.check_max_s),
+        packs=Shelf(settings.data_dir / "packs", settings.pack_max_s),
         superseded=superseded,
     )
     errors.register(app)
@@ -68,6 +71,7 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
         app.register_blueprint(blueprint)
     app.register_blueprint(trust)
     app.register_blueprint(paper)
+    app.register_blueprint(packs)
     live.register(app)
     gate.register(app)
     return app

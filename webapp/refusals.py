@@ -131,6 +131,8 @@ REFUSALS: Final[Mapping[str, tuple[int, str]]] = MappingProxyType(
             409,
             "Something has changed here since you looked. Nothing was brought in: look once more, then decide.",
         ),
+        "no_pack": (404, "There is no such pack for this board any more. Ask for the list again."),
+        "pack_failed": (503, "This could not be made ready for playing offline. It can be played online."),
         # pages
         "bad_form": (400, "{why} Nothing was changed."),
         "other_site": (403, "This came from another page than ours. Nothing was changed."),

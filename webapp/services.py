@@ -11,6 +11,7 @@ from flask import current_app
 from webapp.boards import Boards
 from webapp.checks import Checks
 from webapp.limits import TryLimit
+from webapp.packs.shelf import Shelf
 from webapp.relay import Relay
 from webapp.settings import Settings
 from webapp.store.database import Store
@@ -30,6 +31,7 @@ class Services:
     device_limit: TryLimit
     team_limit: TryLimit
     checks: Checks
+    packs: Shelf
     superseded: Callable[[], None]
 
 

@@ -112,7 +112,10 @@ class Settings:
     teams_address_count: Annotated[int, Help("Teams one address may make in an hour.", 1)] = 20
     checks_max_count: Annotated[int, Help("Checks of rule sets that may run at the same time.", 1)] = 2
     check_max_s: Annotated[float, Help("How long one check may take before it is given up.", 1)] = 120.0
-    cookie_life_days: Annotated[int, Help("How long a device keeps its key.", 1)] = 365
+    pack_max_s: Annotated[
+        float, Help("How long making one pack for playing without a network may take.", 1)
+    ] = 600.0
+    cookie_life_days: Annotated[int, Help("How long a device keeps a key it does not use.", 1)] = 365
     busy_timeout_ms: Annotated[int, Help("How long a reader or writer waits for the database.", 1)] = 5000
     lock_wait_s: Annotated[float, Help("How long a starting server waits for one that is stopping.")] = 5.0
     shutdown_grace_s: Annotated[

@@ -8,11 +8,11 @@ import { element } from "./status.js";
  * @typedef {import("./words.js").Words} Words
  */
 
-/** @param {number[]} players  off their spots @param {Words} words @param {boolean} offline @returns {Aside} */
-export function adriftAside(players, words, offline) {
+/** @param {number[]} players  off their spots @param {Words} words @param {boolean} stuck  it cannot be done without the server @returns {Aside} */
+export function adriftAside(players, words, stuck) {
   return {
-    key: `adrift ${players} ${offline}`,
-    notes: [PHRASES.areOff(players.map(words.player)), offline ? PHRASES.recoverOffline : PHRASES.recoverHint, PHRASES.putBackHint],
+    key: `adrift ${players} ${stuck}`,
+    notes: [PHRASES.areOff(players.map(words.player)), stuck ? PHRASES.recoverOffline : PHRASES.recoverHint, PHRASES.putBackHint],
     doing: () => "",
     can: () => false,
     note: (player) => (players.includes(player) ? PHRASES.offSpot : ""),
@@ -41,9 +41,9 @@ export function benchAside({ key, coming, going }, words) {
  * @param {import("./courtview.js").CourtView} board.court
  * @param {Record<string, HTMLButtonElement>} board.buttons
  * @param {boolean} board.named
- * @param {import("./state.js").State["link"]} board.link
+ * @param {boolean} board.stuck  getting back on spots cannot be done without the server
  */
-export function drawAside(members, { bench, adrift, court, buttons, named, link }) {
+export function drawAside(members, { bench, adrift, court, buttons, named, stuck }) {
   bench.draw(members, named);
   const { subs, recover, putBack } = buttons;
   subs.hidden = !members.length;
@@ -53,6 +53,6 @@ export function drawAside(members, { bench, adrift, court, buttons, named, link 
     disc.classList.toggle("picked", bench.open && Number(player) === bench.going);
   }
   element("adrift").hidden = bench.open || !adrift.players.length;
-  recover.disabled = adrift.sent !== null || link === "offline";
+  recover.disabled = adrift.sent !== null || stuck;
   putBack.disabled = adrift.sent !== null;
 }

@@ -54,7 +54,7 @@ let updateMenu = (/** @type {State} */ _now) => {};
 /** The team's plays; null until they are there. @type {import("./book/board.js").Shelf | null} */
 let shelf = null;
 
-const desk = openDesk(String(document.body.dataset.socket), changed);
+const desk = openDesk(String(document.body.dataset.socket), String(document.body.dataset.board), { changed, aside });
 const lookSoon = afterRest(desk.look);
 const controls = new Controls(document.body, {
   undo, putBack,
@@ -71,7 +71,9 @@ const controls = new Controls(document.body, {
     bench.toggle();
   },
   recover: () => {
+    ownTap = true;
     adrift.sent = desk.recover(transport.depth, adrift.where);
+    ownTap = false;
     draw();
   },
   menu: () => {
@@ -164,14 +166,26 @@ function standingNow() {
 
 /** What can be done in what is being looked at; null while that is not known. */
 function menuNow() {
-  const standing = standingNow();
-  return standing.over ? { offers: [], withheld: [] } : (desk.state.menus.get(positionKey(standing)) ?? null);
+  return desk.menuAt(transport.depth);
+}
+
+/** What was played here while somebody else drove. @param {import("./state.js").Context} line @param {boolean} whole */
+function aside({ chain, formation, rules, line }, whole) {
+  if (!line.length) return;
+  const show = () => desk.open({ id: chain, formation, rules, line, depth: line.length });
+  toast(element("toast"), whole ? PHRASES.setAside : PHRASES.setAsidePart, { word: PHRASES.showIt, act: show });
+}
+
+/** Getting back on spots needs the server where this device holds no pack of what is played. */
+function cannotRecover() {
+  const { link, board } = desk.state;
+  return link === "offline" && !desk.packs.get(board);
 }
 
 /** What is being done instead of playing. */
 function asideNow() {
   if (bench.open) return benchAside(bench, words);
-  return adrift.players.length ? adriftAside(adrift.players, words, desk.state.link === "offline") : null;
+  return adrift.players.length ? adriftAside(adrift.players, words, cannotRecover()) : null;
 }
 
 /** @param {import("./wire.js").Offer} offer */
@@ -230,7 +244,7 @@ function draw() {
   if (drawn.depth !== depth) markChain(element("chain"), depth);
   drawn.depth = depth;
   drawOffers();
-  drawAside(seated(state).bench, { bench, adrift, court, buttons: controls.buttons, named: prefs.named, link: state.link });
+  drawAside(seated(state).bench, { bench, adrift, court, buttons: controls.buttons, named: prefs.named, stuck: cannotRecover() });
   drawStatus(state);
   tell(steps[depth - 1], words);
   court.root.classList.toggle("moving", progress.playing);

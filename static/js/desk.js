@@ -1,11 +1,19 @@
 /** The coach's desk: what a tap sends, in what order, and what is done when the answer comes. */
 
-import { noteRefusal } from "./device.js";
+import { linesOf, settings } from "./away/aside.js";
+import { openMemory } from "./away/queue.js";
+import { nearest, recoveryStep } from "./away/recovery.js";
+import { openPacks } from "./away/shelf.js";
+import { termsOf } from "./away/terms.js";
+import { walk } from "./away/walk.js";
 import { openLink } from "./link.js";
-import { follows, hold, nextBase, shown } from "./state.js";
+import { menu } from "./pack/menu.js";
+import { follows, hold, lastChange, nextBase, positionKey, shown, standingAt } from "./state.js";
 
 /**
  * @typedef {import("./state.js").State} State
+ * @typedef {import("./state.js").Pending} Pending
+ * @typedef {import("./state.js").Context} Context
  * @typedef {import("./wire.js").Offer} Offer
  * @typedef {import("./wire.js").StepWire} StepWire
  *
@@ -17,67 +25,144 @@ import { follows, hold, nextBase, shown } from "./state.js";
  * @property {number | null} [stage]
  * @property {Record<string, string | null>} [places]  player of the squad, or nobody in particular
  *
+ * @typedef {{id: string, formation: string, rules: string, line: string[][], depth: number}} Opened
+ *
  * @typedef {object} Desk
- * @property {State} state
+ * @property {State} state  what waits for an answer done in it
  * @property {(offer: Offer, depth: number) => void} act  play this after so many steps
  * @property {() => void} undo
  * @property {(count: number) => void} undoTo  until so many steps are left
  * @property {() => void} redo
- * @property {(depth: number, where: Record<string, import("./wire.js").Point>) => string} recover  everybody back on
- *   spots from where they are, after so many steps; returns what the answer will be known by
+ * @property {(depth: number, where: Record<string, import("./wire.js").Point>) => string | null} recover  everybody
+ *   back on spots from where they are, after so many steps; returns what the answer will be known by, null: it is done
  * @property {(setup: Setup) => void} setup
  * @property {(depth: number) => void} look  ask for what could be tapped after so many steps of the saved chain
+ * @property {(depth: number) => import("./state.js").Menu | null} menuAt  what may be tapped after so many steps
  * @property {() => void} fresh
- * @property {(chain: {id: string, formation: string, rules: string, line: string[][], depth: number}) => void} [open]
- *   put the board on a line of a chain, after so many of its steps, the rest ahead
+ * @property {(chain: Opened) => boolean} open  put a line on the board, so many steps of it played; false: that
+ *   cannot be shown before the server answers
+ * @property {import("./away/shelf.js").Shelf} packs
+ *
+ * @typedef {object} Listeners
+ * @property {(now: State, before: State) => void} changed
+ * @property {(line: Context, whole: boolean) => void} aside  kept as a way of its own, as somebody else had moved the board
  */
 
+/** Refusals after which the same may be sent again. */
+const PASSING = ["failed", "taken_over", "too_fast"];
+
 /** A name of its own for each thing sent; plain HTTP pages have no `randomUUID`. */
-function newId() {
+export function newId() {
   return Array.from(crypto.getRandomValues(new Uint8Array(12)), (byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
 /**
  * @param {string} socket  path
- * @param {(now: State, before: State) => void} listen
+ * @param {string} board  its id
+ * @param {Listeners} listen
  * @returns {Desk}
  */
-export function openDesk(socket, listen) {
-  const store = hold(listen);
+export function openDesk(socket, board, listen) {
+  const memory = openMemory(board, (ids) => {
+    store.change({ pending: store.state.pending.map((sent) => (ids.has(sent.id) ? { ...sent, kept: true } : sent)) });
+  });
+  const store = hold((now, before) => {
+    memory.note(now, before);
+    listen.changed(shown(now), shown(before));
+  });
+  const packs = openPacks(board, () => store.state.known && store.change({}));
+  /** What the server says before this device has remembered what it knows. @type {import("./wire.js").Message[] | null} */
+  let early = [];
+
   const link = openLink(socket, {
     seen: () => (store.state.known ? store.state.seq : null),
-    message(message) {
-      if (message.t === "gone") noteRefusal(message.code);
-      if (!follows(store.state, message)) return link.again();
-      store.receive(message);
-      if (message.t === "refused" || message.t === "state") {
-        link.keep(new Set(store.state.pending.map((sent) => sent.id)));
-      }
-      // What was sent behind a refused tap is gone with it; make sure we show what is saved.
-      if (message.t === "refused" && message.code !== "stale") link.again();
-    },
+    message: (message) => (early ? void early.push(message) : hear(message)),
     state: (state) => {
-      if (store.state.link !== state) store.change({ link: state });
+      if (store.state.link === state) return;
+      store.change({ link: state });
+      if (state === "live") void packs.refresh();
     },
   });
 
+  /** @param {import("./wire.js").Message} message */
+  function hear(message) {
+    if (!follows(store.state, message)) return link.again();
+    if (message.t === "refused") return refused(message);
+    const kept = message.t === "kept" ? store.state.pending.find(({ id }) => id === message.id) : null;
+    store.receive(message);
+    if (kept && message.t === "kept") listen.aside({ ...kept.context, line: kept.context.line.slice(0, message.legal) }, message.legal === message.of);
+    if (message.t === "state") link.keep(new Set(store.state.pending.map((sent) => sent.id)));
+  }
+
+  /** @param {import("./wire.js").RefusedMessage} message */
+  function refused({ id, code, message }) {
+    const { pending } = store.state;
+    const at = pending.findIndex((sent) => sent.id === id);
+    if (PASSING.includes(code)) return store.change({ notice: message });
+    // Of what has been set aside already.
+    if (id !== null && at < 0) return;
+    const from = Math.max(0, at);
+    const [before, after] = [pending.slice(0, from), pending.slice(from)];
+    if (code === "stale" || (pending[from]?.kind !== "keep" && after.length > 1)) {
+      if (code !== "stale") store.change({ notice: message });
+      return setAside(before, after);
+    }
+    // What was sent after it built on it, so all of it goes; the board shows what is saved.
+    const others = after.filter(({ kind }, i) => i > 0 && kind === "keep");
+    store.change({ pending: [...before, ...others], notice: message });
+    link.keep(new Set([...before, ...others].map((sent) => sent.id)));
+    link.again();
+  }
+
+  /** Somebody else has moved the board: what was played here is kept beside it. @param {Pending[]} before @param {Pending[]} after */
+  function setAside(before, after) {
+    const again = settings(after);
+    const lines = linesOf(after).map((context) => {
+      const { chain, formation, rules, line } = context;
+      return /** @type {Pending} */ ({ id: newId(), base: -1, kind: "keep", message: { t: "keep", chain, formation, rules, line }, context });
+    });
+    store.change({ pending: [...before, ...lines] });
+    link.keep(new Set(before.map(({ id }) => id)));
+    for (const sent of lines) post(sent);
+    for (const { kind, message, places } of again) send(kind, message, places ? { places } : {});
+    link.again();
+  }
+
+  /** @param {Pending} sent */
+  function post({ id, base, after, message }) {
+    const based = base < 0 ? {} : { base, ...(after ? { after } : {}) };
+    link.send(/** @type {any} */ ({ ...message, id, ...based }));
+  }
+
   /**
-   * @param {import("./state.js").Pending["kind"]} kind
+   * @param {Pending["kind"]} kind
    * @param {Record<string, unknown>} message
-   * @param {{at?: number, step?: StepWire, places?: Record<string, string | null>}} [effect]
+   * @param {Partial<Pick<Pending, "at" | "step" | "places" | "line">>} [effect]
    */
-  const send = (kind, message, effect = {}) => {
-    const sent = { id: newId(), base: nextBase(store.state), kind, ...effect };
-    store.change({ pending: [...store.state.pending, sent] });
-    link.send(/** @type {any} */ ({ ...message, id: sent.id, base: sent.base }));
+  function send(kind, message, effect = {}) {
+    const { state } = store;
+    /** @type {Pending} */
+    const sent = { id: newId(), base: nextBase(state), after: lastChange(state) ?? undefined, kind, message, context: nothing(board), ...effect };
+    const now = shown({ ...state, pending: [...state.pending, sent] });
+    sent.context = {
+      chain: now.chain?.id ?? "", formation: now.board.formation, rules: now.board.rules, line: now.steps.map(({ a }) => a),
+    };
+    store.change({ pending: [...state.pending, sent] });
+    post(sent);
     return sent.id;
-  };
+  }
+
+  /** The pack of what is on the board, if this device has it. @param {State} state */
+  const packOf = ({ board: { rules, formation, court } }) => packs.get({ rules, formation, court });
+  /** What may be tapped, worked out from the pack, by position. */
+  let made = { terms: "", pack: /** @type {unknown} */ (null), menus: /** @type {Map<string, import("./state.js").Menu | null>} */ (new Map()) };
   /** What was looked at last: asked once, unless what we hold was thrown away meanwhile. */
   let asked = { seq: -1, depth: -1, menus: store.state.menus };
 
   const desk = {
+    packs,
     get state() {
-      return store.state;
+      return shown(store.state);
     },
     /** @param {Offer} offer @param {number} depth */
     act({ a, say, who, ball, tl, after }, depth) {
@@ -85,20 +170,74 @@ export function openDesk(socket, listen) {
       send("act", { t: "act", at, a }, { at, step: { a, say, who, ball, tl, after } });
     },
     undo() {
-      if (shown(store.state).steps.length) send("undo", { t: "undo" });
+      if (desk.state.steps.length) send("undo", { t: "undo" });
     },
     /** @param {number} count */
     undoTo(count) {
-      while (shown(store.state).steps.length > count) desk.undo();
+      while (desk.state.steps.length > count) desk.undo();
     },
     redo() {
-      if (shown(store.state).ahead > 0) send("redo", { t: "redo" });
+      if (desk.state.ahead > 0) send("redo", { t: "redo" });
     },
     /** @param {number} depth @param {Record<string, import("./wire.js").Point>} where */
-    recover: (depth, where) => send("other", { t: "recover", at: store.state.first + depth, where }),
+    recover(depth, where) {
+      const { state } = desk;
+      const at = store.state.first + depth;
+      const held = packOf(state);
+      if (!held) return send("other", { t: "recover", at, where });
+      const places = state.floor.spots;
+      const { spots } = nearest(held.pack, places, where);
+      const step = recoveryStep(where, spots, places, standingAt(state, state.steps, depth).ball);
+      send("act", { t: "recover", at, where, spots }, { at, step });
+      return null;
+    },
     /** @param {Setup} setup */
     setup: (setup) => void send("other", { t: "setup", ...setup }, setup.places ? { places: setup.places } : {}),
-    fresh: () => void send("other", { t: "fresh" }),
+    fresh() {
+      const { state } = desk;
+      const chain = { id: newId(), name: "", kept: false };
+      const line = { board: {}, start: state.start, floor: state.floor, chain, steps: [], depth: 0 };
+      // A chain whose beginning is not held cannot be left for a new one before the server answers.
+      send(state.first ? "other" : "line", { t: "fresh", chain: chain.id }, state.first ? {} : { line });
+    },
+    /** @param {Opened} opened */
+    open({ id, formation, rules, line, depth }) {
+      const { state } = desk;
+      const message = { t: "open", chain: id, formation, rules, line, depth };
+      const held = packs.get({ formation, rules, court: state.board.court });
+      if (!held && state.link !== "live") return false;
+      const steps = held ? walk(held, line, state.board.level) : [];
+      if (!held || steps.length < line.length) {
+        send("other", message);
+        return true;
+      }
+      const { head } = held;
+      const same = state.board.rules === rules;
+      const patch = {
+        formation, rules, formation_name: head.formation_name, rules_title: head.rules_title, stages: head.stages,
+        stage: same ? state.board.stage : null,
+      };
+      const chain = state.chain?.id === id ? state.chain : { id, name: "", kept: false };
+      send("line", message, { line: { board: patch, start: head.start, floor: head.floor, chain, steps, depth } });
+      return true;
+    },
+    /** @param {number} depth */
+    menuAt(depth) {
+      const { state } = desk;
+      const standing = standingAt(state, state.steps, depth);
+      if (standing.over) return { offers: [], withheld: [] };
+      const key = positionKey(standing);
+      const known = state.menus.get(key);
+      if (known) return known;
+      const held = packOf(state);
+      if (!held) return null;
+      const terms = termsOf(state);
+      const on = JSON.stringify(terms);
+      if (made.terms !== on || made.pack !== held.pack) made = { terms: on, pack: held.pack, menus: new Map() };
+      const found = made.menus.get(key) ?? menu(held.pack, standing, terms);
+      made.menus.set(key, found);
+      return found;
+    },
     /** @param {number} depth */
     look(depth) {
       const { seq, first, link: line, pending, steps, menus } = store.state;
@@ -108,5 +247,18 @@ export function openDesk(socket, listen) {
       link.send(/** @type {any} */ ({ t: "look", at: first + depth }));
     },
   };
+
+  memory.recall().catch(() => null).then((found) => {
+    if (found) {
+      store.recall(found.state, found.pending);
+      for (const sent of found.pending) post(sent);
+    }
+    const heard = early ?? [];
+    early = null;
+    heard.forEach(hear);
+  });
   return desk;
 }
+
+/** @param {string} chain @returns {Context} */
+const nothing = (chain) => ({ chain, formation: "", rules: "", line: [] });

@@ -29,14 +29,25 @@ export function openMenu(dialog, state, prefs, words, handlers) {
   const levels = choices.levels;
   const rules = rulesPart(state, words, handlers.setup);
   const hasSquad = bench.length > 0 || Object.values(squad).some(Boolean);
+  const court = choose(PHRASES.courtChoice, choices.courts, board.court, words.court, (court) => handlers.setup({ court }));
+  const level = choose(PHRASES.level, levels.map(String), String(board.level),
+      (level) => PHRASES.levelOf(Number(level), Number(level) === levels[0], Number(level) === levels[levels.length - 1]),
+      (level) => handlers.setup({ level: Number(level) }));
+  const report = reportPart(board.id, words);
+  const away = make("p", "hint away", PHRASES.needsServer);
+  /** What the server alone can do is out of reach without it, and says so. @param {State} now */
+  const reach = (now) => {
+    away.hidden = now.link === "live";
+    for (const part of [rules.element, court, level, report]) part.inert = now.link !== "live";
+  };
+  reach(state);
   dialog.replaceChildren(
     heading(board.name, () => dialog.close()),
+    away,
     rules.element,
-    choose(PHRASES.courtChoice, choices.courts, board.court, words.court, (court) => handlers.setup({ court })),
-    choose(PHRASES.level, levels.map(String), String(board.level),
-      (level) => PHRASES.levelOf(Number(level), Number(level) === levels[0], Number(level) === levels[levels.length - 1]),
-      (level) => handlers.setup({ level: Number(level) })),
-    reportPart(board.id, words),
+    court,
+    level,
+    report,
     choose(PHRASES.theme, ["auto", "day", "gym"], prefs.theme, (theme) => Reflect.get(PHRASES.themes, theme),
       (theme) => handlers.prefer({ theme: /** @type {Prefs["theme"]} */ (theme) })),
     names(prefs, handlers.prefer, hasSquad),
@@ -47,7 +58,10 @@ export function openMenu(dialog, state, prefs, words, handlers) {
   );
   dialog.setAttribute("aria-label", PHRASES.menu);
   dialog.showModal();
-  return rules.update;
+  return (now) => {
+    rules.update(now);
+    reach(now);
+  };
 }
 
 /** @param {Prefs} prefs @param {MenuHandlers["prefer"]} prefer @param {boolean} ofSquad  the squad has names of its own */

@@ -7,11 +7,17 @@
 export function registerServiceWorker() {
   if (!window.isSecureContext || !("serviceWorker" in navigator)) return;
   const register = () => {
-    navigator.serviceWorker.register("/sw.js", { scope: "/", updateViaCache: "none" }).catch(() => {
+    navigator.serviceWorker.register("/sw.js", { scope: "/", updateViaCache: "none" }).then(keepPage).catch(() => {
       // A private window may refuse; the board works all the same while there is a network.
     });
   };
   // After everything the board itself needs.
   if (document.readyState === "complete") register();
   else window.addEventListener("load", register, { once: true });
+}
+
+/** The first time, the page itself came past the worker: it is asked to keep it now, and the first page. */
+async function keepPage() {
+  const { active } = await navigator.serviceWorker.ready;
+  active?.postMessage({ keep: [location.pathname, "/"] });
 }

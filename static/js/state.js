@@ -3,6 +3,8 @@
  * says, `change` for what this person does. Pure but for the list of listeners.
  */
 
+import { shown } from "./overlay.js";
+
 /**
  * @typedef {import("./wire.js").Message} Message
  * @typedef {import("./wire.js").OffersMessage} OffersMessage
@@ -12,11 +14,30 @@
  *
  * @typedef {object} Pending  something sent that the server has not answered yet
  * @property {string} id
- * @property {number} base  the server's count of changes it follows on
- * @property {"act" | "undo" | "redo" | "other"} kind
+ * @property {number} base  the server's count of changes it follows on; -1: on nothing
+ * @property {string} [after]  id of the change it follows on
+ * @property {"act" | "undo" | "redo" | "line" | "keep" | "other"} kind
  * @property {number} [at]  act: how many steps stand before it
  * @property {StepWire} [step]  act: the step
  * @property {Record<string, string | null>} [places]  who is to play which place
+ * @property {Shown} [line]  line: what the board comes to
+ * @property {Record<string, unknown>} message  what was sent, but for `id`, `base` and `after`
+ * @property {Context} context  what was played once it was done
+ * @property {boolean} [kept]  this device will remember it
+ *
+ * @typedef {object} Context  a line of play, by which it can be found again
+ * @property {string} chain
+ * @property {string} formation
+ * @property {string} rules
+ * @property {string[][]} line
+ *
+ * @typedef {object} Shown  a line that is put on the board
+ * @property {Partial<import("./wire.js").Board>} board
+ * @property {Standing} start
+ * @property {import("./wire.js").Chain} chain
+ * @property {import("./wire.js").Floor} floor
+ * @property {StepWire[]} steps
+ * @property {number} depth  how many of them have been played
  *
  * @typedef {{offers: Offer[], withheld: import("./wire.js").Withheld[]}} Menu  what may be tapped, and what not yet
  *
@@ -38,12 +59,18 @@
  * @property {number} ahead  how many can be redone
  * @property {Pending[]} pending  in the order sent
  * @property {Map<string, Menu>} menus  what may be tapped, by position (see `positionKey`)
- * @property {{id: string, name: string, kept: boolean}} [chain]  the one on the board; kept: among the team's plays
- * @property {import("./chain.js").Fork[]} [forks]  where the chain branches
+ * @property {import("./chain.js").Fork[]} forks  where the chain branches
+ * @property {import("./wire.js").Chain | null} chain  which chain is played
+ * @property {string | null} change  id of the last change, where it is known
+ * @property {Record<string, import("./pack/menu.js").Licence>} licences  by player of the squad; coaches only
+ * @property {string[] | null} installed  kinds of actions taught so far, null: all
+ * @property {boolean} [ahead_of_server]  what waits for an answer has been done in it (see overlay.js)
  * @property {"live" | "catching up" | "offline" | "gone"} link
  * @property {string} notice  one sentence to show, "" for none
  * @property {number} notices  counts them, so that the same sentence can be said twice
  */
+
+export { lastChange, nextBase, shown } from "./overlay.js";
 
 /** Positions whose offers are kept. */
 const KEPT = 400;
@@ -54,37 +81,10 @@ export function blank() {
     /** @type {unknown} */ ({
       known: false, role: "coach", board: null, floor: null, choices: null, squad: {}, bench: [], calls: {},
       viewers: 0, seq: -1, first: 0, start: null, steps: [], undone: [], ahead: 0, pending: [], menus: new Map(),
+      forks: [], chain: null, change: null, licences: {}, installed: null,
       link: "catching up", notice: "", notices: 0,
     })
   );
-}
-
-/**
- * The chain as this device shows it: what is saved, and what was sent and will be.
- * @param {State} state
- * @returns {{steps: StepWire[], undone: StepWire[], ahead: number}}
- */
-export function shown(state) {
-  let { steps, undone, ahead, seq } = state;
-  for (const sent of state.pending) {
-    if (sent.base !== seq) continue; // sent before a gap: the server's answer will tell
-    seq += 1;
-    if (sent.kind === "act" && sent.step) {
-      [steps, undone, ahead] = [[...steps.slice(0, (sent.at ?? 0) - state.first), sent.step], [], 0];
-    } else if (sent.kind === "undo" && steps.length) {
-      [undone, ahead] = [[...undone, steps[steps.length - 1]], ahead + 1];
-      steps = steps.slice(0, -1);
-    } else if (sent.kind === "redo" && undone.length) {
-      steps = [...steps, undone[undone.length - 1]];
-      [undone, ahead] = [undone.slice(0, -1), ahead - 1];
-    }
-  }
-  return { steps, undone, ahead };
-}
-
-/** The count of changes the next thing sent follows on. @param {State} state */
-export function nextBase(state) {
-  return state.pending.reduce((seq, sent) => (sent.base === seq ? seq + 1 : seq), state.seq);
 }
 
 /** Two positions with the same key offer the same. @param {Standing} standing */
@@ -115,19 +115,21 @@ export function receive(state, message) {
       const same = state.known && ["formation", "court", "level", "rules"].every(
         (key) => Reflect.get(state.board, key) === Reflect.get(message.board, key));
       const { role, board, floor, choices, squad, bench = [], calls, viewers, seq, first, start, ahead } = message;
+      const { chain = null, change = null, licences = {}, installed = null } = message;
       const mine = shown(state).steps;
       // On another floor, or at another speed, the same action is another movement.
       const steps = message.steps.map((step, i) => (same ? kept(mine[i + first - state.first], step) : step));
       const next = {
         ...state, known: true, role, board, floor, choices, squad, bench, calls, viewers, seq, first, start, ahead, steps,
+        chain, change, licences, installed, forks: chain && chain.id === state.chain?.id ? state.forks : [],
         undone: same ? state.undone.slice(Math.max(0, state.undone.length - ahead)) : [],
-        pending: state.pending.filter((sent) => sent.id !== message.id && (sent.kind !== "other" || sent.base >= seq)),
+        pending: state.pending.filter((sent) => sent.id !== message.id),
         menus: new Map(), // what a player may do can have changed unseen
       };
       return message.notice && message.notice !== state.notice ? noticed(next, message.notice) : next;
     }
     case "offers":
-      return message.seq === state.seq ? withMenu(state, message) : state;
+      return message.seq === state.seq ? withForks(withMenu(state, message), message) : state;
     case "step": {
       const pending = state.pending.filter((sent) => sent.id !== message.id);
       if (message.seq <= state.seq) return { ...state, pending };
@@ -137,7 +139,7 @@ export function receive(state, message) {
       const step = kept(before[at], kept(wasUndone, message.step));
       const again = wasUndone !== undefined && step === wasUndone;
       return {
-        ...state, pending, seq: message.seq, steps: [...state.steps.slice(0, at), step], ahead: message.ahead,
+        ...state, pending, seq: message.seq, change: message.id, steps: [...state.steps.slice(0, at), step], ahead: message.ahead,
         undone: again ? state.undone.slice(0, -1) : message.ahead ? state.undone : [],
       };
     }
@@ -146,11 +148,12 @@ export function receive(state, message) {
       if (message.seq <= state.seq) return { ...state, pending };
       const depth = message.depth - state.first;
       const undone = [...state.undone, ...state.steps.slice(depth).reverse()];
-      return { ...state, pending, seq: message.seq, steps: state.steps.slice(0, depth), undone, ahead: message.ahead };
+      return {
+        ...state, pending, seq: message.seq, change: message.id, steps: state.steps.slice(0, depth), undone, ahead: message.ahead,
+      };
     }
-    case "refused":
-      // What was sent after it built on it, so all of it goes; the board shows what is saved.
-      return noticed({ ...state, pending: [] }, message.message);
+    case "kept":
+      return { ...state, pending: state.pending.filter((sent) => sent.id !== message.id) };
     case "viewers":
       return { ...state, viewers: message.n };
     case "gone":
@@ -198,6 +201,11 @@ export function follows(state, message) {
 }
 
 /** @param {State} state @param {OffersMessage} message */
+function withForks(state, { forks }) {
+  return !forks || JSON.stringify(forks) === JSON.stringify(state.forks) ? state : { ...state, forks };
+}
+
+/** @param {State} state @param {OffersMessage} message */
 function withMenu(state, message) {
   const depth = message.at === undefined ? state.steps.length : message.at - state.first;
   if (depth < 0 || depth > state.steps.length) return state;
@@ -239,5 +247,10 @@ export function hold(listen) {
     receive: (message) => become(receive(now, message)),
     /** @param {Parameters<typeof change>[1]} patch */
     change: (patch) => become(change(now, patch)),
+    /**
+     * What this device remembers of the board, before the server has said anything.
+     * @param {Partial<State>} state @param {Pending[]} pending
+     */
+    recall: (state, pending) => become({ ...now, ...state, known: true, pending: [...pending, ...now.pending] }),
   };
 }

@@ -16,12 +16,23 @@ function write(line, text) {
   if (line.textContent !== text) line.textContent = text;
 }
 
+/**
+ * Where what was done stands, as it is: on the server, on this device, or nowhere yet.
+ * @param {State["link"]} link @param {State["pending"]} pending
+ */
+function saying(link, pending) {
+  const count = pending.length;
+  if (link === "live") return count > 2 ? PHRASES.sending(count) : count ? PHRASES.saving : PHRASES.saved;
+  const safe = pending.every(({ kept }) => kept);
+  if (count) return safe ? PHRASES.savedHere(count) : PHRASES.notSaved(count);
+  return link === "offline" ? PHRASES.offline : PHRASES.catching;
+}
+
 /** @param {State} state */
 export function drawStatus({ known, board, link, pending, viewers, notice }) {
   const status = element("status");
   status.dataset.link = link;
-  write(status, link === "offline" ? PHRASES.offline : link === "catching up" ? PHRASES.catching
-    : pending.length ? PHRASES.saving : PHRASES.saved);
+  write(status, saying(link, pending));
   write(element("watching"), viewers ? ` · ${viewers}` : "");
   const stage = element("stage");
   stage.hidden = !known || board.stage === null;

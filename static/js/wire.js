@@ -68,6 +68,7 @@
  * @typedef {{id: string, number: string, name: string}} Member  of the squad
  * @typedef {Record<string, Member | null>} Squad  who plays which of the five places
  * @typedef {Record<string, {call?: string, signal?: string}>} Calls  the team's own words, by kind of action
+ * @typedef {{id: string, name: string, kept: boolean}} Chain  kept: in the playbook
  * @typedef {{act: string, a: string, p: number}} Withheld  what player p may not do yet
  *
  * @typedef {{formations: string[], courts: string[], levels: number[]}} Choices
@@ -89,6 +90,10 @@
  * @property {Calls} calls
  * @property {Member[]} [bench]  coaches only
  * @property {string | null} [notice]  coaches only: what could not be brought back
+ * @property {Chain} [chain]  coaches only: which chain is played
+ * @property {string | null} [change]  coaches only: id of the last change
+ * @property {Record<string, import("./pack/menu.js").Licence>} [licences]  coaches only: of players who are limited
+ * @property {string[] | null} [installed]  coaches only: kinds of actions taught so far, null: all
  *
  * @typedef {object} OffersMessage
  * @property {"offers"} t
@@ -97,11 +102,12 @@
  * @property {string[]} routes
  * @property {any[]} offers
  * @property {Withheld[]} withheld
+ * @property {import("./chain.js").Fork[]} [forks]  left out of what is about an earlier step
  * @typedef {{t: "step", seq: number, id: string | null, depth: number, step: StepWire, ahead: number}} StepMessage
  * @typedef {{t: "back", seq: number, id: string | null, depth: number, ahead: number}} BackMessage
  * @typedef {{t: "refused", id: string | null, code: string, message: string}} RefusedMessage
  * @typedef {StateMessage | OffersMessage | StepMessage | BackMessage | RefusedMessage
- *   | {t: "viewers", n: number} | {t: "gone", code: string, message: string} | {t: "pong"}} Message
+ *   | {t: "kept", id: string, legal: number, of: number, why: string | null} | {t: "viewers", n: number} | {t: "gone", code: string, message: string} | {t: "pong"}} Message
  */
 
 export {};

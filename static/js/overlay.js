@@ -1,0 +1,80 @@
+/** The board as this device shows it: what is saved, and on top of it what was sent and will be. Pure. */
+
+/**
+ * @typedef {import("./state.js").State} State
+ * @typedef {import("./state.js").Pending} Pending
+ */
+
+/** @type {WeakMap<State, State>} */
+const made = new WeakMap();
+
+/**
+ * The same state with everything that waits for an answer done already; its own if nothing waits.
+ * @param {State} state
+ * @returns {State}
+ */
+export function shown(state) {
+  if (state.ahead_of_server || !state.pending.length) return state;
+  const known = made.get(state);
+  if (known) return known;
+  /** @type {State} */
+  let now = { ...state, ahead_of_server: true };
+  for (const sent of state.pending) {
+    // Sent before a gap: the server's answer will tell.
+    if (sent.base === now.seq) now = { ...done(now, sent), seq: now.seq + 1 };
+  }
+  made.set(state, now);
+  return now;
+}
+
+/** @param {State} state @param {Pending} sent @returns {State} */
+function done(state, sent) {
+  const { steps, undone, ahead } = state;
+  switch (sent.kind) {
+    case "act":
+      return sent.step ? { ...acted(state, (sent.at ?? 0) - state.first, sent.step), undone: [], ahead: 0 } : state;
+    case "undo":
+      if (!steps.length) return state;
+      return { ...state, steps: steps.slice(0, -1), undone: [...undone, steps[steps.length - 1]], ahead: ahead + 1 };
+    case "redo":
+      if (!undone.length) return state;
+      return { ...state, steps: [...steps, undone[undone.length - 1]], undone: undone.slice(0, -1), ahead: ahead - 1 };
+    case "line": {
+      if (!sent.line) return state;
+      const { depth, steps: whole, ...others } = sent.line;
+      const later = whole.slice(depth).reverse();
+      const board = { ...state.board, ...others.board };
+      return { ...state, ...others, board, first: 0, steps: whole.slice(0, depth), undone: later, ahead: later.length, forks: [] };
+    }
+    default:
+      return state;
+  }
+}
+
+/** @param {State} state @param {number} at @param {import("./wire.js").StepWire} step @returns {State} */
+function acted(state, at, step) {
+  const { steps, undone, forks = [] } = state;
+  const left = [...steps, ...[...undone].reverse()];
+  const next = { ...state, steps: [...steps.slice(0, at), step] };
+  // Chosen otherwise than before: what was there goes on as another way. Further on, the ways of the old one end.
+  if (!left[at] || same(left[at], step)) return next;
+  const other = { line: left.map(({ a }) => a), say: left[at].say, steps: left.length };
+  const kept = forks.filter(({ depth }) => depth <= at).map((fork) => (fork.depth === at
+    ? { ...fork, others: [other, ...fork.others.filter(({ line }) => line[at].join() !== step.a.join())] } : fork));
+  return { ...next, forks: kept.some(({ depth }) => depth === at) ? kept : [...kept, { depth: at, others: [other] }] };
+}
+
+/** @param {import("./wire.js").StepWire} one @param {import("./wire.js").StepWire} other */
+const same = (one, other) => one.a.join() === other.a.join();
+
+/** The count of changes the next thing sent follows on. @param {State} state */
+export function nextBase(state) {
+  return state.pending.reduce((seq, sent) => (sent.base === seq ? seq + 1 : seq), state.seq);
+}
+
+/** The id of the change the next thing sent follows on; null if it is not known. @param {State} state */
+export function lastChange(state) {
+  let [seq, last] = [state.seq, state.change];
+  for (const sent of state.pending) if (sent.base === seq) [seq, last] = [seq + 1, sent.id];
+  return last;
+}

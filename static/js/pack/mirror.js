@@ -1,0 +1,18 @@
+/** Left and right changed over in what a pack says. */
+
+/** @param {string} name  a spot, or left, right */
+export function turned(name) {
+  if (name.startsWith("left")) return `right${name.slice(4)}`;
+  return name.startsWith("right") ? `left${name.slice(5)}` : name;
+}
+
+/** A text form the other way round. @param {string} action */
+export function turnedAction(action) {
+  return action.split(":").map((part, i) => (i ? turned(part) : part)).join(":");
+}
+
+/** Path data the other way round: every other number is an x. @param {string} path */
+export function turnedPath(path) {
+  let x = false;
+  return path.replace(/-?\d+/g, (number) => ((x = !x) ? String(-Number(number)) : number));
+}

@@ -1,0 +1,89 @@
+"""The packs that are made, and those being made: one at a time, each only once, kept as files."""
+
+from __future__ import annotations
+
+import json
+import logging
+import os
+import subprocess
+import sys
+import threading
+from collections import OrderedDict
+from pathlib import Path
+from typing import Final
+
+from webapp.packs.values import Wanted
+from webapp.settings import ROOT
+
+_LOG: Final = logging.getLogger("quintet")
+
+#: Files kept; the ones not asked for longest go first.
+KEPT_MAX: Final = 64
+
+
+class Shelf:
+    """The packs in a folder. What is asked for last is made first: somebody waits for it.
+
+    ``longest_s``: a pack that takes longer is given up.
+    """
+
+    def __init__(self, folder: Path, longest_s: float) -> None:
+        self._folder, self._longest_s = folder, longest_s
+        self._waiting: OrderedDict[str, Wanted] = OrderedDict()
+        self._failed: set[str] = set()
+        self._lock = threading.Lock()
+        self._worker: threading.Thread | None = None
+
+    def get(self, wanted: Wanted) -> bytes | None:
+        """Return a pack, packed with gzip; ``None`` while it is being made. Raises ``LookupError``."""
+        key = wanted.key
+        path = self._path(key)
+        try:
+            found = path.read_bytes()
+            os.utime(path)
+            return found
+        except FileNotFoundError:
+            pass
+        with self._lock:
+            if key in self._failed:
+                raise LookupError(key)
+            self._waiting[key] = wanted
+            self._waiting.move_to_end(key)
+            if self._worker is None:
+                self._worker = threading.Thread(target=self._work, name="packs", daemon=True)
+                self._worker.start()
+        return None
+
+    def _path(self, key: str) -> Path:
+        return self._folder / f"{key}.json.gz"
+
+    def _work(self) -> None:
+        while True:
+            with self._lock:
+                if not self._waiting:
+                    self._worker = None
+                    return
+                key, wanted = next(reversed(self._waiting.items()))
+            try:
+                self._make(wanted)
+            except Exception:
+                _LOG.exception("a pack could not be made")
+                with self._lock:
+                    self._failed.add(key)
+            with self._lock:
+                self._waiting.pop(key, None)
+
+    def _make(self, wanted: Wanted) -> None:
+        job = json.dumps(wanted.job()).encode()
+        command = [sys.executable, "-m", "webapp.packs.maker"]
+        done = subprocess.run(
+            command, input=job, capture_output=True, cwd=ROOT, timeout=self._longest_s, check=True
+        )
+        self._folder.mkdir(parents=True, exist_ok=True)
+        path = self._path(wanted.key)
+        half = path.with_suffix(".part")
+        half.write_bytes(done.stdout)
+        half.replace(path)
+        oldest = sorted(self._folder.glob("*.json.gz"), key=lambda file: file.stat().st_mtime)
+        for file in oldest[:-KEPT_MAX]:
+            file.unlink(missing_ok=True)

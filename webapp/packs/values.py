@@ -1,0 +1,101 @@
+"""Which pack is meant, and the name its contents give it."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+from importlib.resources.abc import Traversable
+from typing import Any, Final
+
+from sqlalchemy.orm import Session
+
+from engine.alignment import start
+from engine.standards import STANDARDS
+from webapp import designs
+from webapp.cards import formation_in, rules_in
+from webapp.designs import Found
+from webapp.refusals import Refused
+from webapp.schemas import VERSION
+from webapp.wire import floor_wire, position_wire
+
+#: Kinds of files that what a pack says depends on.
+_SOURCES: Final = (".py", ".json")
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """A pack to be made or had: rules and formation as they are kept, with their refs, and a court."""
+
+    rules: Found
+    formation: Found
+    court: str
+
+    @property
+    def key(self) -> str:
+        """The name of its contents: other contents have another name."""
+        what = {
+            "wire": VERSION,
+            "engine": engine_digest(),
+            "rules": [self.rules.ref, self.rules.form],
+            "formation": [self.formation.ref, self.formation.form],
+            "court": self.court,
+        }
+        return hashlib.sha256(json.dumps(what, sort_keys=True).encode()).hexdigest()[:24]
+
+    def job(self) -> dict[str, Any]:
+        """Return what the maker is given; what ships goes by its name."""
+        return {
+            "rules": self.rules.ref if self.rules.shipped else self.rules.form,
+            "formation": self.formation.ref if self.formation.shipped else self.formation.form,
+            "court": self.court,
+            "head": self.head(),
+        }
+
+    def head(self) -> dict[str, Any]:
+        """Return what else a board needs to be set to these: its floor, and what things are called."""
+        shape, rules = formation_in(self.formation), rules_in(self.rules)
+        return {
+            "key": self.key,
+            "rules": self.rules.ref,
+            "rules_title": rules.title,
+            "stages": [stage.title for stage in rules.stages],
+            "formation": self.formation.ref,
+            "formation_name": self.formation.title,
+            "court": self.court,
+            "floor": floor_wire(self.court, shape),
+            "start": position_wire(start(shape)),
+        }
+
+
+def find(session: Session, team_id: str, rules: str, formation: str, court: str) -> Wanted:
+    """Return the pack that refs and a court name. Raises ``Refused``."""
+    if court not in STANDARDS:
+        raise Refused("bad_form", why="Court: must be one of " + ", ".join(STANDARDS) + ".")
+    return Wanted(
+        designs.find(session, team_id, "rules", rules, deleted=True),
+        designs.find(session, team_id, "formation", formation, deleted=True),
+        court,
+    )
+
+
+@cache
+def engine_digest() -> str:
+    """Return what the engine's files come to: with another engine, packs are made anew."""
+    sha = hashlib.sha256()
+    for name, text in sorted(_files(files("engine"))):
+        sha.update(name.encode() + b"\0" + text + b"\0")
+    return sha.hexdigest()[:24]
+
+
+def _files(folder: Traversable, path: str = "") -> list[tuple[str, bytes]]:
+    found = []
+    for entry in folder.iterdir():
+        name = f"{path}/{entry.name}"
+        if entry.is_dir():
+            found += _files(entry, name)
+        elif entry.name.endswith(_SOURCES):
+            found.append((name, entry.read_bytes()))
+    return found
