@@ -142,7 +142,7 @@ BAD_TEAMS: list[tuple[str, Change, str]] = [
     ("a part too many", setting("keys", []), "keys): This is not known here: leave it out."),
     ("no players", without("players"), "players): This is missing."),
     ("players as a text", setting("players", "all"), "players): This must be a list."),
-    ("a player as a text", setting("players.0", "Bo"), "players.0): This must be a group of named values."),
+    ("a player as a text", setting("players.0", "Bo"), "players 1): This must be a group of named values."),
     ("no board", setting("boards", []), "boards): This must be a list of 1 to 500."),
     ("too many players", lambda d: d["players"].extend([{}] * 28),
         "players): This must be a list of 0 to 30."),
@@ -150,28 +150,28 @@ BAD_TEAMS: list[tuple[str, Change, str]] = [
         "players): This must be a list of 0 to 30."),
     ("tags without end", chain(setting("tags", [""] * 2_000_000)), "tags): This must be a list of 0 to 12."),
     ("a name of markup", setting("players.0.name", "<img src=x>"),
-        "players.0.name): This must be a first name or "
+        "players 1, name): This must be a first name or "
         "a nickname: letters only, no numbers, no addresses."),
     ("a surname's worth", setting("players.0.surname", "x"),
-        "players.0.surname): A number, a first name and how "
+        "players 1, surname): A number, a first name and how "
         "he plays are all that is kept of a player."),
     ("a name that turns", setting("team.name", "a\u202eb"),
-        "team.name): This must be plain text on one line."),
-    ("half a letter", setting("team.name", "a\ud800"), "team.name): This must be plain text on one line."),
-    ("a name without end", setting("team.name", "x" * 41), "team.name): This must have 1 to 40 characters."),
-    ("a number as such", setting("players.0.number", 7), "players.0.number): This must be text."),
+        "team, name): This must be plain text on one line."),
+    ("half a letter", setting("team.name", "a\ud800"), "team, name): This must be plain text on one line."),
+    ("a name without end", setting("team.name", "x" * 41), "team, name): This must have 1 to 40 characters."),
+    ("a number as such", setting("players.0.number", 7), "players 1, number): This must be text."),
     ("a number twice", lambda d: d["players"][0].update(number=d["players"][1]["number"]),
         "The number is there twice: "),
     ("an id that is a path", setting("boards.0.id", "../secret"),
-        "boards.0.id): This must be 1 to 64 letters, digits, - or _."),
+        "boards 1, id): This must be 1 to 64 letters, digits, - or _."),
     ("an id twice", twice("lineups"), "An id in lineups is there twice: "),
     ("a board twice", twice("boards"), "An id in boards is there twice: "),
-    ("a time before time", setting("team.made", -1), f"team.made): {TIME}"),
-    ("a time after time", setting("team.made", 10**12), f"team.made): {TIME}"),
-    ("a time in pieces", setting("team.made", 1.5), "team.made): This must be a whole number."),
+    ("a time before time", setting("team.made", -1), f"team, made): {TIME}"),
+    ("a time after time", setting("team.made", 10**12), f"team, made): {TIME}"),
+    ("a time in pieces", setting("team.made", 1.5), "team, made): This must be a whole number."),
     ("an endless level", setting("boards.0.level", 1e308),
-        "boards.0.level): This must be one of 0.75, 0.8, 0.85, 0.9, 0.95, 1.0."),
-    ("a court of the moon", setting("boards.0.court", "moon"), "boards.0.court): This must be one of: "),
+        "boards 1, level): This must be one of 0.75, 0.8, 0.85, 0.9, 0.95, 1.0."),
+    ("a court of the moon", setting("boards.0.court", "moon"), "boards 1, court): This must be one of: "),
     ("a player of nobody's", setting("lineups.0.places.5", "ghost"),
         "Somebody on a place of “Tall” is not in the squad of this file."),
     ("a player on two places", by("lineups", lambda d: True,
@@ -228,7 +228,7 @@ BAD_TEAMS: list[tuple[str, Change, str]] = [
     ("too many chains kept", lambda d: d["chains"].extend(
         {**d["chains"][0], "id": f"n{n}", "kept": True, "deleted": None} for n in range(500)),
         "There are more than 500 chains in this playbook."),
-    ("much at once", several(setting("team.name", ""), setting("players", 5)), "team.name): "),
+    ("much at once", several(setting("team.name", ""), setting("players", 5)), "team, name): "),
 ]  # fmt: skip
 
 

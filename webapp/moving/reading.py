@@ -101,7 +101,18 @@ def _plain(text: str) -> str:
 
 def _first(found: Iterable[tuple[str, str]]) -> str:
     place, sentence = next(iter(found))
-    return f"Something in this file is not right ({_plain(place)}): {sentence}"
+    return f"Something in this file is not right ({_where(place)}): {sentence}"
+
+
+def _where(place: str) -> str:
+    """Return a place as people say it: ``players.0.number`` is "players 1, number"."""
+    words: list[str] = []
+    for part in place.split("."):
+        if part.isdecimal() and words:
+            words[-1] += f" {int(part) + 1}"
+        else:
+            words.append(_plain(part))
+    return ", ".join(words)
 
 
 def _problems(document: Json) -> Iterator[str]:
@@ -200,7 +211,7 @@ def _design_problems(document: Json, shapes: Shapes, rulings: Rulings) -> Iterat
                     clean, shapes[ref] = read_formation(version["data"])
             except Problems as error:
                 place, sentence = error.problems[0]
-                yield f"{ref}, {_plain(place)}: {sentence}"
+                yield f"Something in {ref} is not right ({_where(place)}): {sentence}"
                 return
             # Kept as it was written unless reading it has tidied something up.
             version["data"] = version["data"] if version["data"] == clean else clean
