@@ -188,9 +188,11 @@ function asideNow() {
   return adrift.players.length ? adriftAside(adrift.players, words, cannotRecover()) : null;
 }
 
-/** @param {import("./wire.js").Offer} offer */
-function choose(offer) {
-  if (asideNow() || transport.progress.replaying || !menuNow()?.offers.includes(offer)) return;
+/** @param {import("./wire.js").Offer} seen */
+function choose(seen) {
+  // The same one may have come anew, from the server, since it was drawn.
+  const offer = menuNow()?.offers.find(({ a }) => a.join() === seen.a.join());
+  if (asideNow() || transport.progress.replaying || !offer) return;
   ownTap = true;
   desk.act(offer, transport.depth);
   ownTap = false;
