@@ -55,7 +55,7 @@ def test_the_board_opens_with_the_server_stopped_and_says_it_is_offline(
 
     server.stop()
     page.reload()
-    expect(coach.status).to_have_text("offline – trying again")
+    expect(coach.status).to_have_attribute("data-link", "offline")
     expect(page.get_by_role("heading", name="Practice")).to_be_attached()
     expect(page.get_by_role("button", name="Menu")).to_be_visible()
     # A page that is not kept says what is the matter in plain words.

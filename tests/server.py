@@ -10,6 +10,7 @@ import signal
 import ssl
 import subprocess
 import sys
+import tempfile
 import threading
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -19,6 +20,8 @@ from typing import IO
 
 ROOT = Path(__file__).resolve().parent.parent
 _NUMBERS = itertools.count(1)
+#: Packs are named by their contents, so all test servers, of all runs, may share them.
+PACKS = Path(tempfile.gettempdir()) / f"quintet-test-packs-{os.getuid()}"
 START_TIMEOUT_S = 30.0
 _LINE = re.compile(r"open at (http://\S+)/ - your coaching link: (http://\S+)")
 _SECURE_LINE = re.compile(r"On a coach's own tablet: https://(\S+?):(\d+)/c/\S+")
@@ -61,7 +64,7 @@ class LiveServer:
             self.process = subprocess.Popen(
                 [*command, "--port", str(self.port), "--https-port", str(self.secure_port), *self.options],
                 cwd=ROOT,
-                env={**os.environ, "QUINTET_NO_SETUP": "1", **settings},
+                env={**os.environ, "QUINTET_NO_SETUP": "1", "QUINTET_PACKS_DIR": str(PACKS), **settings},
                 stdout=subprocess.PIPE,
                 stderr=errors,
                 text=True,

@@ -59,7 +59,7 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
         ),
         team_limit=TryLimit(settings.teams_address_count, 10 * settings.teams_address_count, _HOUR_S),
         checks=Checks(settings.checks_max_count, settings.check_max_s),
-        packs=Shelf(settings.data_dir / "packs", settings.pack_max_s),
+        packs=Shelf(settings.packs, settings.pack_max_s),
         superseded=superseded,
     )
     errors.register(app)

@@ -129,7 +129,8 @@ REFUSALS: Final[Mapping[str, tuple[int, str]]] = MappingProxyType(
         "bad_file": (422, "{why} Nothing was brought in."),
         "moved_on": (
             409,
-            "Something has changed here since you looked. Nothing was brought in: look once more, then decide.",
+            "Something has changed here since you looked. Nothing was brought in: look once more, "
+            "then decide.",
         ),
         "no_pack": (404, "There is no such pack for this board any more. Ask for the list again."),
         "pack_failed": (503, "This could not be made ready for playing offline. It can be played online."),

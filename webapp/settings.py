@@ -112,6 +112,9 @@ class Settings:
     teams_address_count: Annotated[int, Help("Teams one address may make in an hour.", 1)] = 20
     checks_max_count: Annotated[int, Help("Checks of rule sets that may run at the same time.", 1)] = 2
     check_max_s: Annotated[float, Help("How long one check may take before it is given up.", 1)] = 120.0
+    packs_dir: Annotated[
+        str, Help("Folder for what devices play from without a network; empty: in the data folder.")
+    ] = ""
     pack_max_s: Annotated[
         float, Help("How long making one pack for playing without a network may take.", 1)
     ] = 600.0
@@ -131,6 +134,11 @@ class Settings:
     def has_https(self) -> bool:
         """Whether this server itself speaks HTTPS, beside HTTP."""
         return self.local_authority or bool(self.certificate_file)
+
+    @property
+    def packs(self) -> Path:
+        """The folder of the packs. They can be made again, so a backup does without them."""
+        return Path(self.packs_dir) if self.packs_dir else self.data_dir / "packs"
 
     @property
     def threads_count(self) -> int:

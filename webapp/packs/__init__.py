@@ -1,1 +1,1 @@
-"""Packs: what a coach's device plays from without a network, made beside the server and kept in its folder."""
+"""Packs: what a coach's device plays from without a network, made beside the server and kept as files."""

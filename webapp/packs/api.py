@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Final
 
-from flask import Blueprint, Response, request
+from flask import Blueprint, Response
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
@@ -53,7 +53,8 @@ def one(key: str) -> Response:
     except LookupError:
         raise Refused("pack_failed") from None
     if body is None:
-        return Response('{"making":true}', 202, {"Retry-After": str(AGAIN_S)}, content_type="application/json")
+        again = {"Retry-After": str(AGAIN_S)}
+        return Response('{"making":true}', 202, again, content_type="application/json")
     response = Response(body, content_type="application/json; charset=utf-8")
     response.headers["Content-Encoding"] = "gzip"
     response.headers["Cache-Control"] = "private, max-age=31536000, immutable"

@@ -1,4 +1,4 @@
-"""``python -m webapp.packs.maker``: makes one pack, in a process of its own, so that taps are not kept waiting.
+"""``python -m webapp.packs.maker``: makes one pack, in a process of its own so that no tap is kept waiting.
 
 Reads a job as JSON (see ``Wanted.job``) and writes the pack as JSON, packed with gzip.
 """

@@ -81,7 +81,7 @@ class Shelf:
         )
         self._folder.mkdir(parents=True, exist_ok=True)
         path = self._path(wanted.key)
-        half = path.with_suffix(".part")
+        half = path.with_suffix(f".{os.getpid()}.part")
         half.write_bytes(done.stdout)
         half.replace(path)
         oldest = sorted(self._folder.glob("*.json.gz"), key=lambda file: file.stat().st_mtime)
