@@ -218,7 +218,7 @@ def test_taking_theirs_brings_back_what_was(client: FlaskClient, board: str, cha
     assert chains["c9"]["name"] == "Quick"  # was made since, and stays
     own = max(after["designs"], key=lambda design: len(design["versions"]))
     titles = [version["data"]["title"] for version in own["versions"]]
-    assert titles == ["Ours", "Ours, newer", "Third"]
+    assert titles == ["Ours", "Ours, newer", "Third", "Ours, newer"]
 
 
 def test_keeping_both_takes_the_files_in_beside(client: FlaskClient, board: str, changed: str) -> None:

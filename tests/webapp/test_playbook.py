@@ -270,7 +270,9 @@ def test_a_board_plays_on_in_a_chain_that_is_deleted(app: Flask, client: FlaskCl
         chain = session.query(Chain).one()
     did(client, saving(board, chain.id), {"op": "delete", "chain": chain.id})
     with shared_of(app).store.read() as session:
-        assert load(session, board) == standing
+        after = load(session, board)
+    assert (after.steps, after.ahead, after.card) == (standing.steps, standing.ahead, standing.card)
+    assert (after.root, after.chain.name, after.chain.kept) == (standing.root, "Quick", False)
 
 
 @pytest.mark.parametrize(

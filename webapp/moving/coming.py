@@ -126,18 +126,22 @@ class Coming:
             self.waiting[row.id] = theirs
         else:
             row.deleted = theirs["deleted"]
-            self._add_versions(row, theirs, max(known))
+            self._add_versions(row, theirs, known)
 
-    def _add_versions(self, row: Design, theirs: Json, newest: int) -> None:
+    def _add_versions(self, row: Design, theirs: Json, known: dict[int, Json]) -> None:
+        """Add the versions that are not here, and let the document's newest be the newest here as well."""
+        newest = max(known)
         for version in theirs["versions"]:
             ref = designs.ref_of(_kind(row), theirs["id"], version["version"])
-            if ref in self.refs:
+            last = version is theirs["versions"][-1] and known[newest] != version["data"]
+            if ref in self.refs and not last:
                 continue
             newest += 1
             if newest > designs.VERSIONS_MAX:
                 raise Refused("full_versions", most=designs.VERSIONS_MAX)
             self._version(row, newest, version)
-            self.refs[ref] = designs.ref_of(_kind(row), row.id, newest)
+            known[newest] = version["data"]
+            self.refs.setdefault(ref, designs.ref_of(_kind(row), row.id, newest))
 
     def _new_design(self, theirs: Json, deleted: int | None = None) -> None:
         row = Design(

@@ -48,6 +48,8 @@ def _kind(kind: str, mine: list[Json], theirs: list[Json]) -> list[Item]:
     by_id = {thing["id"]: thing for thing in mine}
     taken = {thing["id"] for thing in theirs if thing["id"] in by_id}
     by_number = {thing["number"]: thing for thing in mine if kind == "players" and thing["id"] not in taken}
+    if kind == "players":
+        theirs = sorted(theirs, key=lambda player: (int(player["number"]), len(player["number"])))
     names = {name_of(thing).casefold() for thing in mine if not thing.get("deleted")}
     found = []
     for thing in theirs:
