@@ -5,6 +5,7 @@ from __future__ import annotations
 import http.client
 import itertools
 import json
+import socket
 import urllib.parse
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -16,6 +17,7 @@ from websockets.frames import Close
 from websockets.sync.client import ClientConnection, connect
 
 from tests.server import LiveServer, SecureSide
+from webapp.secure.line import SharedLine
 
 PATIENCE_S = 15.0
 _IDS = itertools.count(1)
@@ -127,8 +129,8 @@ def screen(
     """Open a live socket, say hello, and take in the first state."""
     cookie = "; ".join(f"{k}={v}" for k, v in (cookies or {}).items())
     with connect(
-        f"{server.url.replace('http', 'ws', 1)}{path}",
-        ssl=server.tls,
+        f"ws://{server.host}{path}",
+        sock=_encrypted(server),
         origin=server.url if origin == "" else origin,  # type: ignore[arg-type]
         additional_headers={"Cookie": cookie},
         max_size=None,
@@ -140,6 +142,18 @@ def screen(
         if hello:
             found.hello()
         yield found
+
+
+def _encrypted(server: LiveServer | SecureSide) -> Any:
+    """Return an encrypted line to the server, where it has one.
+
+    The client reads in one thread and writes in another, which OpenSSL does not bear on its own.
+    """
+    if server.tls is None:
+        return None
+    name, _, port = server.host.partition(":")
+    line = socket.create_connection((name, int(port)), timeout=PATIENCE_S)
+    return SharedLine(server.tls.wrap_socket(line, server_hostname=name))
 
 
 def viewing_path(link: Any) -> str:

@@ -20,7 +20,8 @@ class SharedLine:
     """Looks like the TLS socket it is made of, and may be read and written at the same time.
 
     OpenSSL allows one call on a connection at a time; Python 3.11 does not see to that. So the socket is
-    made never to wait, every call to it happens under one lock, and waiting happens outside of it.
+    made never to wait, once this is used, every call to it happens under one lock, and waiting happens
+    outside of it.
 
     ``recv`` gives a whole record however little was asked for: what OpenSSL kept back would not wake up
     anybody who waits for the socket to become readable, as simple-websocket does.
@@ -31,7 +32,7 @@ class SharedLine:
         self._timeout = sock.gettimeout()
         self._using = threading.Lock()
         self._sending = threading.Lock()
-        sock.setblocking(False)
+        self._in_use = False
 
     def settimeout(self, timeout_s: float | None) -> None:
         """Set how long a call may take; ``None`` is for ever."""
@@ -42,6 +43,7 @@ class SharedLine:
         deadline = self._deadline()
         while True:
             with self._using:
+                self._never_wait()
                 try:
                     return self._sock.recv(max(size, _RECORD_BYTES))
                 except ssl.SSLWantReadError:
@@ -62,6 +64,7 @@ class SharedLine:
             rest = memoryview(data)
             while rest:
                 with self._using:
+                    self._never_wait()
                     try:
                         rest = rest[self._sock.send(rest) :]
                         continue
@@ -82,6 +85,11 @@ class SharedLine:
 
     def __getattr__(self, name: str) -> Any:
         return getattr(self._sock, name)
+
+    def _never_wait(self) -> None:
+        if not self._in_use:
+            self._in_use = True
+            self._sock.setblocking(False)
 
     def _deadline(self) -> float | None:
         return None if self._timeout is None else time.monotonic() + self._timeout
