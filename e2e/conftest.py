@@ -21,7 +21,7 @@ from playwright.sync_api import (
 from e2e.browser import ARGUMENTS, NO_BROWSER, find_browser
 from e2e.people import Coach, Player
 from tests.conftest import live_server, module_servers
-from tests.server import LiveServer, Servers
+from tests.server import LiveServer, SecureSide, Servers
 
 __all__ = ["live_server", "module_servers"]  # fixtures
 
@@ -49,14 +49,20 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    """One browser for the whole run."""
+def browser_path() -> str:
+    """Where the browser is."""
     path = find_browser()
     if path is None:
         pytest.fail(NO_BROWSER, pytrace=False)
+    return path
+
+
+@pytest.fixture(scope="session")
+def browser(browser_path: str) -> Iterator[Browser]:
+    """One browser for the whole run."""
     expect.set_options(timeout=PATIENCE_MS)
     with sync_playwright() as playwright:
-        started = playwright.chromium.launch(executable_path=path, args=ARGUMENTS)
+        started = playwright.chromium.launch(executable_path=browser_path, args=ARGUMENTS)
         yield started
         started.close()
 
@@ -167,7 +173,7 @@ def player(new_player: Callable[..., Player]) -> Player:
     return new_player()
 
 
-def new_board(page: Page, server: LiveServer) -> str:
+def new_board(page: Page, server: LiveServer | SecureSide) -> str:
     """Make a team and a board with the form on the first page; the page is then the board's."""
     page.goto(server.url)
     page.get_by_label("Team").fill("Quay Otters")
