@@ -133,6 +133,7 @@ export function open(board, root, first = "share") {
     on: () => attempt(async () => {
       const link = await newLink(board, "coach", WORDS.assistantLink);
       assistant.replaceChildren(
+        ...(link.note ? [make("p", { class: "note" }, link.note)] : []),
         qrPicture(link.qr, WORDS.coachPicture),
         make("div", { class: "other" }, make("p", { class: "hint" }, WORDS.coachMade), giving(link.url, WORDS.assistant)),
       );
