@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import random
 import re
 from collections.abc import Callable
 from typing import Any
@@ -297,6 +298,8 @@ def test_plays_are_there_at_once_without_a_network_and_arrive_when_it_is_back(
 ) -> None:
     troubles.expect(NO_NETWORK)
     coach = with_plays
+    sent(sheet(coach))
+    coach.page.keyboard.press("Escape")
     coach.context.set_offline(True)
     plays = sheet(coach)
     expect(plays.get_by_role("status")).to_have_text("No network. These are the plays kept on this device.")
@@ -307,6 +310,130 @@ def test_plays_are_there_at_once_without_a_network_and_arrive_when_it_is_back(
     sent(plays)
     expect(plays.get_by_role("status")).to_be_hidden()
     assert listed(coach)["Otter"]["pinned"] is True
+
+
+#: A window whose browser keeps nothing, as private ones may.
+KEEPS_NOTHING = """Object.defineProperty(window, 'indexedDB', {
+  get() { throw new DOMException('Nothing is kept here.', 'SecurityError'); },
+});"""
+
+
+def test_where_nothing_can_be_kept_plays_work_and_it_is_said(
+    new_coach: Callable[..., Coach], troubles: Troubles
+) -> None:
+    troubles.expect(NO_NETWORK)
+    coach = new_coach()
+    sync(coach, saving(coach, QUICK, "Otter"))
+    coach.page.add_init_script(KEEPS_NOTHING)
+    coach.page.reload()
+    coach.saved()
+    plays = sheet(coach)
+    expect(names(plays)).to_have_text(["Otter"])
+    coach.context.set_offline(True)
+    more(plays, "Otter", "Pin")
+    expect(plays.get_by_role("status")).to_contain_text("This window forgets when it is closed")
+    coach.context.set_offline(False)
+    sent(plays)
+    assert listed(coach)["Otter"]["pinned"] is True
+
+
+# ---- on the board
+
+
+def opened(coach: Coach, name: str, chain: Play) -> None:
+    """Wait until a play is on the board, at its start with everything ahead, and run it."""
+    coach.reads(chain.sentences)
+    expect(coach.page.locator("#chain .begin")).to_contain_text(name)
+    coach.stands(Play(chain.formation_name).standing)
+    coach.do("play")
+    coach.stands(chain.standing)
+
+
+def test_a_play_is_opened_by_one_tap(with_plays: Coach) -> None:
+    plays = sheet(with_plays)
+    plays.get_by_role("button", name="Otter", exact=False).first.tap()
+    expect(plays).to_be_hidden()
+    opened(with_plays, "Otter", QUICK)
+    # The one used last stands first.
+    expect(names(sheet(with_plays)).first).to_have_text("Otter")
+
+
+def test_a_play_in_another_formation_is_opened(with_plays: Coach) -> None:
+    coach = with_plays
+    post = Play("four_out_one_in", ["pass:right_wing"])
+    sync(coach, saving(coach, post, "Ferry"))
+    plays = sheet(coach)
+    plays.locator(".open", has_text="Ferry").tap()
+    coach.formation_name = "four_out_one_in"
+    opened(coach, "Ferry", post)
+
+
+def test_a_pinned_play_is_opened_by_one_tap_on_the_board_and_on_the_first_page(with_plays: Coach) -> None:
+    coach = with_plays
+    sync(coach, {"op": "edit", "chain": chain_of(coach, "Fist down"), "pinned": True})
+    coach.page.goto(coach.server.url)
+    coach.page.get_by_role("link", name="Fist down").tap()
+    opened(coach, "Fist down", LATE)
+    assert "play=" not in coach.page.url
+    coach.do("menu")
+    coach.page.get_by_role("button", name="Start again").tap()
+    coach.touch("#pinned button")
+    opened(coach, "Fist down", LATE)
+
+
+def test_another_line_becomes_the_main_one_and_the_old_one_stays(with_plays: Coach) -> None:
+    coach = with_plays
+    sheet(coach).locator(".open", has_text="Otter").tap()
+    opened(coach, "Otter", QUICK)
+    coach.do("undo")
+    other = Play("five_out", QUICK.taps[:2])
+    coach.stands(other.standing)
+    coach.tap(other.play("fill:right_corner drive:right"))
+    coach.reads(other.sentences)
+    coach.do("save")
+    dialog = coach.page.get_by_role("dialog", name="Save play")
+    dialog.get_by_role("button", name="Save this line").tap()
+    plays = sheet(coach)
+    sent(plays)
+    expect(plays.locator(".play.here .facts")).to_contain_text("1 other way")
+    assert main_line(listed(coach)["Otter"]) == other.actions
+
+
+def test_saved_as_new_the_board_goes_on_with_the_new_play(with_plays: Coach) -> None:
+    coach = with_plays
+    sheet(coach).locator(".open", has_text="Otter").tap()
+    opened(coach, "Otter", QUICK)
+    coach.do("save")
+    dialog = coach.page.get_by_role("dialog", name="Save play")
+    expect(dialog).to_contain_text("“Otter” has this as its main line.")
+    dialog.get_by_label("Name", exact=True).fill("Gull")
+    dialog.get_by_role("button", name="Save as new").tap()
+    expect(coach.page.locator("#chain .begin")).to_contain_text("Gull")
+    coach.reads(QUICK.sentences)
+    sent(sheet(coach))
+    found = listed(coach)
+    assert main_line(found["Gull"]) == main_line(found["Otter"]) == QUICK.actions
+
+
+def test_where_a_chain_branches_the_other_way_is_one_tap_away(coach: Coach) -> None:
+    play(coach, LATE)
+    save(coach, "Late")
+    coach.do("undo")
+    coach.stands(Play("five_out", LATE.taps[:1]).standing)
+    other = Play("five_out", [*LATE.taps[:1], "fill:left_corner pass:top"])
+    coach.tap(other.sentences[1])
+    coach.reads(other.sentences)
+    coach.saved()
+    coach.page.get_by_role("button", name="1 other way from here").tap()
+    ways = coach.page.get_by_role("dialog", name="Another way from here")
+    expect(ways.locator(".now")).to_contain_text(other.sentences[1])
+    expect(ways.locator(".way")).to_contain_text("main line")
+    ways.locator(".way").tap()
+    coach.reads(LATE.sentences)
+    coach.stands(LATE.standing)
+    # And back: the way that was left is the other one now.
+    coach.page.get_by_role("button", name="1 other way from here").tap()
+    expect(ways.locator(".way")).to_contain_text(other.sentences[1])
 
 
 @pytest.fixture
@@ -386,3 +513,80 @@ def test_touch_targets_are_large_enough(new_coach: Callable[..., Coach]) -> None
     plays = sheet(coach)
     plays.get_by_role("button", name="More for Otter").tap()
     assert plays.locator("button, input").evaluate_all(small) == []
+
+
+#: Makes changes with the page's own code, and returns what of the plays does not depend on a clock.
+APPLY = """async ([ops, said]) => {
+  const { apply, lineOf } = await import('/static/js/book/apply.js');
+  const plays = ops.reduce((all, op) => apply(all, op, {at: 1}), []);
+  return plays.map((play) => ({
+    id: play.id, line: lineOf(play), ...Object.fromEntries(said.map((key) => [key, play[key]])),
+  }));
+}"""
+SAID = ["name", "note", "tags", "pinned", "formation", "rules", "tree"]
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_the_device_makes_of_changes_what_the_server_makes_of_them(coach: Coach, seed: int) -> None:
+    rng = random.Random(seed)
+    lines = [QUICK.actions, LATE.actions, HELD.actions, QUICK.actions[:1], QUICK.actions[:2]]
+    ids = [f"{coach.board_id}-{letter}" for letter in "abc"]
+    ops: list[dict[str, Any]] = []
+    for count in range(24):
+        chain = rng.choice(ids)
+        kind = rng.choice(["save", "line", "edit", "duplicate"])
+        kind = kind if any(op["chain"] == chain for op in ops) else "save"
+        op: dict[str, Any] = {"id": f"s{count}", "op": kind, "chain": chain}
+        if kind in ("save", "line"):
+            op |= {key: saving(coach, QUICK, "x")[key] for key in ("board", "formation", "rules")}
+            op["line"] = rng.choice(lines)
+        if kind == "save":
+            op |= {"name": f"Play {count}", "note": "", "tags": rng.sample(["a", "b", "c"], 2)}
+        if kind == "edit":
+            edits = [{"pinned": True}, {"pinned": False}, {"note": "Early."}, {"line": rng.choice(lines)}]
+            op |= rng.choice(edits)
+        if kind == "duplicate":
+            op |= {"as": f"{chain}{count}", "name": f"Copy {count}"}
+        ops.append(op)
+    ops.append({"id": "s-last", "op": "delete", "chain": ops[0]["chain"]})
+    sync(coach, *ops)
+    theirs = {
+        item["id"]: {key: item[key] for key in SAID} | {"line": main_line(item)}
+        for item in listed(coach).values()
+    }
+    mine = {item.pop("id"): item for item in coach.page.evaluate(APPLY, [ops, SAID])}
+    assert mine == theirs
+
+
+#: Where a play branches, as the page works it out while the server is out of reach.
+FORKS = """async ([path, tree]) => {
+  const { forksOf } = await import('/static/js/book/forks.js');
+  return forksOf([], path, tree, () => [['pass', {}]]);
+}"""
+
+
+@pytest.mark.parametrize("depth", [0, 1, 3])
+def test_the_device_knows_where_a_play_branches_as_the_server_does(coach: Coach, depth: int) -> None:
+    lines = [
+        QUICK.actions,
+        LATE.actions,
+        HELD.actions,
+        [*QUICK.actions[:2], ["fill:right_corner", "drive:right"]],
+    ]
+    saved = saving(coach, QUICK, "Otter")
+    whole = {key: saved[key] for key in ("chain", "board", "formation", "rules")}
+    sync(coach, saved, *({**whole, "op": "line", "line": line} for line in lines))
+    with coach.device.coach() as screen:
+        opened = {key: saved[key] for key in ("chain", "formation", "rules", "line")}
+        screen.change("open", **opened, depth=depth)
+        theirs = screen.wait("offers")["forks"]
+    mine = coach.page.evaluate(FORKS, [QUICK.actions, listed(coach)["Otter"]["tree"]])
+    assert ways(mine) == ways(theirs)
+    assert len(ways(theirs)) == 3
+
+
+def ways(forks: list[dict[str, Any]]) -> list[Any]:
+    """Return after how many steps there is which other way."""
+    return sorted(
+        (fork["depth"], other["line"], other["steps"]) for fork in forks for other in fork["others"]
+    )

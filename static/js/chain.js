@@ -29,7 +29,10 @@ export function drawChain(root, steps, start, words, go, forks = [], turn = () =
     items.push(item(calledOf(step, words), "action", () => go(i + 1)));
   });
   /** Beside the action that was chosen there; after the last one where nothing is chosen yet. */
-  const marked = items.map((li, depth) => [li, ...forks.filter((fork) => depth === Math.min(fork.depth + 1, steps.length)).map((fork) => mark(fork, turn))]);
+  const marked = items.map((li, i) => {
+    const here = forks.filter(({ depth }) => depth <= steps.length && i === Math.min(depth + 1, steps.length));
+    return [li, ...here.map((fork) => mark(fork, turn))];
+  });
   root.replaceChildren(...marked.flat());
 }
 
@@ -52,6 +55,7 @@ function mark(fork, turn) {
   li.className = "fork";
   const button = document.createElement("button");
   button.type = "button";
+  button.className = "tick";
   button.append(
     svg("svg", { viewBox: "0 0 24 24", "aria-hidden": "true" }, [
       svg("path", { d: "M4 12h5.5c4 0 3.5-6 8-6M9.5 12c4 0 3.5 6 8 6" }),

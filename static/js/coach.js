@@ -236,11 +236,12 @@ function draw() {
   controls.history(steps.length > 0 || transport.strayed, ahead > 0);
   court.trails(transport.film, depth - 1);
   const play = shelf?.nameOf(state.chain?.id) ?? "";
-  if (drawn.chain !== steps || drawn.forks !== state.forks || drawn.play !== play) {
-    Object.assign(drawn, { chain: steps, forks: state.forks, play });
+  const forks = shelf?.forks() ?? state.forks;
+  if (drawn.chain !== steps || drawn.forks !== forks || drawn.play !== play) {
+    Object.assign(drawn, { chain: steps, forks, play });
     const formation = state.board.formation.includes("@") ? state.board.formation_name : words.formation(state.board.formation);
     drawChain(element("chain"), steps, [play, formation].filter(Boolean).join(" · "), words,
-      (to) => (to ? transport.watch(to - 1) : transport.goTo(0)), state.forks, (fork, by) => shelf?.fork(fork, by));
+      (to) => (to ? transport.watch(to - 1) : transport.goTo(0)), forks, (fork, by) => shelf?.fork(fork, by));
     drawn.depth = -1;
   }
   if (drawn.depth !== depth) markChain(element("chain"), depth);

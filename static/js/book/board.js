@@ -1,10 +1,12 @@
 /** The plays on the coach's board: the panel, saving, the pinned ones, and going other ways. */
 
+import { walk } from "../away/walk.js";
 import { PHRASES } from "../phrases.js";
 import { shown } from "../state.js";
 import { element } from "../status.js";
 import { button, make } from "../team/dom.js";
 import { beginsWith, lineOf, playable, sameLine } from "./apply.js";
+import { forksOf } from "./forks.js";
 import { Panel } from "./panel.js";
 import { B } from "./phrases.js";
 import { openSaving } from "./saving.js";
@@ -29,7 +31,8 @@ import { openWays } from "./ways.js";
  * @property {() => void} save
  * @property {() => void} changed  the board has changed
  * @property {(chain: string | undefined) => string} nameOf  of the play on the board, "" if it is none
- * @property {(fork: import("../chain.js").Fork, by: HTMLElement) => void} fork
+ * @property {() => import("../chain.js").Fork[]} forks
+ * @property {(fork: import("../chain.js").Fork, by: HTMLElement) => void} fork  go another way from here
  * @property {import("./store.js").Book} book
  */
 
@@ -74,11 +77,12 @@ export function openShelf({ desk, words, transport, say, redraw }) {
    * @param {() => void} act  once it is there
    */
   function goTo({ id, formation, rules }, line, act) {
-    if (!desk.state.known || !desk.open) return false;
+    if (!desk.state.known) return false;
     coming = { line, act };
-    desk.open({ id, formation, rules, line, depth: line.length });
-    arrived();
-    return true;
+    const going = desk.open({ id, formation, rules, line, depth: line.length });
+    if (going) arrived();
+    else coming = null;
+    return going;
   }
 
   function arrived() {
@@ -92,7 +96,10 @@ export function openShelf({ desk, words, transport, say, redraw }) {
   function open(play) {
     const line = playable(play);
     // At its start, with everything ahead: play runs it, and the words are all there.
-    if (!goTo(play, line, () => transport.goTo(0))) return false;
+    if (!goTo(play, line, () => transport.goTo(0))) {
+      if (!panel.isOpen) say(B.noOpen);
+      return false;
+    }
     book.touch(play.id);
     if (play.stops) say(`${B.stops(play.stops.legal, play.stops.of)} ${spoken(play.stops.why, words())}`);
     return true;
@@ -120,13 +127,28 @@ export function openShelf({ desk, words, transport, say, redraw }) {
       },
       asLine() {
         if (!play) return;
-        const { id, name } = play;
+        const { id } = play;
         const before = lineOf(play);
         book.edit(id, { line });
-        say(B.savedLine(titleOf(play, words(), B.unnamed)), { word: PHRASES.undo, act: () => book.edit(id, { name, line: before }) });
+        say(B.savedLine(titleOf(play, words(), B.unnamed)), { word: PHRASES.undo, act: () => book.edit(id, { line: before }) });
       },
     });
   }
+
+  /** Where the chain on the board branches: as the server has it, or while that is out of reach, as this device does. */
+  function forks() {
+    const { state } = desk;
+    const play = playOf(state.chain?.id);
+    if (!play || (state.link === "live" && !state.pending.length)) return state.forks;
+    const key = [state.steps, state.undone, state.forks, play, desk.packs.get(state.board)];
+    if (key.every((part, i) => part === own.key[i])) return own.forks;
+    const held = desk.packs.get(state.board);
+    const say = (/** @type {Line} */ line) => (held && walk(held, line, state.board.level)[line.length - 1]?.say) || null;
+    const path = [...state.steps, ...[...state.undone].reverse()].map(({ a }) => a);
+    own = { key, forks: forksOf(state.forks, path, play.tree, say) };
+    return own.forks;
+  }
+  let own = { key: /** @type {unknown[]} */ ([]), forks: /** @type {import("../chain.js").Fork[]} */ ([]) };
 
   function drawPinned() {
     const { state } = desk;
@@ -179,6 +201,7 @@ export function openShelf({ desk, words, transport, say, redraw }) {
       live = link === "live";
     },
     nameOf: (id) => playOf(id)?.name ?? "",
+    forks,
     fork(fork, by) {
       const { board, chain } = desk.state;
       const { steps } = shown(desk.state);

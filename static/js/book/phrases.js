@@ -75,7 +75,7 @@ export const B = Object.freeze({
     `${count(n, "change is", "changes are")} kept on this device and sent as soon as there is a network.`
     + (safe ? "" : " This window forgets when it is closed: leave it open until then."),
   refused: "One change could not be made. The plays are as the server has them.",
-  noOpen: "This play cannot be opened just now. Try again in a moment.",
+  noOpen: "This play cannot be opened yet: its rules are not on this device. They come when there is a network.",
   gone: "That play is not among your plays any more.",
 
   pinned: "Pinned plays",
