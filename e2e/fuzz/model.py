@@ -1,0 +1,141 @@
+"""What everybody has done and seen, written down beside the app, and what must hold of it at any moment."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from engine.alignment import Position, start
+from engine.formations import FORMATIONS
+from engine.rules import shipped
+from webapp.chain import play
+from webapp.wire import position_wire
+
+Line = tuple[tuple[str, ...], ...]
+Report = dict[str, Any]
+
+
+def line_of(steps: Sequence[Sequence[str]]) -> Line:
+    """Return a line as a value."""
+    return tuple(tuple(step) for step in steps)
+
+
+@dataclass
+class Done:
+    """Something a coach did: what his screen showed after it.
+
+    ``kept``: his device said that it will remember it. ``gone``: it waits for no answer any more. ``unsure``:
+    the app was closed before either.
+    """
+
+    who: str
+    kind: str
+    chain: str
+    line: Line
+    kept: bool = False
+    gone: bool = False
+    unsure: bool = False
+
+    @property
+    def safe(self) -> bool:
+        """Whether it may not be lost any more."""
+        return self.kept or (self.gone and not self.unsure)
+
+
+@dataclass
+class Known:
+    """What one device has been seen to show. ``quiet``: nothing can have reached it since ``last``."""
+
+    last: Report | None = None
+    heard: int = -1
+    quiet: bool = False
+
+
+@dataclass
+class Model:
+    """Everything done and seen in one seed."""
+
+    formation: str = "five_out"
+    rules: str = "pass_and_cut"
+    done: dict[str, Done] = field(default_factory=dict)
+    #: The line and the steps ahead of it after so many changes, as some device showed them.
+    at: dict[int, tuple[Line, int]] = field(default_factory=dict)
+    devices: dict[str, Known] = field(default_factory=dict)
+    refusals_expected: bool = False
+
+    def __post_init__(self) -> None:
+        self._positions: dict[Line, Position] = {(): start(FORMATIONS[self.formation])}
+        self._rules = shipped(self.rules)
+
+    def position(self, line: Line) -> Position:
+        """Return where a line leads, played by the engine. Raises ``Refused`` if it is not legal."""
+        if line not in self._positions:
+            before = self.position(line[:-1])
+            self._positions[line] = play(before, line[-1], FORMATIONS[self.formation], self._rules)
+        return self._positions[line]
+
+    def saw(self, device: str, now: Report) -> None:
+        """Hold what a device shows to what must be true of it."""
+        known = self.devices.setdefault(device, Known())
+        faults = [text for text in now["faults"] if not (self.refusals_expected and text.startswith("said"))]
+        assert not faults, f"{device}: {faults}"
+        for seq in now["heard"]:
+            assert seq >= known.heard, f"{device} heard of {seq} changes after {known.heard}"
+            known.heard = seq
+        for seq, first, steps, ahead in now["seen"]:
+            line = line_of(steps)
+            assert first == 0
+            before = self.at.setdefault(seq, (line, ahead))
+            assert before == (line, ahead), f"{device} showed {line, ahead} after {seq} changes, not {before}"
+        if not now["known"]:
+            return
+        line = line_of(now["line"])
+        assert position_wire(self.position(line)) == now["stands"], f"{device}: {line} leads elsewhere"
+        if known.quiet and known.last is not None:
+            for part in ("chain", "line", "ahead"):
+                was, is_now = known.last[part], now[part]
+                assert was == is_now, f"{device}: {part} became {is_now} by itself, it was {was}"
+        for chain, aside, whole in now["asides"]:
+            assert whole, f"{device}: only {aside} of a line of {chain} was kept"
+        for sent in now["pending"]:
+            if sent["kept"] and sent["id"] in self.done:
+                self.done[sent["id"]].kept = True
+        waiting = {sent["id"] for sent in now["pending"]}
+        for message_id, did in self.done.items():
+            if did.who == device and message_id not in waiting:
+                did.gone = True
+        known.last = now
+
+    def did(self, who: str, kind: str, told: dict[str, Any], given: tuple[Any, ...]) -> None:
+        """Write down what a coach did, and hold his screen to showing it."""
+        before, now, did = told["before"], told["now"], told["did"]
+        was, line = line_of(before["line"]), line_of(now["line"])
+        expected: dict[str, Callable[[], tuple[Line, int]]] = {
+            "act": lambda: (was[: did["depth"]] + (tuple(did["a"]),), -1),
+            "recover": lambda: (was[: did["depth"]] + line[-1:], 0),
+            "undo": lambda: (was[:-1], before["ahead"] + 1),
+            "redo": lambda: (was + line[-1:], before["ahead"] - 1),
+            "fresh": lambda: ((), 0),
+            "open": lambda: (line_of(given[1][: given[2]]), len(given[1]) - given[2]),
+        }
+        wanted, ahead = expected[kind]()
+        assert line == wanted, f"{who}: after {kind} the screen shows {line}, not {wanted}"
+        assert ahead in (-1, now["ahead"]), f"{who}: after {kind} {now['ahead']} steps lie ahead, not {ahead}"
+        assert len(told["made"]) == 1, f"{who}: {kind} sent {told['made']}"
+        for sent in told["made"]:
+            self.done[sent["id"]] = Done(who, kind, now["chain"], line)
+
+    def closes(self, who: str, now: Report) -> None:
+        """Note what may be lost: closed before it was written down, as itself or as a line set aside."""
+        for sent in now["pending"]:
+            for message_id, did in self.done.items():
+                aside = sent["kind"] == "keep" and sent["chain"] == did.chain and did.who == who
+                covered = aside and line_of(sent["line"])[: len(did.line)] == did.line
+                if not sent["kept"] and (message_id == sent["id"] or covered):
+                    did.unsure = True
+        self.devices[who].quiet = False
+
+    def played(self, who: str) -> list[tuple[str, Line]]:
+        """Return the lines a coach has played, by chain, that cannot be lost."""
+        return [(one.chain, one.line) for one in self.done.values() if one.who == who and one.line and one.safe]

@@ -1,0 +1,142 @@
+/**
+ * A coach's or a player's screen without its drawing: what the app's own modules know, told as plain values. Given
+ * to the page as it is; what it is asked comes by way of `window.fuzz`.
+ */
+async ({ role, socket, board }) => {
+  const PATIENCE = 40000;
+  /** How the board stood after so many changes, nothing of one's own on top: told since the last report. */
+  let seen = [];
+  let faults = [];
+  let asides = [];
+  let last = "";
+  let notices = 0;
+  const waiting = new Set();
+
+  /** @param {any} now */
+  const noted = (now) => {
+    if (now.known && !now.pending.length) {
+      const told = JSON.stringify([now.seq, now.first, now.steps.map(({ a }) => a), now.ahead]);
+      if (told !== last) seen.push(JSON.parse(told));
+      last = told;
+    }
+    if (now.undone.length > now.ahead) faults.push(`${now.undone.length} steps to redo are held, ${now.ahead} counted`);
+    if (now.notices !== notices) faults.push(`said: ${now.notice}`);
+    notices = now.notices;
+    for (const look of [...waiting]) look();
+  };
+
+  let desk = null;
+  let state;
+  if (role === "coach") {
+    const { openDesk } = await import("/static/js/desk.js");
+    desk = openDesk(socket, board, { changed: noted, aside: (line, whole) => asides.push([line.chain, line.line, whole]) });
+    state = () => desk.state;
+  } else {
+    const { hold } = await import("/static/js/state.js");
+    const { openLink } = await import("/static/js/link.js");
+    const held = hold(noted);
+    // As viewer.js does.
+    const link = openLink(socket, {
+      seen: () => (held.state.known ? held.state.seq : null),
+      message(message) {
+        if ((message.t === "step" || message.t === "back") && message.seq > held.state.seq + 1) link.again();
+        else held.receive(message);
+      },
+      state: (line) => held.change({ link: line }),
+    });
+    state = () => held.state;
+  }
+
+  const report = () => {
+    const now = state();
+    if (!now.known) return { known: false, link: now.link, seen: [], faults: [], asides: [], heard: [], pending: [] };
+    const found = {
+      known: true, link: now.link, seq: now.seq, first: now.first, ahead: now.ahead, chain: now.chain?.id ?? null,
+      formation: now.board.formation, rules: now.board.rules,
+      line: now.steps.map(({ a }) => a), stands: now.steps.length ? now.steps.at(-1).after : now.start,
+      forks: now.forks.flatMap(({ others }) => others.map(({ line }) => line)),
+      pending: now.pending.map(({ id, kind, kept, context: { chain, line } }) => ({ id, kind, kept: Boolean(kept), chain, line })),
+      seen, faults, asides, heard: window.heard.splice(0),
+    };
+    [seen, faults, asides] = [[], [], []];
+    return found;
+  };
+
+  /** What is asked for, as it turned out: null if nothing could be done. */
+  const ways = {
+    act(depthDraw, draw) {
+      const now = desk.state;
+      const depth = depthDraw >= 1 ? now.steps.length : Math.floor(depthDraw * (now.steps.length + 1));
+      const menu = desk.menuAt(depth);
+      if (!menu?.offers.length) return null;
+      const offer = menu.offers[Math.floor(draw * menu.offers.length)];
+      desk.act(offer, depth);
+      return { depth, a: offer.a };
+    },
+    undo: () => (desk.state.steps.length ? (desk.undo(), {}) : null),
+    redo: () => (desk.state.ahead ? (desk.redo(), {}) : null),
+    fresh: () => (desk.fresh(), {}),
+    recover(depthDraw, where) {
+      const { steps } = desk.state;
+      const depth = Math.floor(depthDraw * (steps.length + 1));
+      if (depth && steps[depth - 1].after.over) return null;
+      desk.recover(depth, where);
+      return { depth };
+    },
+    open(chain, line, depth) {
+      const { formation, rules } = desk.state.board;
+      return desk.open({ id: chain, formation, rules, line, depth }) ? {} : null;
+    },
+  };
+
+  const tests = {
+    known: () => state().known,
+    kept: () => state().pending.every(({ kept }) => kept),
+    idle: (seq) => state().known && state().link === "live" && !state().pending.length && state().seq >= seq,
+    off: () => state().link !== "live",
+  };
+
+  window.fuzz = {
+    report,
+    /** Do one thing, and tell what had not been sent before. */
+    do(kind, ...given) {
+      const ids = new Set(state().pending.map(({ id }) => id));
+      const before = report();
+      const did = ways[kind](...given);
+      const now = report();
+      return { did, made: now.pending.filter(({ id }) => !ids.has(id)), before, now };
+    },
+    /** @param {string} name @param {any} given */
+    when: (name, given) => new Promise((resolve, reject) => {
+      const done = () => tests[name](given);
+      if (done()) return resolve(report());
+      const timer = window.realTimeout(() => {
+        waiting.delete(look);
+        reject(new Error(`never ${name} ${given ?? ""}: ${JSON.stringify(report())}`));
+      }, PATIENCE);
+      const look = () => {
+        if (!done()) return;
+        waiting.delete(look);
+        clearTimeout(timer);
+        resolve(report());
+      };
+      waiting.add(look);
+    }),
+    /** Ids of what the device has written down and not had answered. */
+    async written() {
+      const { openKept } = await import("/static/js/kept.js");
+      return (await (await openKept()).all("queue")).filter((row) => row.board === board).map(({ sent }) => sent.id);
+    },
+    async packs() {
+      const { formation, rules, court } = desk.state.board;
+      if (await desk.packs.load({ formation, rules, court })) return true;
+      await desk.packs.refresh();
+      return Boolean(await desk.packs.load({ formation, rules, court }));
+    },
+  };
+  if (role === "coach") {
+    await window.fuzz.when("known");
+    if (!(await window.fuzz.packs())) throw new Error("There is no pack.");
+  }
+  return report();
+};

@@ -1,0 +1,45 @@
+"""Two coaches and three players on bad lines, told by a seed what to do: nothing is lost, and in the end all show
+the same.
+
+``QUINTET_FUZZ_SEEDS=200`` plays so many seeds instead of twenty; ``QUINTET_FUZZ_FROM`` says with which to begin.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser
+
+from e2e.conftest import SETTINGS
+from e2e.fuzz.play import Crew, Game, crew
+from e2e.fuzz.script import Step, script, written
+from tests.server import LiveServer, Servers
+
+FROM = int(os.environ.get("QUINTET_FUZZ_FROM", "0"))
+SEEDS = range(FROM, FROM + int(os.environ.get("QUINTET_FUZZ_SEEDS", "20")))
+
+@pytest.fixture(scope="module")
+def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
+    return module_servers(tmp_path_factory.mktemp("fuzz") / "data", **SETTINGS)
+
+
+@pytest.fixture(scope="module")
+def everybody(browser: Browser, server: LiveServer) -> Iterator[Crew]:
+    with crew(browser, server) as found:
+        yield found
+
+
+def play(everybody: Crew, steps: list[Step], name: str) -> None:
+    game = Game(everybody)
+    try:
+        game.play(steps)
+    except Exception as error:
+        story = "\n".join(game.story)
+        raise AssertionError(f"{name}: {error}\n\nWhat happened:\n{story}\n\nAll of it:\n{written(steps)}") from error
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_nothing_is_lost_and_all_end_the_same(everybody: Crew, seed: int) -> None:
+    play(everybody, script(seed), f"seed {seed}")
