@@ -494,6 +494,16 @@ def test_the_sheet_is_accessible(with_plays: Coach, scheme: str, size: dict[str,
     check(page)
     more(plays, "Fist down", "Name, note, tags")
     check(page)
+    page.keyboard.press("Escape")
+    plays.locator(".open", has_text="Otter").tap()
+    with_plays.reads(QUICK.sentences)
+    with_plays.tap("1 passes to 3")  # another way than the play's
+    page.get_by_role("button", name="1 other way from here").tap()
+    check(page)
+    page.keyboard.press("Escape")
+    sheet(with_plays).get_by_role("button", name="Save play").tap()
+    expect(page.get_by_role("button", name="Save this line")).to_be_visible()
+    check(page)
 
 
 def test_touch_targets_are_large_enough(new_coach: Callable[..., Coach]) -> None:
