@@ -76,7 +76,8 @@ def changed(standing: Standing) -> str | None:
 
 
 def state(standing: Standing, role: Role, viewers: int, steps_max_count: int, message_id: str | None) -> str:
-    """Return the whole board for a screen of ``role``; a phone gets only the last ``steps_max_count`` steps.
+    """Return the whole board for a screen of ``role``; a phone gets only the last ``steps_max_count`` steps,
+    a coach also what redo brings back.
 
     ``message_id``: the change it answers, if it answers one.
     """
@@ -118,7 +119,14 @@ def state(standing: Standing, role: Role, viewers: int, steps_max_count: int, me
         head |= {"change": None if standing.change is None else standing.change[0]}
         head |= {"licences": {member.id: _licence(member) for member in card.roster if _is_limited(member)}}
         head |= {"installed": _installed(standing)}
-    return f'{_dump(head)[:-1]},"steps":[{",".join(_played(standing, step) for step in shown)}]}}'
+    parts = [_dump(head)[:-1], f'"steps":{_all(standing, shown)}']
+    if role == "coach":
+        parts.append(f'"later":{_all(standing, standing.ahead)}')
+    return f"{','.join(parts)}}}"
+
+
+def _all(standing: Standing, steps: Sequence[Played]) -> str:
+    return f"[{','.join(_played(standing, step) for step in steps)}]"
 
 
 def _named(member: Member | None) -> dict[str, str] | None:

@@ -32,7 +32,7 @@ function done(state, sent) {
   const { steps, undone, ahead } = state;
   switch (sent.kind) {
     case "act":
-      return sent.step ? { ...acted(state, (sent.at ?? 0) - state.first, sent.step), undone: [], ahead: 0 } : state;
+      return sent.step ? acted(state, (sent.at ?? 0) - state.first, sent.step) : state;
     case "undo":
       if (!steps.length) return state;
       return { ...state, steps: steps.slice(0, -1), undone: [...undone, steps[steps.length - 1]], ahead: ahead + 1 };
@@ -51,11 +51,28 @@ function done(state, sent) {
   }
 }
 
+/** The steps played and those ahead of them, as far as they are known. @param {State} state */
+export const wayOf = ({ steps, undone }) => [...steps, ...[...undone].reverse()];
+
+/**
+ * The steps once this one is played after so many. If the line goes on like this anyway, the rest of it stays ahead.
+ * @param {State} state @param {number} at @param {import("./wire.js").StepWire} step
+ */
+export function along(state, at, step) {
+  const way = wayOf(state);
+  const again = way[at] !== undefined && same(way[at], step);
+  return {
+    steps: [...state.steps.slice(0, at), step],
+    undone: again ? way.slice(at + 1).reverse() : [],
+    ahead: again ? state.steps.length + state.ahead - at - 1 : 0,
+  };
+}
+
 /** @param {State} state @param {number} at @param {import("./wire.js").StepWire} step @returns {State} */
 function acted(state, at, step) {
-  const { steps, undone, forks = [] } = state;
-  const left = [...steps, ...[...undone].reverse()];
-  const next = { ...state, steps: [...steps.slice(0, at), step] };
+  const { forks = [] } = state;
+  const left = wayOf(state);
+  const next = { ...state, ...along(state, at, step) };
   // Chosen otherwise than before: what was there goes on as another way. Further on, the ways of the old one end.
   if (!left[at] || same(left[at], step)) return next;
   const other = { line: left.map(({ a }) => a), say: left[at].say, steps: left.length };

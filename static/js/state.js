@@ -3,7 +3,7 @@
  * says, `change` for what this person does. Pure but for the list of listeners.
  */
 
-import { shown } from "./overlay.js";
+import { along, shown, wayOf } from "./overlay.js";
 
 /**
  * @typedef {import("./wire.js").Message} Message
@@ -55,7 +55,7 @@ import { shown } from "./overlay.js";
  * @property {number} first  index of the first step we hold (viewers joining a long chain hold its end)
  * @property {Standing} start  before the first step we hold
  * @property {StepWire[]} steps  what the server has saved
- * @property {StepWire[]} undone  taken back, the next to redo last
+ * @property {StepWire[]} undone  what redo brings back, the next one last; players' phones may not know the first
  * @property {number} ahead  how many can be redone
  * @property {Pending[]} pending  in the order sent
  * @property {Map<string, Menu>} menus  what may be tapped, by position (see `positionKey`)
@@ -119,10 +119,12 @@ export function receive(state, message) {
       const mine = shown(state).steps;
       // On another floor, or at another speed, the same action is another movement.
       const steps = message.steps.map((step, i) => (same ? kept(mine[i + first - state.first], step) : step));
+      // Who is not told keeps them only where nothing has changed: they may be those of another line.
+      const undone = message.later ? [...message.later].reverse() : same && seq === state.seq ? state.undone : [];
       const next = {
         ...state, known: true, role, board, floor, choices, squad, bench, calls, viewers, seq, first, start, ahead, steps,
         chain, change, licences, installed, forks: chain && chain.id === state.chain?.id ? state.forks : [],
-        undone: same ? state.undone.slice(Math.max(0, state.undone.length - ahead)) : [],
+        undone,
         pending: state.pending.filter((sent) => sent.id !== message.id),
         menus: new Map(), // what a player may do can have changed unseen
       };
@@ -133,15 +135,10 @@ export function receive(state, message) {
     case "step": {
       const pending = state.pending.filter((sent) => sent.id !== message.id);
       if (message.seq <= state.seq) return { ...state, pending };
-      const before = shown(state).steps;
       const at = message.depth - 1 - state.first;
-      const wasUndone = state.undone[state.undone.length - 1];
-      const step = kept(before[at], kept(wasUndone, message.step));
-      const again = wasUndone !== undefined && step === wasUndone;
-      return {
-        ...state, pending, seq: message.seq, change: message.id, steps: [...state.steps.slice(0, at), step], ahead: message.ahead,
-        undone: again ? state.undone.slice(0, -1) : message.ahead ? state.undone : [],
-      };
+      const step = kept(shown(state).steps[at], kept(wayOf(state)[at], message.step));
+      const { steps, undone } = along(state, at, step);
+      return { ...state, pending, seq: message.seq, change: message.id, steps, undone, ahead: message.ahead };
     }
     case "back": {
       const pending = state.pending.filter((sent) => sent.id !== message.id);
