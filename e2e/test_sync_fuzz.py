@@ -1,7 +1,7 @@
-"""Two coaches and three players on bad lines, told by a seed what to do: nothing is lost, and in the end all show
-the same.
+"""Two coaches and three players on bad lines, told by a seed what to do: nothing is lost, and in the end all
+show the same.
 
-``QUINTET_FUZZ_SEEDS=200`` plays so many seeds instead of twenty; ``QUINTET_FUZZ_FROM`` says with which to begin.
+``QUINTET_FUZZ_SEEDS=200`` plays so many seeds instead of twenty; ``QUINTET_FUZZ_FROM`` is the first.
 """
 
 from __future__ import annotations
@@ -20,6 +20,7 @@ from tests.server import LiveServer, Servers
 FROM = int(os.environ.get("QUINTET_FUZZ_FROM", "0"))
 SEEDS = range(FROM, FROM + int(os.environ.get("QUINTET_FUZZ_SEEDS", "20")))
 
+
 @pytest.fixture(scope="module")
 def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
     return module_servers(tmp_path_factory.mktemp("fuzz") / "data", **SETTINGS)
@@ -37,7 +38,8 @@ def play(everybody: Crew, steps: list[Step], name: str) -> None:
         game.play(steps)
     except Exception as error:
         story = "\n".join(game.story)
-        raise AssertionError(f"{name}: {error}\n\nWhat happened:\n{story}\n\nAll of it:\n{written(steps)}") from error
+        said = f"{name}: {error}\n\nWhat happened:\n{story}\n\nAll of it:\n{written(steps)}"
+        raise AssertionError(said) from error
 
 
 @pytest.mark.parametrize("seed", SEEDS)

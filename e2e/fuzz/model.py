@@ -91,9 +91,11 @@ class Model:
         if not now["known"]:
             return
         line = line_of(now["line"])
+        if now["chain"] is not None:  # what lies ahead of a coach can be played too
+            self.position(line + line_of(now["later"]))
         assert position_wire(self.position(line)) == now["stands"], f"{device}: {line} leads elsewhere"
         if known.quiet and known.last is not None:
-            for part in ("chain", "line", "ahead"):
+            for part in ("chain", "line", "later"):
                 was, is_now = known.last[part], now[part]
                 assert was == is_now, f"{device}: {part} became {is_now} by itself, it was {was}"
         for chain, aside, whole in now["asides"]:
@@ -111,17 +113,24 @@ class Model:
         """Write down what a coach did, and hold his screen to showing it."""
         before, now, did = told["before"], told["now"], told["did"]
         was, line = line_of(before["line"]), line_of(now["line"])
+        way = was + line_of(before["later"])
+
+        def played(step: tuple[str, ...]) -> tuple[Line, int]:
+            # If the line goes on like this anyway, the rest of it stays ahead.
+            depth = did["depth"]
+            return (*way[:depth], step), len(way) - depth - 1 if way[depth : depth + 1] == (step,) else 0
+
         expected: dict[str, Callable[[], tuple[Line, int]]] = {
-            "act": lambda: (was[: did["depth"]] + (tuple(did["a"]),), -1),
-            "recover": lambda: (was[: did["depth"]] + line[-1:], 0),
+            "act": lambda: played(tuple(did["a"])),
+            "recover": lambda: played(line[-1]),
             "undo": lambda: (was[:-1], before["ahead"] + 1),
-            "redo": lambda: (was + line[-1:], before["ahead"] - 1),
+            "redo": lambda: (way[: len(was) + 1], before["ahead"] - 1),
             "fresh": lambda: ((), 0),
             "open": lambda: (line_of(given[1][: given[2]]), len(given[1]) - given[2]),
         }
         wanted, ahead = expected[kind]()
         assert line == wanted, f"{who}: after {kind} the screen shows {line}, not {wanted}"
-        assert ahead in (-1, now["ahead"]), f"{who}: after {kind} {now['ahead']} steps lie ahead, not {ahead}"
+        assert ahead == now["ahead"], f"{who}: after {kind} {now['ahead']} steps lie ahead, not {ahead}"
         assert len(told["made"]) == 1, f"{who}: {kind} sent {told['made']}"
         for sent in told["made"]:
             self.done[sent["id"]] = Done(who, kind, now["chain"], line)
@@ -138,4 +147,5 @@ class Model:
 
     def played(self, who: str) -> list[tuple[str, Line]]:
         """Return the lines a coach has played, by chain, that cannot be lost."""
-        return [(one.chain, one.line) for one in self.done.values() if one.who == who and one.line and one.safe]
+        mine = [one for one in self.done.values() if one.who == who and one.safe]
+        return [(one.chain, one.line) for one in mine if one.line]

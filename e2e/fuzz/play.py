@@ -14,7 +14,7 @@ from playwright.sync_api import Browser, BrowserContext, Page
 from e2e.conftest import LINE_DOWN, Troubles
 from e2e.fuzz.model import Known, Model, Report, line_of
 from e2e.fuzz.script import COACHES, DEVICES, VIEWERS, Step
-from e2e.fuzz.store import holds
+from e2e.fuzz.store import DATABASE, follow, holds
 from e2e.fuzz.wire import Wire
 from tests.server import LiveServer
 from tests.webapp.screens import Device, viewing_path
@@ -22,7 +22,9 @@ from tests.webapp.screens import Device, viewing_path
 _HERE = Path(__file__).parent
 _EARLY, _SCREEN = ((_HERE / name).read_text() for name in ("early.js", "screen.js"))
 #: What a browser writes of a line that ends in the middle of something.
-CUT_SHORT = re.compile(r"net::ERR_(EMPTY_RESPONSE|CONTENT_LENGTH_MISMATCH|INCOMPLETE_CHUNKED_ENCODING|ABORTED)")
+CUT_SHORT = re.compile(
+    r"net::ERR_(EMPTY_RESPONSE|CONTENT_LENGTH_MISMATCH|INCOMPLETE_CHUNKED_ENCODING|ABORTED)"
+)
 #: Longer than a page waits for anything on a line, milliseconds.
 _LONG, _LONGER = 5000, 10_000
 
@@ -81,6 +83,8 @@ class Crew:
     def sit_down(self) -> None:
         """Begin anew: a new team with a new board, two coaches with a key each and three players."""
         self.troubles.seen.clear()
+        if self.server.process.poll() is not None:  # left so by a seed that failed
+            self.server.restart()
         first, second = Device(self.server), Device(self.server)
         board = first.make_team()
         second.open_coaching_link(first.share("coach")["url"])
@@ -90,8 +94,9 @@ class Crew:
             hand.context.clear_cookies()
             hand.socket = viewing_path(first.share()) if hand.name in VIEWERS else f"/live/board/{board}"
         for name, device in zip(COACHES, (first, second), strict=True):
-            kept = [{"name": key, "value": text, "url": self.server.url} for key, text in device.cookies.items()]
-            self.hands[name].context.add_cookies(kept)  # type: ignore[arg-type]
+            for key, text in device.cookies.items():
+                cookie = {"name": key, "value": text, "url": self.server.url}
+                self.hands[name].context.add_cookies([cookie])  # type: ignore[list-item]
 
 
 @contextmanager
@@ -130,10 +135,14 @@ class Game:
             self.model.saw(name, hand.open())
         for step in steps:
             self._play(step)
-            for name, hand in self.crew.hands.items():
-                self.model.saw(name, hand.report())
-                self.model.devices[name].quiet = not hand.wire.up
-            assert self.crew.troubles.unexpected() == []
+            # What the others show is looked at when something is done with them: nothing of it is forgotten.
+            for name in dict.fromkeys((*COACHES, *(word for word in step[1:2] if word in VIEWERS))):
+                hand = self.crew.hands[name]
+                self.model.saw(name, now := hand.report())
+                # Noticed, so that nothing which came before the cut is still to be heard.
+                self.model.devices[name].quiet = not hand.wire.up and now["link"] == "offline"
+            troubles = self.crew.troubles.unexpected()
+            assert not troubles, f"in the pages: {troubles}"
         self._end()
 
     def _play(self, step: Step) -> None:
@@ -166,7 +175,9 @@ class Game:
         ids = [sent["id"][:4] for sent in told["made"]]
         self.story[-1] += f" -> {ids} {told['now']['seq']} {told['now']['chain'][:4]}: {shown}"
 
-    def _line_to_open(self, hand: Hand, remembered: bool, which: float, depth: float) -> tuple[Any, ...] | None:
+    def _line_to_open(
+        self, hand: Hand, remembered: bool, which: float, depth: float
+    ) -> tuple[Any, ...] | None:
         now = hand.report()
         self.model.saw(hand.name, now)
         ways = [(now["chain"], line_of(line)) for line in now["forks"]]
@@ -209,19 +220,22 @@ class Game:
         hand.muted = False
         hand.look()
 
-    def _server(self, kind: str, everything: bool = True) -> None:
+    def _server(self, kind: str, how: str = "all") -> None:
         server = self.crew.server
         if kind == "start":
+            server.kill_group()
             server.restart()
             self.down = False
             return
         self.killed = self.down = True
-        # A server that is not told of its end may live a little longer than the next one.
-        self.model.refusals_expected = not everything
-        if everything:
+        # One that does not know of its end yet says so when it is asked for something.
+        self.model.refusals_expected = how != "all"
+        if how == "all":
             server.kill_group()
-        else:
+        elif how == "first":
             server.kill_master()
+        else:
+            follow(server.data_dir / DATABASE)
 
     def _calm(self) -> None:
         """Wait until everybody who has a line knows the same."""
@@ -257,6 +271,6 @@ class Game:
                 assert hand.ask("written") == [], f"{name} still keeps what has been answered"
         first = shown[COACHES[0]]
         assert all(other == first for other in shown.values()), f"not the same in the end: {shown}"
-        standing = holds(self.crew.server.data_dir / "quintet.sqlite3", hands[COACHES[0]].board, self.model)
+        standing = holds(self.crew.server.data_dir / DATABASE, hands[COACHES[0]].board, self.model)
         line = tuple(step.actions for step in standing.steps)
         assert (standing.seq, line, len(standing.ahead)) == first[:3]

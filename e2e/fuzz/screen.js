@@ -19,7 +19,7 @@ async ({ role, socket, board }) => {
       if (told !== last) seen.push(JSON.parse(told));
       last = told;
     }
-    if (now.undone.length > now.ahead) faults.push(`${now.undone.length} steps to redo are held, ${now.ahead} counted`);
+    if (role === "coach" && now.known && now.undone.length !== now.ahead) faults.push(`${now.undone.length} steps to redo are held, ${now.ahead} counted`);
     if (now.notices !== notices) faults.push(`said: ${now.notice}`);
     notices = now.notices;
     for (const look of [...waiting]) look();
@@ -53,7 +53,7 @@ async ({ role, socket, board }) => {
     const found = {
       known: true, link: now.link, seq: now.seq, first: now.first, ahead: now.ahead, chain: now.chain?.id ?? null,
       formation: now.board.formation, rules: now.board.rules,
-      line: now.steps.map(({ a }) => a), stands: now.steps.length ? now.steps.at(-1).after : now.start,
+      line: now.steps.map(({ a }) => a), later: now.undone.map(({ a }) => a).reverse(), stands: now.steps.length ? now.steps.at(-1).after : now.start,
       forks: now.forks.flatMap(({ others }) => others.map(({ line }) => line)),
       pending: now.pending.map(({ id, kind, kept, context: { chain, line } }) => ({ id, kind, kept: Boolean(kept), chain, line })),
       seen, faults, asides, heard: window.heard.splice(0),

@@ -1,14 +1,16 @@
-"""What a seed tells people and lines to do: steps as plain values, drawn beforehand, so that they can be read,
-written down and done again.
+"""What a seed tells people and lines to do: steps as plain values, drawn beforehand, so that they can be
+read, written down and done again.
 
 ``("act", who, depth, pick)``: an action of those on offer, after so many steps (1: after all of them).
 ``("undo" | "redo" | "fresh", who)``; ``("recover", who, depth, where)``;
-``("open", who, remembered, which, depth)``: one of the other ways told of, or of the lines this coach has played.
-``("cut" | "drop" | "stall" | "mute" | "slow" | "back", device)``, ``("fray", device, way, bytes)``: see ``wire.py``;
-``back`` makes the line good again, and lets so much time pass that the device notices what became of its lines.
+``("open", who, remembered, which, depth)``: one of the other ways told of, or of the lines he has played.
+``("cut" | "drop" | "stall" | "mute" | "slow" | "back", device)``, ``("fray", device, way, bytes)``: see
+``wire.py``; ``back`` makes the line good again, and lets so much time pass that the device notices what
+became of its lines.
 ``("close", device, hasty)``: the app is closed and opened again, hasty: before it has written anything down.
 ``("calm",)``: everybody with a good line comes to know the same.
-``("kill", everything)``: the server is killed, all of it or its first process alone; ``("start",)``.
+``("kill", how)``: the server is killed, ``"all"`` of it or its ``"first"`` process alone, or finds that it
+has been ``"followed"`` by another on the same data; ``("start",)``.
 """
 
 from __future__ import annotations
@@ -40,7 +42,7 @@ def script(seed: int) -> list[Step]:
     while len(steps) < STEPS:
         if kill_at == len(steps):
             start_at = len(steps) + draw.randrange(1, 9)
-            steps.append(("kill", draw.random() < 0.5))
+            steps.append(("kill", draw.choice(("all", "first", "followed"))))
         elif start_at == len(steps):
             steps.append(("start",))
         elif bad and draw.random() < _BETTER:
@@ -72,15 +74,19 @@ def _step(draw: random.Random, bad: list[str]) -> Step:
 
 
 def _play(draw: random.Random, kind: str, who: str) -> Step:
-    depth = 1.0 if draw.random() < 0.75 else round(draw.random(), 3)
+    depth = 1.0 if draw.random() < 0.75 else _part(draw)
     if kind == "act":
-        return kind, who, depth, round(draw.random(), 3)
+        return kind, who, depth, _part(draw)
     if kind == "recover":
         where = {str(n): [draw.randrange(-740, 741), draw.randrange(-100, 1200)] for n in range(1, 6)}
         return kind, who, min(depth, 0.999), where
     if kind == "open":
-        return kind, who, draw.random() < 0.6, round(draw.random(), 3), round(draw.random(), 3)
+        return kind, who, draw.random() < 0.6, _part(draw), _part(draw)
     return kind, who
+
+
+def _part(draw: random.Random) -> float:
+    return draw.randrange(1000) / 1000
 
 
 def written(steps: list[Step]) -> str:

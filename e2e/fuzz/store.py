@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 from sqlalchemy import create_engine, select
@@ -11,6 +13,15 @@ from e2e.fuzz.model import Line, Model
 from webapp.chain import Standing
 from webapp.store import history
 from webapp.store.tables import Chain, Change, Node
+
+#: Its file, in a server's folder.
+DATABASE = "quintet.sqlite3"
+
+
+def follow(path: Path) -> None:
+    """Take the data over from the server that runs, as another one does when it starts."""
+    with closing(sqlite3.connect(path, timeout=30)) as connection, connection:
+        connection.execute("UPDATE server_lock SET generation = generation + 1")
 
 
 def holds(path: Path, board_id: str, model: Model) -> Standing:

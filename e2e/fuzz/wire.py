@@ -1,8 +1,8 @@
 """A bad line between one device and the server: a forwarder of TCP with a port of its own.
 
-What it does to a line is what networks do: cuts it in the middle of a message, refuses it, keeps it open and
-carries nothing, carries it late or in small pieces. It never changes, repeats or reorders what it carries, but
-for asking that a line be closed after one request.
+What it does to a line is what networks do: cuts it in the middle of a message, refuses it, keeps it open
+and carries nothing, carries it late or in small pieces. It never changes, repeats or reorders what it
+carries, but for asking that a line be closed after one request.
 
 The app's own files it gives from the device's side, whatever the line does, as the worker of an installed app
 does: a device can be opened without a network.
@@ -116,7 +116,7 @@ class Wire:
             self._stalled = True
 
     def mute(self) -> None:
-        """Carry nothing on the lines there are, ever, without a word to anybody; new ones are as good as new."""
+        """Carry nothing on the lines there are, ever, without a word to anybody; new ones are good."""
         with self._changed:
             for line in self._lines:
                 line.mute = True
@@ -222,9 +222,10 @@ class Wire:
             answer = source.getresponse()
             body = answer.read()
             kept = ("Content-Type", "Content-Security-Policy")
+            life = "no-store" if path == "/join" else "max-age=86400"
             lines = [f"HTTP/1.1 {answer.status} {answer.reason}", f"Content-Length: {len(body)}"]
             lines += [f"{name}: {answer.headers[name]}" for name in kept if name in answer.headers]
-            lines += ["Cache-Control: max-age=86400" if path != "/join" else "Cache-Control: no-store", "", ""]
+            lines += [f"Cache-Control: {life}", "", ""]
             self._shell[path] = "\r\n".join(lines).encode() + body
             source.close()
         return self._shell[path]
