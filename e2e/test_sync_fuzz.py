@@ -13,6 +13,7 @@ import pytest
 from playwright.sync_api import Browser
 
 from e2e.conftest import SETTINGS
+from e2e.fuzz.found import FOUND
 from e2e.fuzz.play import Crew, Game, crew
 from e2e.fuzz.script import Step, script, written
 from tests.server import LiveServer, Servers
@@ -40,6 +41,13 @@ def play(everybody: Crew, steps: list[Step], name: str) -> None:
         story = "\n".join(game.story)
         said = f"{name}: {error}\n\nWhat happened:\n{story}\n\nAll of it:\n{written(steps)}"
         raise AssertionError(said) from error
+
+
+@pytest.mark.parametrize("steps", FOUND.values(), ids=FOUND)
+def test_what_was_found_once_does_not_come_back(
+    everybody: Crew, steps: list[Step], request: pytest.FixtureRequest
+) -> None:
+    play(everybody, steps, request.node.name)
 
 
 @pytest.mark.parametrize("seed", SEEDS)

@@ -88,6 +88,9 @@ class Model:
             assert first == 0
             before = self.at.setdefault(seq, (line, ahead))
             assert before == (line, ahead), f"{device} showed {line, ahead} after {seq} changes, not {before}"
+        for steps, stands in now["shown"]:
+            there = position_wire(self.position(line_of(steps)))
+            assert there == stands, f"{device} showed {stands} after {steps}, not {there}"
         if not now["known"]:
             return
         line = line_of(now["line"])

@@ -6,14 +6,24 @@ async ({ role, socket, board }) => {
   const PATIENCE = 40000;
   /** How the board stood after so many changes, nothing of one's own on top: told since the last report. */
   let seen = [];
+  /** Everything that was shown, for however short a time. */
+  let shown = [];
+  let drawn = "";
   let faults = [];
   let asides = [];
   let last = "";
   let notices = 0;
   const waiting = new Set();
 
+  const standing = ({ steps, start }) => (steps.length ? steps.at(-1).after : start);
+
   /** @param {any} now */
   const noted = (now) => {
+    if (now.known) {
+      const steps = now.steps.map(({ a }) => a);
+      if (JSON.stringify(steps) !== drawn) shown.push([steps, standing(now)]);
+      drawn = JSON.stringify(steps);
+    }
     if (now.known && !now.pending.length) {
       const told = JSON.stringify([now.seq, now.first, now.steps.map(({ a }) => a), now.ahead]);
       if (told !== last) seen.push(JSON.parse(told));
@@ -49,16 +59,16 @@ async ({ role, socket, board }) => {
 
   const report = () => {
     const now = state();
-    if (!now.known) return { known: false, link: now.link, seen: [], faults: [], asides: [], heard: [], pending: [] };
+    if (!now.known) return { known: false, link: now.link, seen: [], shown: [], faults: [], asides: [], heard: [], pending: [] };
     const found = {
       known: true, link: now.link, seq: now.seq, first: now.first, ahead: now.ahead, chain: now.chain?.id ?? null,
       formation: now.board.formation, rules: now.board.rules,
-      line: now.steps.map(({ a }) => a), later: now.undone.map(({ a }) => a).reverse(), stands: now.steps.length ? now.steps.at(-1).after : now.start,
+      line: now.steps.map(({ a }) => a), later: now.undone.map(({ a }) => a).reverse(), stands: standing(now),
       forks: now.forks.flatMap(({ others }) => others.map(({ line }) => line)),
       pending: now.pending.map(({ id, kind, kept, context: { chain, line } }) => ({ id, kind, kept: Boolean(kept), chain, line })),
-      seen, faults, asides, heard: window.heard.splice(0),
+      seen, shown, faults, asides, heard: window.heard.splice(0),
     };
-    [seen, faults, asides] = [[], [], []];
+    [seen, shown, faults, asides] = [[], [], [], []];
     return found;
   };
 

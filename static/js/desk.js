@@ -97,42 +97,40 @@ export function openDesk(socket, board, listen) {
   /** @param {import("./wire.js").RefusedMessage} message */
   function refused({ id, code, message }) {
     const { pending } = store.state;
-    const at = pending.findIndex((sent) => sent.id === id);
-    if (PASSING.includes(code)) return store.change({ notice: message });
-    // Of what has been set aside already.
-    if (id !== null && at < 0) return;
-    const from = Math.max(0, at);
-    const [before, after] = [pending.slice(0, from), pending.slice(from)];
-    if (code === "stale" || (pending[from]?.kind !== "keep" && after.length > 1)) {
-      if (code !== "stale") store.change({ notice: message });
-      return setAside(before, after);
+    const found = pending.find((sent) => sent.id === id);
+    if (PASSING.includes(code)) {
+      if (found) link.later(wire(found), code === "failed");
+      return store.change({ notice: message });
     }
-    // What was sent after it built on it, so all of it goes; the board shows what is saved.
-    const others = after.filter(({ kind }, i) => i > 0 && kind === "keep");
-    store.change({ pending: [...before, ...others], notice: message });
-    link.keep(new Set([...before, ...others].map((sent) => sent.id)));
+    // Of what has been set aside already.
+    if (id !== null && !found) return;
+    const gone = found ? builtOn(pending, found) : pending;
+    const others = pending.filter((sent) => !gone.includes(sent));
+    if (code === "stale" || gone.length > 1) {
+      if (code !== "stale") store.change({ notice: message });
+      return setAside(others, gone);
+    }
+    store.change({ pending: others, notice: message });
+    link.keep(new Set(others.map((sent) => sent.id)));
     link.again();
   }
 
-  /** Somebody else has moved the board: what was played here is kept beside it. @param {Pending[]} before @param {Pending[]} after */
-  function setAside(before, after) {
-    const again = settings(after);
-    const lines = linesOf(after).map((context) => {
+  /** Somebody else has moved the board: what was played here is kept beside it. @param {Pending[]} others @param {Pending[]} gone */
+  function setAside(others, gone) {
+    const again = settings(gone);
+    const lines = linesOf(gone).map((context) => {
       const { chain, formation, rules, line } = context;
       return /** @type {Pending} */ ({ id: newId(), base: -1, kind: "keep", message: { t: "keep", chain, formation, rules, line }, context });
     });
-    store.change({ pending: [...before, ...lines] });
-    link.keep(new Set(before.map(({ id }) => id)));
+    store.change({ pending: [...others, ...lines] });
+    link.keep(new Set(others.map(({ id }) => id)));
     for (const sent of lines) post(sent);
     for (const { kind, message, places } of again) send(kind, message, places ? { places } : {});
     link.again();
   }
 
   /** @param {Pending} sent */
-  function post({ id, base, after, message }) {
-    const based = base < 0 ? {} : { base, ...(after ? { after } : {}) };
-    link.send(/** @type {any} */ ({ ...message, id, ...based }));
-  }
+  const post = (sent) => link.send(wire(sent));
 
   /**
    * @param {Pending["kind"]} kind
@@ -204,7 +202,13 @@ export function openDesk(socket, board, listen) {
     open({ id, formation, rules, line, depth }) {
       const { state } = desk;
       const message = { t: "open", chain: id, formation, rules, line, depth };
-      const held = packs.get({ formation, rules, court: state.board.court });
+      const refs = { formation, rules, court: state.board.court };
+      const held = packs.get(refs);
+      if (!held && packs.has(refs)) {
+        // It is on the device and only has to be read. One that cannot be is the server's to show.
+        void packs.load(refs).then((found) => (found ? desk.open({ id, formation, rules, line, depth }) : send("other", message)));
+        return true;
+      }
       if (!held && state.link !== "live") return false;
       const steps = held ? walk(held, line, state.board.level) : [];
       if (!held || steps.length < line.length) {
@@ -258,6 +262,18 @@ export function openDesk(socket, board, listen) {
     heard.forEach(hear);
   });
   return desk;
+}
+
+/** As it crosses the wire. @param {Pending} sent @returns {any} */
+function wire({ id, base, after, message }) {
+  return { ...message, id, ...(base < 0 ? {} : { base, ...(after ? { after } : {}) }) };
+}
+
+/** This, and what was made after it. @param {Pending[]} pending @param {Pending} found */
+function builtOn(pending, found) {
+  const ids = new Set([found.id]);
+  for (const { id, after } of pending) if (after && ids.has(after)) ids.add(id);
+  return pending.filter(({ id }) => ids.has(id));
 }
 
 /** @param {string} chain @returns {Context} */

@@ -6,6 +6,8 @@
  * @typedef {"live" | "catching up" | "offline" | "gone"} LinkState
  * @typedef {object} Link
  * @property {(message: {t: string, id?: string}) => void} send  kept and sent again until answered if it has an id
+ * @property {(message: {t: string, id: string}, anew: boolean) => void} later  it could not be done now: send it again on
+ *   the next line, and make that in a while if `anew`
  * @property {() => void} again  ask for the state anew (a gap was seen)
  * @property {(ids: Set<string>) => void} keep  stop sending again what is not among these
  * @property {() => void} close
@@ -33,7 +35,7 @@ export function openLink(path, on) {
   /** @type {WebSocket | null} */
   let socket = null;
   /** @type {Map<string, object>} */
-  const unanswered = new Map();
+  let unanswered = new Map();
   let wait = RETRY_FIRST;
   let greeted = false;
   let closed = false;
@@ -41,7 +43,10 @@ export function openLink(path, on) {
   let beat = 0;
   let limit = 0;
 
-  const raw = (/** @type {object} */ message) => socket?.send(JSON.stringify(message));
+  const raw = (/** @type {object} */ message) => {
+    // On a line that is closing, what has an id is sent on the next one.
+    if (socket?.readyState === WebSocket.OPEN) socket.send(JSON.stringify(message));
+  };
 
   /** Whatever is going on with the line, start over after `wait`. @param {number} after */
   const restart = (after) => {
@@ -134,6 +139,13 @@ export function openLink(path, on) {
     send(message) {
       if (message.id) unanswered.set(message.id, message);
       if (greeted) raw(message);
+    },
+    later(message, anew) {
+      // What was sent after it may build on it.
+      unanswered = new Map([[message.id, message], ...unanswered]);
+      if (!anew) return;
+      on.state("catching up");
+      restart(RETRY_MOST);
     },
     again: () => {
       if (socket?.readyState === WebSocket.OPEN) hello();

@@ -20,12 +20,15 @@ export function shown(state) {
   /** @type {State} */
   let now = { ...state, ahead_of_server: true };
   for (const sent of state.pending) {
-    // Sent before a gap: the server's answer will tell.
-    if (sent.base === now.seq) now = { ...done(now, sent), seq: now.seq + 1 };
+    // What does not follow on what is there, as somebody else has moved the board: the server's answer will tell.
+    if (followsOn(sent, now)) now = { ...done(now, sent), seq: now.seq + 1, change: sent.id };
   }
   made.set(state, now);
   return now;
 }
+
+/** Whether this was made on the board as it stands here: after so many changes, and after that one. @param {Pending} sent @param {State} state */
+const followsOn = ({ base, after }, { seq, change }) => base === seq && (after === undefined || after === change);
 
 /** @param {State} state @param {Pending} sent @returns {State} */
 function done(state, sent) {
@@ -86,12 +89,10 @@ const same = (one, other) => one.a.join() === other.a.join();
 
 /** The count of changes the next thing sent follows on. @param {State} state */
 export function nextBase(state) {
-  return state.pending.reduce((seq, sent) => (sent.base === seq ? seq + 1 : seq), state.seq);
+  return shown(state).seq;
 }
 
 /** The id of the change the next thing sent follows on; null if it is not known. @param {State} state */
 export function lastChange(state) {
-  let [seq, last] = [state.seq, state.change];
-  for (const sent of state.pending) if (sent.base === seq) [seq, last] = [seq + 1, sent.id];
-  return last;
+  return shown(state).change;
 }
