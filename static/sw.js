@@ -109,10 +109,9 @@ async function keepAll(paths) {
 /** @param {Cache} pages @param {string} key @param {Response} answer */
 async function keep(pages, key, answer) {
   if (wiped) return;
-  await pages.delete(key, { ignoreVary: true }); // so that the order of the keys is that of the last visits
-  await pages.put(key, answer);
-  const kept = await pages.keys();
-  for (const old of kept.slice(0, Math.max(0, kept.length - PAGES_MAX))) await pages.delete(old);
+  await pages.put(key, answer); // over the old one: a page that is kept is never missing in between
+  const kept = (await pages.keys()).filter((request) => new URL(request.url).pathname !== key);
+  for (const old of kept.slice(0, Math.max(0, kept.length + 1 - PAGES_MAX))) await pages.delete(old);
 }
 
 /**

@@ -16,6 +16,7 @@ import { Pack } from "../pack/pack.js";
  * @typedef {object} Shelf
  * @property {(refs: Refs) => Held | null} get  at once; what is on the device but not read yet is read now
  * @property {(refs: Refs) => Promise<Held | null>} load
+ * @property {(refs: Refs) => boolean} has  it is on the device, read or not
  * @property {() => Promise<void>} refresh  compare with the server's, and fetch what is missing
  * @property {() => Promise<{held: number, wanted: number}>} count
  */
@@ -38,6 +39,9 @@ export function openPacks(board, arrived) {
   const kept = openKept();
   /** @type {Promise<Entry[]>} */
   let index = kept.then((store) => store.get("meta", "packs").then((/** @type {any} */ all) => all?.[board] ?? []));
+  /** What `index` comes to. @type {Entry[]} */
+  let entries = [];
+  void index.then((found) => (entries = found));
   const store = () => (globalThis.caches ? caches.open(CACHE) : Promise.reject(new Error("no cache")));
 
   /** @param {string} key @returns {Promise<string | null>} */
@@ -82,11 +86,12 @@ export function openPacks(board, arrived) {
     throw new Error("It is never made.");
   };
 
-  /** @param {Entry[]} entries */
-  const remember = async (entries) => {
-    index = Promise.resolve(entries);
+  /** @param {Entry[]} found */
+  const remember = async (found) => {
+    index = Promise.resolve(found);
+    entries = found;
     const open = await kept;
-    const all = { ...(await open.get("meta", "packs")), [board]: entries };
+    const all = { ...(await open.get("meta", "packs")), [board]: found };
     await open.put("meta", "packs", all);
     const used = new Set(Object.values(all).flat().map(({ key }) => addressOf(key)));
     const cache = await store().catch(() => null);
@@ -124,11 +129,11 @@ export function openPacks(board, arrived) {
       return known ?? null;
     },
     load,
+    has: (refs) => entries.some((each) => idOf(each) === idOf(refs)),
     refresh: () => (refreshing = refreshing.then(refresh).catch(() => {})),
     async count() {
-      const entries = await index;
-      const texts = await Promise.all(entries.map(({ key }) => textOf(key)));
-      return { held: texts.filter((text) => text !== null).length, wanted: entries.length };
+      const texts = await Promise.all((await index).map(({ key }) => textOf(key)));
+      return { held: texts.filter((text) => text !== null).length, wanted: texts.length };
     },
   };
 }

@@ -1,0 +1,211 @@
+"""Without a network: the board opens and plays on from the device, and everything arrives when it is back."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from e2e.conftest import LINE_DOWN, SETTINGS, TABLET, NewContext, Troubles
+from e2e.expected import Play
+from e2e.people import Coach
+from e2e.test_board_rules import held, is_off
+from e2e.test_playbook import names, save, saving, sheet, sync
+from tests.server import LiveServer, Servers
+
+#: Comes to an end once all packs that the server tells of are on the device and remembered, and so are the page
+#: itself and, last of all, the first page.
+READY = """async (count) => {
+  const { openKept } = await import('/static/js/kept.js');
+  const [kept, pages] = await Promise.all([openKept(), caches.open('quintet-pages')]);
+  const board = document.body.dataset.board;
+  for (;;) {
+    const held = (await kept.get('meta', 'packs'))?.[board] ?? [];
+    const shown = await Promise.all([location.pathname, '/'].map((path) => pages.match(path, { ignoreVary: true })));
+    if (held.length >= count && shown.every(Boolean) && navigator.serviceWorker.controller) return;
+    await new Promise((done) => requestAnimationFrame(done));
+  }
+}"""
+
+
+@pytest.fixture
+def server(live_server: Servers, tmp_path: Path) -> LiveServer:
+    return live_server(tmp_path / "data", **SETTINGS)
+
+
+@pytest.fixture(autouse=True)
+def no_network(troubles: Troubles) -> None:
+    troubles.expect(LINE_DOWN)
+    troubles.expect(r"net::ERR_INTERNET_DISCONNECTED")
+
+
+@pytest.fixture
+def tablet(new_coach: Callable[..., Coach]) -> Coach:
+    """A coach's tablet after one visit."""
+    coach = new_coach(service_workers="allow")
+    ready(coach)
+    return coach
+
+
+def ready(coach: Coach, packs: int = 3) -> None:
+    coach.page.evaluate(READY, packs)
+
+
+def away(coach: Coach, server: LiveServer) -> None:
+    """The network is gone, and so is the server."""
+    coach.context.set_offline(True)
+    server.stop()
+    coach.page.reload()
+    expect(coach.status).to_have_attribute("data-link", "offline")
+
+
+def back(coach: Coach, server: LiveServer) -> None:
+    server.restart()
+    coach.context.set_offline(False)
+    coach.saved()
+
+
+def waiting(coach: Coach, count: int) -> None:
+    """Wait until the page says truly how many changes only this device has."""
+    expect(coach.status).to_have_text(f"offline · {count} saved on this device")
+
+
+def second_device(coach: Coach, new_context: NewContext) -> Coach:
+    """Open the same board on another device of the team."""
+    link = coach.device.share("coach")["url"]
+    context = new_context(viewport=TABLET)
+    page: Page = context.new_page()
+    page.goto(link)
+    other = Coach(coach.server, context, page, board_id=coach.board_id)
+    other.saved()
+    return other
+
+
+def test_a_timeout_without_a_network_loses_nothing(
+    tablet: Coach, server: LiveServer, new_context: NewContext
+) -> None:
+    coach = tablet
+    away(coach, server)
+    play = Play("five_out")
+    for tap in ("pass:right_wing", "fill:left_corner pass:top", "fill:right_corner drive:left"):
+        coach.tap(play.play(tap))
+    coach.reads(play.sentences)
+    coach.stands(play.standing)
+    waiting(coach, 3)
+    first = list(play.taps)
+
+    # Back one step and otherwise: a branch.
+    coach.do("undo")
+    play = Play("five_out", first[:2])
+    coach.stands(play.standing)
+    coach.tap(play.play("fill:right_corner drive:right"))
+    coach.reads(play.sentences)
+    expect(coach.page.locator("#chain .tick")).to_have_count(1)
+    # Somebody is lost, and everybody gets back on spots.
+    coach.stands(play.standing)
+    with held(coach, 2) as finger:
+        finger.move(90, 60)
+    is_off(coach, 2)
+    coach.do("recover")
+    expect(coach.chain).to_have_count(4)
+    waiting(coach, 6)
+
+    coach.page.reload()
+    expect(coach.chain).to_have_count(4)
+    waiting(coach, 6)
+    sentences = coach.chain.all_inner_texts()
+
+    back(coach, server)
+    expect(coach.chain).to_have_text(sentences)
+    other = second_device(coach, new_context)
+    expect(other.chain).to_have_text(sentences)
+    expect(other.page.locator("#chain .tick")).to_have_count(1)
+    other.touch("#chain .tick")
+    other.page.get_by_role("dialog").locator("button", has_text="drives left").tap()
+    other.reads(Play("five_out", first).sentences)
+    coach.reads(Play("five_out", first).sentences)
+
+
+def test_a_play_of_another_formation_is_opened_and_saved_without_a_network(
+    tablet: Coach, server: LiveServer
+) -> None:
+    coach = tablet
+    post = Play("four_out_one_in", ["pass:right_wing", "fill:left_wing post_entry:right_block"])
+    sync(coach, saving(coach, post, "Ferry"))
+    coach.page.reload()
+    coach.saved()
+    expect(names(sheet(coach))).to_have_count(1)
+    coach.page.keyboard.press("Escape")
+    away(coach, server)
+    sheet(coach).locator(".open", has_text="Ferry").tap()
+    coach.formation_name = "four_out_one_in"
+    coach.reads(post.sentences)
+    coach.do("play")
+    coach.stands(post.standing)
+    coach.tap(post.play("fill:left_wing kick_out:left_slot"))
+    coach.reads(post.sentences)
+    coach.do("save")
+    dialog = coach.page.get_by_role("dialog", name="Save play")
+    dialog.get_by_label("Name", exact=True).fill("Ferry long")
+    dialog.get_by_role("button", name="Save as new").tap()
+    expect(coach.page.locator("#chain .begin")).to_contain_text("Ferry long")
+
+    back(coach, server)
+    coach.reads(post.sentences)
+    coach.stands(post.standing)
+    with coach.device.coach() as seen:
+        assert seen.state["board"]["formation"] == "four_out_one_in"
+        assert seen.chain() == post.actions
+
+
+def test_what_was_played_while_somebody_else_drove_is_kept_beside(
+    tablet: Coach, server: LiveServer, new_context: NewContext
+) -> None:
+    coach = tablet
+    other = second_device(coach, new_context)
+    coach.context.set_offline(True)
+    coach.page.reload()
+    expect(coach.status).to_have_attribute("data-link", "offline")
+    mine = Play("five_out")
+    for tap in ("dribble_at:left_wing", "fill:right_corner pass:top"):
+        coach.tap(mine.play(tap))
+    waiting(coach, 2)
+    theirs = Play("five_out")
+    for tap in ("pass:right_wing", "fill:left_corner pass:top"):
+        other.tap(theirs.play(tap))
+    other.saved()
+
+    coach.context.set_offline(False)
+    toast = coach.page.locator("#toast")
+    expect(toast).to_contain_text("What you played is kept beside it")
+    coach.saved()
+    coach.reads(theirs.sentences)
+    expect(coach.page.locator("#chain .tick")).to_have_count(1)
+    toast.get_by_role("button", name="Show it").tap()
+    for screen in (coach, other):
+        screen.reads(mine.sentences)
+    coach.saved()
+
+
+def test_offline_says_what_needs_the_server(tablet: Coach, server: LiveServer) -> None:
+    away(tablet, server)
+    tablet.do("menu")
+    menu = tablet.page.locator("#menu")
+    expect(menu).to_contain_text("You are offline.")
+    expect(menu.locator("[inert]")).to_have_count(4)
+    menu.get_by_role("button", name="Start again").tap()
+    waiting(tablet, 1)
+
+
+def test_saving_offline_is_told_with_the_plays(tablet: Coach, server: LiveServer) -> None:
+    away(tablet, server)
+    play = Play("five_out", ["hand_off:right_wing"])
+    tablet.tap(play.sentences[0])
+    save(tablet, "Otter")
+    expect(sheet(tablet).get_by_role("status")).to_contain_text("1 change is kept on this device")
+    tablet.page.keyboard.press("Escape")
+    back(tablet, server)
+    answer = tablet.device.ask("GET", f"/api/chains?board={tablet.board_id}")
+    assert [item["name"] for item in answer.json["chains"]] == ["Otter"]
