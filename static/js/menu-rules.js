@@ -108,5 +108,7 @@ function stages(board, setup) {
 function teamLink(board) {
   const link = make("a", "plain", PHRASES.team);
   link.href = `/team?board=${board}`;
-  return make("p", "ask", link);
+  const print = make("a", "plain", PHRASES.print);
+  print.href = `/board/${board}/print`;
+  return make("p", "ask links", link, print);
 }

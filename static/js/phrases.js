@@ -96,6 +96,7 @@ export const PHRASES = Object.freeze({
   rulesHint: "Other rules start a new chain. The old one is kept.",
   newer: (/** @type {string} */ title) => `${title}, as changed since`,
   team: "Team: rules, squad, words",
+  print: "Print, pictures, call sheet",
   noTeam: "The team's own rules and formations cannot be fetched just now. Everything on the board works.",
   namesOfSquad: "The names are the squad's: change them on the team's page.",
   newRules: (/** @type {string} */ title) => `Start a new chain with “${title}”?`,

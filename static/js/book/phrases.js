@@ -27,6 +27,7 @@ export const B = Object.freeze({
   pinHint: "Pinned plays stand first, and on the board when a chain begins.",
   rename: "Name, note, tags",
   duplicate: "Duplicate",
+  print: "Print or picture",
   remove: "Delete",
   copyOf: (/** @type {string} */ name) => `${name} – copy`,
   removed: (/** @type {string} */ name) => `“${name}” is deleted.`,

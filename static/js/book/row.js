@@ -79,7 +79,7 @@ function rest(play, words, ways) {
     return made;
   };
   const acts = make("p", "ways", way(play.pinned ? B.unpin : B.pin, ways.pin), way(B.rename, ways.edit),
-    way(B.duplicate, ways.duplicate), way(B.remove, ways.remove));
+    way(B.duplicate, ways.duplicate), printLink(play), way(B.remove, ways.remove));
   const block = make("div", "rest");
   if (play.note) block.append(make("p", "note", play.note));
   if (play.stops) block.append(make("p", "law", `${B.stops(play.stops.legal, play.stops.of)} ${spoken(play.stops.why, words)}`));
@@ -91,4 +91,12 @@ function rest(play, words, ways) {
   block.append(make("p", "law", `${said} ${deleted ? "" : B.stays}`.trim()));
   if (!deleted && today.legal) block.append(make("p", "ways", way(B.renew, ways.renew)));
   return block;
+}
+
+/** Paper is drawn by the server. @param {Play} play */
+function printLink(play) {
+  const link = make("a", "plain", B.print);
+  link.href = `/board/${document.body.dataset.board}/print?chain=${encodeURIComponent(play.id)}`;
+  link.dataset.focus = `print ${play.id}`;
+  return link;
 }
