@@ -18,21 +18,21 @@ function write(line, text) {
 
 /**
  * Where what was done stands, as it is: on the server, on this device, or nowhere yet.
- * @param {State["link"]} link @param {State["pending"]} pending
+ * @param {State["link"]} link @param {State["pending"]} pending @param {number} plays
  */
-function saying(link, pending) {
-  const count = pending.length;
+function saying(link, pending, plays) {
+  const count = pending.length + plays;
   if (link === "live") return count > 2 ? PHRASES.sending(count) : count ? PHRASES.saving : PHRASES.saved;
   const safe = pending.every(({ kept }) => kept);
   if (count) return safe ? PHRASES.savedHere(count) : PHRASES.notSaved(count);
   return link === "offline" ? PHRASES.offline : PHRASES.catching;
 }
 
-/** @param {State} state */
-export function drawStatus({ known, board, link, pending, viewers, notice }) {
+/** @param {State} state @param {number} [plays]  changes of the plays that wait as well */
+export function drawStatus({ known, board, link, pending, viewers, notice }, plays = 0) {
   const status = element("status");
   status.dataset.link = link;
-  write(status, saying(link, pending));
+  write(status, saying(link, pending, plays));
   write(element("watching"), viewers ? ` · ${viewers}` : "");
   const stage = element("stage");
   stage.hidden = !known || board.stage === null;
