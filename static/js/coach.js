@@ -248,7 +248,7 @@ function draw() {
   drawn.depth = depth;
   drawOffers();
   drawAside(seated(state).bench, { bench, adrift, court, buttons: controls.buttons, named: prefs.named, stuck: cannotRecover() });
-  drawStatus(state, shelf?.book.waiting);
+  drawStatus(state, shelf?.book);
   tell(steps[depth - 1], words);
   court.root.classList.toggle("moving", progress.playing);
   if (progress.playing) drawSoon();

@@ -18,18 +18,18 @@ function write(line, text) {
 
 /**
  * Where what was done stands, as it is: on the server, on this device, or nowhere yet.
- * @param {State["link"]} link @param {State["pending"]} pending @param {number} plays
+ * @param {State["link"]} link @param {State["pending"]} pending @param {{waiting: number, persistent: boolean}} plays
  */
 function saying(link, pending, plays) {
-  const count = pending.length + plays;
+  const count = pending.length + plays.waiting;
   if (link === "live") return count > 2 ? PHRASES.sending(count) : count ? PHRASES.saving : PHRASES.saved;
-  const safe = pending.every(({ kept }) => kept);
+  const safe = pending.every(({ kept }) => kept) && (plays.persistent || !plays.waiting);
   if (count) return safe ? PHRASES.savedHere(count) : PHRASES.notSaved(count);
   return link === "offline" ? PHRASES.offline : PHRASES.catching;
 }
 
-/** @param {State} state @param {number} [plays]  changes of the plays that wait as well */
-export function drawStatus({ known, board, link, pending, viewers, notice }, plays = 0) {
+/** @param {State} state @param {{waiting: number, persistent: boolean}} [plays]  changes of them wait as well */
+export function drawStatus({ known, board, link, pending, viewers, notice }, plays = { waiting: 0, persistent: true }) {
   const status = element("status");
   status.dataset.link = link;
   write(status, saying(link, pending, plays));
