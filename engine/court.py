@@ -6,6 +6,7 @@ y away from the baseline (so the baseline has a negative y).
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from math import atan2, cos, hypot, pi, radians, sin, sqrt, tan
@@ -162,6 +163,17 @@ def half_court(name: str) -> Court:
         sideline=standard.width / 2,
         three_point_meet=arc_meets_straight(standard),
     )
+
+
+def places(court: Court, formation: Formation) -> Mapping[str, Point]:
+    """Return where the spots lie (see :func:`spots`); the same mapping every time, not to be changed."""
+    # By the court's name: a court holds all its markings, and would take longer to hash than to look up.
+    return _places(court.standard.name, formation)
+
+
+@lru_cache(maxsize=64)
+def _places(court_name: str, formation: Formation) -> Mapping[str, Point]:
+    return spots(half_court(court_name), formation)
 
 
 def spots(court: Court, formation: Formation) -> dict[str, Point]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 from types import MappingProxyType
 from typing import Final, Literal
 
@@ -42,6 +43,7 @@ PAINT: Final = "paint"
 LANE: Final[tuple[str, ...]] = (RIM, PAINT)
 
 
+@cache
 def side_of(spot: str) -> Side:
     """Return the side a spot lies on: left, right, or middle (top, high post and the lane)."""
     if spot.startswith("left_"):

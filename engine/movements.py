@@ -21,7 +21,7 @@ def is_open(post: str, others: set[str] | frozenset[str], posts: int) -> bool:
     """Whether a post spot is open to a player, ``others`` being the spots of everybody else."""
     if post in others or not CROWDS[post].isdisjoint(others):
         return False
-    return sum(spot in _POST_SPOTS for spot in others) < posts
+    return len(_POST_SPOTS & others) < posts
 
 
 def drive_side(spot: str, direction: Direction) -> Direction:

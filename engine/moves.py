@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Final
 
 from engine.actions import Action
 from engine.alignment import Alignment
@@ -130,19 +131,25 @@ def apply(alignment: Alignment, action: Action, formation: Formation, rules: Rul
 
 
 def _step(alignment: Alignment, action: Action, made: Effect) -> Step:
-    plan = made.plan
-    travel = {origin: target for origin, (target, _) in plan.items()}
-    occupied = frozenset(travel.get(spot, spot) for spot in alignment.occupied)
-    ball = travel.get(made.holder, made.holder)
+    plan, holder = made.plan, made.holder
+    left = [spot for spot, (target, _) in plan.items() if target != spot]
+    arrived = [plan[spot][0] for spot in left]
+    occupied = alignment.occupied.difference(left).union(arrived) if left else alignment.occupied
+    ball = plan[holder][0] if holder in plan else holder
     if action.kind == "shot":
         after = Alignment(occupied, ball, alignment.cutter, True)
     else:
         # Whoever is in the lane without the ball is the cutter.
-        cutter = next((spot for spot in LANE if spot in occupied and spot != ball), None)
-        after = Alignment(occupied, ball, cutter, False, made.freed)
-    moves = tuple(
-        Move(origin, target, manner)
+        in_lane = [spot for spot in LANE if spot in occupied and spot != ball]
+        after = Alignment(occupied, ball, in_lane[0] if in_lane else None, False, made.freed)
+    moves = [
+        _MOVE(origin, target, manner)
         for origin, (target, manner) in sorted(plan.items())
         if origin != target or manner == "roll"
-    )
-    return Step(alignment, action, after, moves, BallMove(made.ball, alignment.ball, ball))
+    ]
+    return Step(alignment, action, after, tuple(moves), _BALL_MOVE(made.ball, alignment.ball, ball))
+
+
+#: Makers of values of which there are few: each is made once.
+_MOVE: Final = lru_cache(maxsize=4096)(Move)
+_BALL_MOVE: Final = lru_cache(maxsize=4096)(BallMove)

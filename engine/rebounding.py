@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import permutations
 from math import cos, hypot, radians, sin
 from typing import Final, Literal
 
 from engine.alignment import Alignment
-from engine.court import Court, spots
-from engine.formations import Formation, side_of
+from engine.court import Court, half_court, places
+from engine.formations import Formation, Side, side_of
 from engine.markings import Point
 
 Role = Literal["left_block", "right_block", "front", "middle", "ball_side"]
@@ -43,20 +45,39 @@ class Task:
         return self.role in ("middle", "ball_side")
 
 
-def tasks(alignment: Alignment, court: Court, formation: Formation) -> dict[str, Task]:
+_ORDERS: Final = tuple(permutations(range(3)))
+
+
+def tasks(alignment: Alignment, court: Court, formation: Formation) -> Mapping[str, Task]:
     """Return each player's task on a shot by the ball handler of ``alignment``, by the spot he stands on.
 
     Of the four without the ball the two furthest from the baseline get back, the furthest to the middle;
     at equal distances the one further left is first. The other two and the shooter take the two blocks and
     the place in front by the least total running, in straight lines.
     """
-    places = spots(court, formation)
-    ball = alignment.ball
-    others = sorted(alignment.occupied - {ball}, key=lambda spot: (-places[spot].y, places[spot].x, spot))
-    found = dict(zip(others[:2], _back(ball, court), strict=True))
+    return _tasks(alignment.ball, alignment.occupied, court.standard.name, formation)
+
+
+@lru_cache(maxsize=8192)
+def _tasks(ball: str, occupied: frozenset[str], court_name: str, formation: Formation) -> Mapping[str, Task]:
+    at, (back, under) = (
+        places(half_court(court_name), formation),
+        _wanted(side_of(ball), court_name, formation),
+    )
+    others = sorted(occupied - {ball}, key=lambda spot: (-at[spot].y, at[spot].x, spot))
+    found = dict(zip(others[:2], back, strict=True))
     rebounders = [*others[2:], ball]
-    found.update(zip(rebounders, _nearest(rebounders, _under(places), places), strict=True))
+    found.update(zip(rebounders, _nearest(rebounders, under, at), strict=True))
     return found
+
+
+@lru_cache(maxsize=64)
+def _wanted(
+    side: Side, court_name: str, formation: Formation
+) -> tuple[tuple[Task, Task], tuple[Task, Task, Task]]:
+    """Return the tasks of those who get back, and of those who rebound, for a ball on a side."""
+    court = half_court(court_name)
+    return _back(side, court), _under(places(court, formation))
 
 
 def backs(alignment: Alignment, court: Court, formation: Formation) -> tuple[str, ...]:
@@ -65,14 +86,14 @@ def backs(alignment: Alignment, court: Court, formation: Formation) -> tuple[str
     return tuple(sorted((s for s in found if found[s].gets_back), key=lambda s: found[s].role != "middle"))
 
 
-def _back(ball: str, court: Court) -> tuple[Task, Task]:
+def _back(side: Side, court: Court) -> tuple[Task, Task]:
     along = court.standard.three_point_radius + BACK_M
     x, y = along * cos(radians(BALL_SIDE_ANGLE)), along * sin(radians(BALL_SIDE_ANGLE))
-    side = x if side_of(ball) == "right" else -x
-    return Task("middle", Point(0.0, court.half_way - BACK_M)), Task("ball_side", Point(side, y))
+    aside = x if side == "right" else -x
+    return Task("middle", Point(0.0, court.half_way - BACK_M)), Task("ball_side", Point(aside, y))
 
 
-def _under(places: dict[str, Point]) -> tuple[Task, Task, Task]:
+def _under(places: Mapping[str, Point]) -> tuple[Task, Task, Task]:
     return (
         Task("left_block", places["left_block"]),
         Task("front", Point(0.0, FRONT_M)),
@@ -81,15 +102,14 @@ def _under(places: dict[str, Point]) -> tuple[Task, Task, Task]:
 
 
 def _nearest(
-    rebounders: list[str], wanted: tuple[Task, Task, Task], places: dict[str, Point]
+    rebounders: list[str], wanted: tuple[Task, Task, Task], places: Mapping[str, Point]
 ) -> tuple[Task, ...]:
     """Return the tasks in the order of ``rebounders`` that make the least total running."""
-
-    def total(order: tuple[Task, ...]) -> float:
-        return sum(
-            hypot(places[spot].x - task.point.x, places[spot].y - task.point.y)
-            for spot, task in zip(rebounders, order, strict=True)
-        )
-
+    far = [
+        [hypot(places[spot].x - task.point.x, places[spot].y - task.point.y) for task in wanted]
+        for spot in rebounders
+    ]
+    one, other, last = far
     # To a tenth of a millimetre, so that mirror images tie exactly and the first order wins.
-    return min(permutations(wanted), key=lambda order: round(total(order), 4))
+    i, j, k = min(_ORDERS, key=lambda order: round(one[order[0]] + other[order[1]] + last[order[2]], 4))
+    return wanted[i], wanted[j], wanted[k]

@@ -65,6 +65,10 @@ def _post_order(scene: Scene, chosen: dict[str, tuple[str, ...]]) -> list[str]:
 
 def _collisions(scene: Scene, plan: Plan) -> list[Fault]:
     """Find two players sent to one spot; the lane counts as one, as only one player may be in it."""
+    there = scene.occupied - scene.gone
+    ends = {plan[spot][0] if spot in plan else spot for spot in there}
+    if len(ends) == len(there) and len(ends.intersection(LANE)) < 2:
+        return []
     taken: dict[str, list[str]] = {}
     for spot in sorted(scene.occupied - scene.gone):
         target = plan[spot][0] if spot in plan else spot

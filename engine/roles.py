@@ -60,10 +60,11 @@ def roles_of(scene: Scene, spot: str) -> list[str]:
 def _ring_roles(scene: Scene, index: int) -> list[str]:
     if scene.b is None:
         return []
+    if scene.direction is None and (scene.goal is None or scene.trigger not in ("pass", "skip")):
+        return []
     mates = [i for i, s in enumerate(scene.formation.ring) if s in scene.occupied and i != scene.b]
     if scene.direction is None:
-        if scene.goal is None or scene.trigger not in ("pass", "skip"):
-            return []
+        assert scene.goal is not None
         away = [i for i in mates if (i < scene.b) == (scene.goal > scene.b)]
         return ["next_player"] if away and index == nearest(away, scene.b) else []
     ahead = (index > scene.b) == (scene.direction == "right")

@@ -117,9 +117,10 @@ def _who(position: Position, step: Step, backs: Sequence[str]) -> dict[int, Phra
 
 def _actor(position: Position, step: Step, spot: str, number: int) -> Phrase | None:
     """Return the phrase of the player with the ball, if the action is his own doing."""
-    action, player, before = step.action, dict(position.lineup), step.before
+    action, before = step.action, step.before
     if spot != before.ball:
         return None
+    player = dict(position.lineup)
     mate = step.before.cutter if action.kind == "cutter_pass" else action.spot
     given: dict[str, int | str] = {"p": number}
     if mate is not None and mate in player:

@@ -12,10 +12,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from engine.alignment import Position
-from engine.court import Court
+from engine.court import Court, places
 from engine.formations import Formation
 from engine.markings import Point
-from engine.motion.scene import places
 from engine.motion.speeds import REACH_M
 from engine.motion.timeline import timeline
 from engine.motion.values import BASKET, BallEvent, Run, Timeline

@@ -52,28 +52,30 @@ def exempt(steps: Sequence[Step]) -> frozenset[frozenset[str]]:
     return frozenset(found)
 
 
+#: Single runs at each look, by path, start and duration; see :func:`tracks_of`.
+Memory = dict[tuple[int, float, float], tuple[Run, _Track]]
+
+
 def clashes(
     line: Timeline,
     standing: Iterable[str],
     allowed: frozenset[frozenset[str]],
     clear: float = CLEAR_M,
     every: float = 0.05,
+    memory: Memory | None = None,
 ) -> list[Clash]:
     """Return every pair that comes nearer than ``clear`` metres, looked at ``every`` so many seconds.
 
     ``allowed``: pairs that may come as near as SHOULDER_M (see :func:`exempt`).
 
     ``standing``: the spots of players who do not run, each checked against everybody who runs.
+    ``memory``: see :func:`tracks_of`.
     """
-    tracks = tracks_of(line, every)
+    tracks = tracks_of(line, every, memory)
     return [
         *among(tracks, allowed, clear, every),
         *beside(tracks, line, standing, allowed, clear, every),
     ]
-
-
-#: Single runs at each look, by path, start and duration; see :func:`tracks_of`.
-Memory = dict[tuple[int, float, float], tuple[Run, _Track]]
 
 
 def tracks_of(line: Timeline, every: float, memory: Memory | None = None) -> Tracks:

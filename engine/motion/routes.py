@@ -39,6 +39,10 @@ BEND_M: Final = 0.7
 STRAIGHT_AHEAD: Final = 25.0
 
 
+#: Of routes between the same places there are many: each is worked out once.
+_remembered: Final = lru_cache(maxsize=4096)
+
+
 def toward_basket(point: _XY) -> Point:
     """Return the unit vector from ``point`` to the basket."""
     return _unit(-point[0], -point[1])
@@ -76,6 +80,7 @@ def beside_defender(point: _XY, hand: int, metres: float) -> Point:
     return Point(d.x + hand * metres * right.x, d.y + hand * metres * right.y)
 
 
+@_remembered
 def cut(start: _XY, end: _XY, hand: int, bend: float = 0.0) -> Path:
     """Return a cut from ``start`` to ``end`` that goes past the defender on the ``hand`` side."""
     u, right = toward_basket(start), right_hand(start)
@@ -87,6 +92,7 @@ def cut(start: _XY, end: _XY, hand: int, bend: float = 0.0) -> Path:
     return _path(start, c1, c2, end)
 
 
+@_remembered
 def cut_off_screen(start: _XY, end: _XY, hand: int, bend: float = 0.0) -> Path:
     """Return a cut past a screener who stands beside the defender on the ``hand`` side."""
     by = beside_defender(start, hand, PAST_SCREEN_M)
@@ -101,6 +107,7 @@ def back_screen_hand(start: _XY, ball: _XY, court: Court) -> int:
     return hand if court.in_court(room, 2.0 * EDGE_M) else -hand
 
 
+@_remembered
 def drive(start: _XY, end: _XY, hand: int, baseline: bool, screened: bool, bend: float = 0.0) -> Path:
     """Return a drive past the defender, or past a screener beside him, and at the rim.
 
@@ -160,6 +167,7 @@ def short(start: _XY, end: _XY, bend: float = 0.0) -> Path:
     return bowed(start, end, 0.12 + BEND_M * bend)
 
 
+@_remembered
 def bowed(start: _XY, end: _XY, aside: float) -> Path:
     """Return a curve whose middle lies ``aside`` metres to the runner's right of the straight line."""
     dx, dy = end[0] - start[0], end[1] - start[1]
@@ -177,6 +185,7 @@ def side(point: _XY, other: _XY) -> int:
     return 1 if (other[0] - point[0]) * right.x + (other[1] - point[1]) * right.y > 0 else -1
 
 
+@_remembered
 def come_off(start: _XY, end: _XY, hand: int, bend: float = 0.0) -> Path:
     """Return a run past a screener beside the defender, round him and on to ``end``."""
     by = beside_defender(start, hand, PAST_SCREEN_M)
@@ -200,6 +209,7 @@ def side_of_line(start: _XY, end: _XY, direction: _XY) -> bool:
     return -(end[1] - start[1]) * direction[0] + (end[0] - start[0]) * direction[1] > 0.0
 
 
+@_remembered
 def past(start: _XY, by: _XY, end: _XY, bend: float = 0.0) -> Path:
     """Return a run from ``start`` close past a team-mate at ``by``, on his far side from the basket."""
     return through([start, _off(by, toward_basket(by), -0.6 - 0.3 * abs(bend)), end])

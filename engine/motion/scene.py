@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from math import hypot
 
-from engine.court import Court, half_court, spots
+from engine.court import Court, places
 from engine.formations import Formation
 from engine.markings import Point
 from engine.motion.speeds import BALL, REACH_M, Pace, duration
@@ -35,16 +35,6 @@ NO_CHANGE = Change()
 Changes = Mapping[tuple[int, str], Change]
 
 
-def places(court: Court, formation: Formation) -> Mapping[str, Point]:
-    """Return where the spots lie; the same mapping every time, not to be changed."""
-    return _places(court.standard.name, formation)
-
-
-@lru_cache(maxsize=64)
-def _places(court_name: str, formation: Formation) -> Mapping[str, Point]:
-    return spots(half_court(court_name), formation)
-
-
 @lru_cache(maxsize=64)
 def angles(formation: Formation) -> Mapping[str, float]:
     """Return the directions of the ring spots, in degrees."""
@@ -68,6 +58,13 @@ class Scene:
     #: Spot before the present step -> the player's last run of an earlier step.
     _under_way: dict[str, Run] = field(default_factory=dict)
     _last: Step | None = None
+    _places: Mapping[str, Point] = field(init=False)
+    _angles: Mapping[str, float] = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Look up once where the spots lie."""
+        self._places = places(self.court, self.formation)
+        self._angles = angles(self.formation)
 
     def begin(self, step: Step) -> None:
         """Start on ``step``, at the moment the handler is ready after the one before it."""
@@ -82,15 +79,15 @@ class Scene:
 
     def at(self, spot: str) -> Point:
         """Return where a spot lies."""
-        return places(self.court, self.formation)[spot]
+        return self._places[spot]
 
     def angle(self, spot: str) -> float:
         """Return the direction of a ring spot in degrees; raise ``KeyError`` for any other."""
-        return angles(self.formation)[spot]
+        return self._angles[spot]
 
     def is_ring(self, spot: str) -> bool:
         """Say whether a spot is one of the ring."""
-        return spot in angles(self.formation)
+        return spot in self._angles
 
     def origin(self, spot: str) -> str:
         """Return who stands on (or is on his way to) ``spot``: his spot before the first step."""

@@ -9,7 +9,7 @@ from typing import Final
 
 from engine.court import Court
 from engine.formations import LANE, POSTS, Formation
-from engine.motion.clearance import Clash, clashes, clashes_of, exempt
+from engine.motion.clearance import Clash, Memory, clashes, clashes_of, exempt
 from engine.motion.scene import NO_CHANGE, Change, Changes
 from engine.motion.table import movements
 from engine.motion.timeline import build
@@ -32,6 +32,10 @@ THOROUGH_TRIES: Final = 400
 
 #: (number of the step, spot before it): whose change.
 Key = tuple[int, str]
+
+
+#: Whether a path stays far enough from the edge, by court and controls.
+Inside = dict[tuple[str, tuple[tuple[int, int], ...]], bool]
 
 
 class NoWay(Exception):
@@ -118,11 +122,14 @@ def solve(
     number = count()
     queue: list[tuple[float, int, dict[Key, Change]]] = [(0.0, next(number), {})]
     seen: set[frozenset[tuple[Key, Change]]] = set()
+    # Most sets of changes leave most runs as they are: each run is looked at once.
+    memory: Memory = {}
+    inside: Inside = {}
     for _ in range(tries):
         if not queue:
             break
         cost, _, changes = heappop(queue)
-        clash = _first_clash(steps, changes, still, allowed, order, formation)
+        clash = _first_clash(steps, changes, still, allowed, order, formation, memory, inside)
         if clash is None:
             return changes
         for key, who in _whose(clash, keys):
@@ -156,7 +163,7 @@ def _clears(
 ) -> bool:
     """Say whether, with ``changes``, a player stays in the court and clear of those he is to avoid."""
     line = build(steps, court, formation, changes)
-    if _leaves(line, court) == who:
+    if _leaves(line, court, {}) == who:
         return False
     return not any(clashes_of(line, who, other, allowed, CLEAR_M, EVERY_S) for other in avoid)
 
@@ -180,12 +187,14 @@ def _first_clash(
     allowed: frozenset[frozenset[str]],
     order: list[Court],
     formation: Formation,
+    memory: Memory,
+    inside: Inside,
 ) -> Clash | None:
     """Return the earliest clash on the first court that has one; that court is looked at first next time."""
     for i, court in enumerate(order):
         line = build(steps, court, formation, changes)
-        out = _leaves(line, court)
-        found = clashes(line, still, allowed, CLEAR_M, EVERY_S)
+        out = _leaves(line, court, inside)
+        found = clashes(line, still, allowed, CLEAR_M, EVERY_S, memory)
         if out is not None:
             found = [Clash(out, out, 0.0, 0.0)]
         if found:
@@ -194,9 +203,12 @@ def _first_clash(
     return None
 
 
-def _leaves(line: Timeline, court: Court) -> str | None:
+def _leaves(line: Timeline, court: Court, inside: Inside) -> str | None:
     """Return who runs too near to the edge of the court, or nobody."""
     for run in line.runs:
-        if not all(court.in_court(point, _EDGE_M) for point in run.path.samples):
+        key = court.standard.name, run.path.controls
+        if key not in inside:
+            inside[key] = all(court.in_court(point, _EDGE_M) for point in run.path.samples)
+        if not inside[key]:
             return run.origin
     return None

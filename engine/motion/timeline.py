@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from functools import lru_cache
 from typing import Final
 
-from engine.court import Court, half_court
+from engine.court import Court, half_court, places
 from engine.formations import Formation
 from engine.motion.clearance import clashes, exempt
 from engine.motion.plan import play
-from engine.motion.scene import Changes, Scene, places
+from engine.motion.scene import Changes, Scene
 from engine.motion.speeds import check_level
 from engine.motion.table import changes_for, standing
 from engine.motion.values import Timeline

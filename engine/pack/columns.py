@@ -18,6 +18,7 @@ from engine.actions import Action
 ZERO: Final = 93
 #: Characters end before the surrogates.
 MOST: Final = 0xD7FF - ZERO
+_CHARACTERS: Final = tuple(map(chr, range(ZERO, ZERO + MOST + 1)))
 
 K = TypeVar("K", bound=Hashable)
 
@@ -27,7 +28,7 @@ def text(values: Iterable[int]) -> str:
     listed = list(values)
     if listed and not 0 <= min(listed) <= max(listed) <= MOST:
         raise ValueError("A value does not fit into one character.")
-    return "".join(chr(ZERO + value) for value in listed)
+    return "".join(map(_CHARACTERS.__getitem__, listed))
 
 
 class Numbers(Generic[K]):
@@ -66,9 +67,7 @@ def in_order(lists: Iterable[Sequence[Action]]) -> list[Action]:
         for first, second in pairwise(actions):
             before[second].add(first)
     by_text = sorted(before, key=lambda action: action.text)
-    sorter = TopologicalSorter(
-        {key: sorted(before[key], key=lambda action: action.text) for key in by_text}
-    )
+    sorter = TopologicalSorter({key: sorted(before[key], key=lambda action: action.text) for key in by_text})
     return list(sorter.static_order())
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass, field
 
 from engine.court import Court
 from engine.formations import FORMATIONS, Formation
@@ -10,10 +11,29 @@ from engine.motion import Timeline
 from engine.motion.clearance import CLEAR_M, Memory, among, beside, exempt, tracks_of
 from engine.motion.scene import Changes
 from engine.motion.solve import NoWay, solve
-from engine.motion.table import changes_for, movements, standing
+from engine.motion.table import Row, changes_in, digest, load, movements
 from engine.motion.timeline import LOOK_S, TRIES, build
 from engine.moves import Step
 from engine.rules import DEFAULT, RuleSet
+
+_NOBODY: frozenset[str] = frozenset()
+
+
+@dataclass(slots=True, eq=False)
+class Group:
+    """One set of movements. ``left``: the spots whose players run; on a shot, all.
+
+    ``row``: what the table knows of it. ``matter``: the standing players who need changes of their own.
+    ``lines``: those made, by their changes. ``found``: those found by search.
+    ``no_way``: who stood where none was found.
+    """
+
+    left: frozenset[str]
+    row: Row | None
+    matter: frozenset[str]
+    lines: dict[object, Timeline] = field(default_factory=dict)
+    found: list[Timeline] = field(default_factory=list)
+    no_way: list[frozenset[str]] = field(default_factory=list)
 
 
 class Lines:
@@ -26,43 +46,70 @@ class Lines:
     def __init__(self, formation: Formation, rules: RuleSet, court: Court) -> None:
         self._formation, self._court = formation, court
         self._trusted = rules == DEFAULT and FORMATIONS.get(formation.name) == formation
-        self._made: dict[tuple[str, object], Timeline] = {}
-        self._found: dict[str, list[Timeline]] = {}
+        self._table = load(formation.name)
+        self._groups: dict[str, Group] = {}
         self._memory: Memory = {}
-        self._looked: dict[tuple[str, frozenset[str]], Timeline] = {}
 
-    def line(self, steps: Sequence[Step]) -> Timeline:
-        """Return the timeline of one step, or of a lane choice and the ball action played over it."""
+    def group(self, steps: Sequence[Step]) -> Group:
+        """Return the set of movements of one step, or of a lane choice and the ball action over it."""
         words = movements(steps)
-        known = changes_for(steps, self._formation.name, self._court.standard.name)
+        found = self._groups.get(words)
+        if found is None:
+            found = self._groups[words] = self._new(steps, words)
+        return found
+
+    def _new(self, steps: Sequence[Step], words: str) -> Group:
+        if steps[0].action.kind == "shot":
+            left = steps[0].before.occupied
+        else:
+            left = frozenset(move.origin for step in steps for move in step.moves)
+        key = digest(words)
+        row = self._table.rows.get(key)
+        return Group(left, row, _NOBODY if row is None else row[0] - left)
+
+    def around(self, group: Group, occupied: frozenset[str]) -> frozenset[str]:
+        """Return all of those who stand that the timeline of a group depends on."""
+        return group.matter & occupied if self._trusted else occupied - group.left
+
+    def line(self, group: Group, steps: Sequence[Step], around: frozenset[str]) -> Timeline:
+        """Return the timeline of steps of a group, ``around`` being those who stand: see :meth:`around`."""
+        known = None
+        if group.row is not None:
+            known = changes_in(group.row, group.matter & around, self._court.standard.name)
         if self._trusted:  # what is not in the table either has no way, as the search for it has found
-            return self._build(words, steps, known or {})
-        still = standing(steps)
-        key = words, still
-        if key not in self._looked:
-            self._looked[key] = self._search(words, steps, still, known or {})
-        return self._looked[key]
+            return self._build(group, steps, known or {})
+        return self._search(group, steps, around, known or {})
 
-    def _build(self, words: str, steps: Sequence[Step], changes: Changes) -> Timeline:
-        key = words, frozenset(changes.items())
-        if key not in self._made:
-            self._made[key] = build(steps, self._court, self._formation, changes)
-        return self._made[key]
+    def _build(self, group: Group, steps: Sequence[Step], changes: Changes) -> Timeline:
+        key = frozenset(changes.items())
+        if key not in group.lines:
+            group.lines[key] = build(steps, self._court, self._formation, changes)
+        return group.lines[key]
 
-    def _search(self, words: str, steps: Sequence[Step], still: frozenset[str], known: Changes) -> Timeline:
-        first = self._build(words, steps, known)
+    def _search(self, group: Group, steps: Sequence[Step], still: frozenset[str], known: Changes) -> Timeline:
+        first = self._build(group, steps, known)
         allowed = exempt(steps)
-        before = self._found.setdefault(words, [])
-        for line in (first, *before):
+        for line in (first, *group.found):
             if self._is_clear(line, still, allowed):
                 return line
-        try:
-            changes = solve(steps, still, (self._court,), self._formation, TRIES)
-        except NoWay:
+        if any(some <= still for some in group.no_way):
             return first
-        line = self._build(words, steps, changes)
-        before.append(line)
+        changes = self._solve(group, steps, still)
+        if changes is None:
+            if still:  # mostly those who run are in each other's way; that is found out, and holds for all
+                self._solve(group, steps, _NOBODY)
+            return first
+        line = self._build(group, steps, changes)
+        group.found.append(line)
         return line
+
+    def _solve(self, group: Group, steps: Sequence[Step], still: frozenset[str]) -> Changes | None:
+        """Return what keeps all apart; None, which is remembered, where a short search finds nothing."""
+        try:
+            return solve(steps, still, (self._court,), self._formation, TRIES)
+        except NoWay:
+            group.no_way.append(still)
+            return None
 
     def _is_clear(self, line: Timeline, still: frozenset[str], allowed: frozenset[frozenset[str]]) -> bool:
         tracks = tracks_of(line, LOOK_S, self._memory)

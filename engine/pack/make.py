@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from engine.actions import Action
@@ -11,10 +11,11 @@ from engine.alignment import Alignment
 from engine.court import Court
 from engine.formations import Formation
 from engine.lane import default_choice
+from engine.markings import Point
 from engine.motion import Timeline
 from engine.moves import Step
 from engine.pack import mirror
-from engine.pack.lines import Lines
+from engine.pack.lines import Group, Lines
 from engine.pack.record import Record, record
 from engine.rebounding import backs, tasks
 from engine.rules import RuleSet
@@ -48,10 +49,11 @@ def rows(
     halved = mirror.is_symmetric(court, formation)
     work = _Work(formation, rules, court, steps)
     found: list[Row] = []
-    for alignment in sorted(steps, key=order):
+    place = {alignment: at for at, alignment in enumerate(sorted(steps, key=order))}
+    for alignment, at in place.items():
         if halved:
             other = mirror.alignment(alignment)
-            if order(other) < order(alignment) and work.mirrors(alignment, other):
+            if place.get(other, at) < at and work.mirrors(alignment, other):
                 continue
         found.append(work.row(alignment))
     return found
@@ -67,6 +69,26 @@ def order(alignment: Alignment) -> tuple[Any, ...]:
     )
 
 
+@dataclass(slots=True, eq=False)
+class _Sort:
+    """Steps that are alike: the same players do the same, and it leads to the same lane, freed mate and ball.
+
+    ``step``: one of them. ``mirrored``: the sort of their mirror images; unset until it is asked for.
+    """
+
+    step: Step
+    key: _Key
+    group: Group
+    record: Record | None = None
+    mirrored: _Sort | None = None
+    is_mirror_known: bool = False
+    outcomes: dict[frozenset[str], Outcome] = field(default_factory=dict)
+
+
+#: What steps of one sort have in common.
+_Key = tuple[object, ...]
+
+
 class _Work:
     def __init__(
         self,
@@ -76,54 +98,95 @@ class _Work:
         steps: Mapping[Alignment, tuple[Step, ...]],
     ) -> None:
         self._formation, self._rules, self._court, self._steps = formation, rules, court, steps
-        self._line = Lines(formation, rules, court).line
-        self._records: dict[object, Record] = {}
+        self._lines = Lines(formation, rules, court)
+        self._known: dict[_Key, _Sort] = {}
+        self._after: dict[tuple[int, int], tuple[Group, dict[frozenset[str], Timeline]]] = {}
+        self._sorts = {alignment: list(map(self._sort, found)) for alignment, found in steps.items()}
 
     def row(self, alignment: Alignment) -> Row:
-        steps = self._steps[alignment]
-        outcomes = tuple(Outcome(self.record(step), self._line((step,))) for step in steps)
+        """Return the row of an alignment."""
+        sorts, steps, occupied = self._sorts[alignment], self._steps[alignment], alignment.occupied
+        outcomes = tuple(self._outcome(*both, occupied) for both in zip(sorts, steps, strict=True))
         default = default_choice(alignment, self._formation, self._rules)
-        after: list[tuple[Action, Timeline]] = []
-        if default is not None:
-            now = {step.action: step for step in steps}
-            first = now[default]
-            after = [
-                (step.action, self._line((first, step)))
-                for step in self._steps[first.after]
-                if step.action not in now
-            ]
-        return Row(alignment, outcomes, default, tuple(after))
-
-    def record(self, step: Step) -> Record:
-        """Return the record of a step; steps that move the same players the same way share one."""
-        before, after = step.before, step.after
-        back: tuple[str, ...] = ()
-        lane = before.cutter, after.cutter, after.freed, step.is_freed
-        key: object = (step.action, step.moves, step.ball, lane)
-        if step.action.kind == "shot":
-            back = backs(before, self._court, self._formation)
-            key = step.action, before
-        if key not in self._records:
-            self._records[key] = record(step, back)
-        return self._records[key]
+        if default is None:
+            return Row(alignment, outcomes, None, ())
+        now = {step.action for step in steps}
+        at = next(at for at, step in enumerate(steps) if step.action == default)
+        first = steps[at]
+        after = tuple(
+            (step.action, self._over((sorts[at], sort), (first, step), occupied))
+            for sort, step in zip(self._sorts[first.after], self._steps[first.after], strict=True)
+            if step.action not in now
+        )
+        return Row(alignment, outcomes, default, after)
 
     def mirrors(self, one: Alignment, other: Alignment) -> bool:
         """Whether the same happens in both, the other way round."""
-        mine, theirs = self._steps[one], self._steps[other]
-        if {step.action for step in mine} != {mirror.action(step.action) for step in theirs}:
+        mine, theirs = self._sorts[one], self._sorts[other]
+        if len(mine) != len(theirs) or {self._mirrored(sort) for sort in mine} != {*theirs}:
             return False
-        there = {step.action: step for step in theirs}
-        for step in mine:
-            twin = there[mirror.action(step.action)]
-            if step.action.kind == "shot":
-                turned = {mirror.spot(s): mirror.spot(role) for s, role in self._tasks(other).items()}
-                if self._tasks(one) != turned:
-                    return False
-            elif step != mirror.step(twin):
-                return False
         default = default_choice(one, self._formation, self._rules)
         other_default = default_choice(other, self._formation, self._rules)
         return default == (None if other_default is None else mirror.action(other_default))
 
-    def _tasks(self, alignment: Alignment) -> dict[str, str]:
-        return {s: task.role for s, task in tasks(alignment, self._court, self._formation).items()}
+    def _sort(self, step: Step) -> _Sort:
+        before, after = step.before, step.after
+        key: _Key
+        if step.action.kind == "shot":
+            # What everybody does on a shot goes by where all of them stand.
+            key = step.action, before.occupied, before.ball, before.cutter
+        else:
+            lane = before.cutter, after.cutter, after.freed, step.is_freed
+            key = step.action, step.moves, step.ball, lane
+        found = self._known.get(key)
+        if found is None:
+            found = self._known[key] = _Sort(step, key, self._lines.group((step,)))
+        return found
+
+    def _outcome(self, sort: _Sort, step: Step, occupied: frozenset[str]) -> Outcome:
+        around = self._lines.around(sort.group, occupied)
+        found = sort.outcomes.get(around)
+        if found is None:
+            line = self._lines.line(sort.group, (step,), around)
+            found = sort.outcomes[around] = Outcome(self._record(sort), line)
+        return found
+
+    def _record(self, sort: _Sort) -> Record:
+        if sort.record is None:
+            step = sort.step
+            is_shot = step.action.kind == "shot"
+            back = backs(step.before, self._court, self._formation) if is_shot else ()
+            sort.record = record(step, back)
+        return sort.record
+
+    def _over(
+        self, sorts: tuple[_Sort, _Sort], steps: tuple[Step, Step], occupied: frozenset[str]
+    ) -> Timeline:
+        """Return the timeline of a lane choice with a ball action over it."""
+        key = id(sorts[0]), id(sorts[1])
+        if key not in self._after:
+            self._after[key] = self._lines.group(steps), {}
+        group, lines = self._after[key]
+        around = self._lines.around(group, occupied)
+        if around not in lines:
+            lines[around] = self._lines.line(group, steps, around)
+        return lines[around]
+
+    def _mirrored(self, sort: _Sort) -> _Sort | None:
+        """Return the sort of the mirror images; None if there are none, or they are not played like it."""
+        if not sort.is_mirror_known:
+            sort.mirrored, sort.is_mirror_known = self._find_mirrored(sort.step), True
+        return sort.mirrored
+
+    def _find_mirrored(self, step: Step) -> _Sort | None:
+        turned = mirror.step(step)
+        if step.action.kind == "shot":
+            mine = tasks(step.before, self._court, self._formation)
+            theirs = tasks(turned.before, self._court, self._formation)
+            # Who gets back on the ball's side does so on one side, which his role alone does not tell.
+            if {s: (task.role, task.point) for s, task in theirs.items()} != {
+                mirror.spot(s): (mirror.spot(task.role), Point(-task.point.x, task.point.y))
+                for s, task in mine.items()
+            }:
+                return None
+        return self._sort(turned)

@@ -105,8 +105,8 @@ class _Finder:
         self._direction = action.direction
         travel = {move.origin: move.target for move in step.moves}
         holder = next(s for s in before.occupied if travel.get(s, s) == step.after.ball)
-        self._players = {"b": before.ball, "c": before.cutter, "a": action.spot, "r": holder}
-        self._spots = {"a": action.spot, "r": step.ball.target}
+        self._players = _letters({"b": before.ball, "c": before.cutter, "a": action.spot, "r": holder})
+        self._spots = _letters({"a": action.spot, "r": step.ball.target})
 
     def template(self, phrase: Phrase, origin: str | None = None, target: str | None = None) -> str:
         """Return a phrase's template; ``origin`` and ``target`` are of the player it is about, if one is."""
@@ -118,13 +118,19 @@ class _Finder:
                 parts.append("d=d")
             elif name in "pm":
                 spot = self._stands_on[int(value)]
-                how = {"o": origin, **self._players}
-                parts.append(f"{name}={_first(how, spot)}")
+                parts.append(f"{name}={'o' if spot == origin else self._players.get(spot, spot)}")
+            elif value == origin:
+                parts.append(f"{name}=o")
             else:
-                how = {"o": origin, "t": target, **self._spots}
-                parts.append(f"{name}={_first(how, str(value))}")
+                spot = str(value)
+                parts.append(f"{name}={'t' if spot == target else self._spots.get(spot, spot)}")
         return " ".join(parts)
 
 
-def _first(how: Mapping[str, str | None], spot: str) -> str:
-    return next((letter for letter, value in how.items() if value == spot), spot)
+def _letters(how: Mapping[str, str | None]) -> dict[str, str]:
+    """Return by which letter each spot is found: the first that says it."""
+    found: dict[str, str] = {}
+    for letter, spot in how.items():
+        if spot is not None:
+            found.setdefault(spot, letter)
+    return found

@@ -61,21 +61,29 @@ class _Writer:
         self._spot = {name: number for number, name in enumerate(self._spots)}
         self._formation, self._rules = formation, rules
         self._symmetric = mirror.is_symmetric(court, formation)
+        self._paths: dict[int, str] = {}
         self._known: dict[int, tuple[Timeline, dict[str, list[tuple[Route, int]]]]] = {}
 
     def write(self, rows: Sequence[Row], orders: Iterable[Sequence[Action]]) -> dict[str, Any]:
         actions = in_order(orders)
         outcomes: dict[Action, Arrivals[Whole]] = {action: Arrivals() for action in actions}
         after: dict[Action, Arrivals[Whole]] = {action: Arrivals() for action in actions}
-        chosen: dict[Action, list[int]] = {action: [] for action in actions}
+        chosen: dict[Action, list[int]] = {action: [0] * len(rows) for action in actions}
+        numbers: dict[int, int] = {}
+        overs: dict[tuple[Action, int], int] = {}
         later: list[int] = []
-        for row in rows:
-            found = {outcome.record.action: outcome for outcome in row.outcomes}
-            for action in actions:
-                outcome = found.get(action)
-                number = 0 if outcome is None else 1 + outcomes[action][self._whole(outcome)]
-                chosen[action].append(number)
-            later += [after[action][self._overlapping(line)] for action, line in row.after]
+        for at, row in enumerate(rows):
+            for outcome in row.outcomes:
+                # Rows keep their outcomes and lines, so that each one's identity stays its own.
+                number = numbers.get(id(outcome))
+                if number is None:
+                    number = 1 + outcomes[outcome.record.action][self._whole(outcome)]
+                    numbers[id(outcome)] = number
+                chosen[outcome.record.action][at] = number
+            for action, line in row.after:
+                if (action, id(line)) not in overs:
+                    overs[action, id(line)] = after[action][self._overlapping(line)]
+                later.append(overs[action, id(line)])
         wholes = [whole for action in actions for whole in outcomes[action].things]
         overlapping = [whole for action in actions for whole in after[action].things]
         everything = [*wholes, *overlapping]
@@ -157,7 +165,10 @@ class _Writer:
         if known is None:
             found: dict[str, list[tuple[Route, int]]] = {}
             for run in line.runs:
-                route = run.path.svg(), hundredths(run.duration), str(run.style)
+                path = self._paths.get(id(run.path))
+                if path is None:
+                    path = self._paths[id(run.path)] = run.path.svg()
+                route = path, hundredths(run.duration), str(run.style)
                 found.setdefault(run.origin, []).append((route, hundredths(run.start)))
             # The line is kept with it, so that its identity stays its own.
             known = self._known[id(line)] = line, found
@@ -207,4 +218,3 @@ class _Writer:
 
     def _or_none(self, spot: str | None) -> int:
         return 0 if spot is None else 1 + self._spot[spot]
-

@@ -9,10 +9,9 @@ from typing import Self
 
 from engine import recover
 from engine.alignment import Position, start
-from engine.court import Point, half_court
+from engine.court import Point, half_court, places
 from engine.formations import Formation
 from engine.motion import Timeline, timeline
-from engine.motion.scene import places
 from engine.moves import Step
 from engine.play import advance
 from engine.rebounding import backs
