@@ -13,6 +13,7 @@ from webapp.admit_pages import admission_pages
 from webapp.boards import Boards, Limits
 from webapp.checks import Checks
 from webapp.design_api import design
+from webapp.ink import Inks
 from webapp.join import join
 from webapp.limits import TryLimit
 from webapp.moving.api import moving
@@ -48,11 +49,13 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
     store = Store(settings.database, settings.busy_timeout_ms)
     relay = Relay(settings.viewers_max_count, settings.coaches_max_count, settings.viewers_interval_s)
     limits = Limits(settings.chain_max_count, settings.viewer_steps_max_count)
+    boards = Boards(store, relay, limits)
     app.extensions["quintet"] = Services(
         settings=settings,
         store=store,
         relay=relay,
-        boards=Boards(store, relay, limits),
+        boards=boards,
+        inks=Inks(store, relay, boards),
         join_limit=TryLimit(settings.join_tries_address_count, settings.join_tries_all_count, _MINUTE_S),
         device_limit=TryLimit(
             settings.device_tries_address_count, settings.device_tries_all_count, _MINUTE_S

@@ -5,6 +5,7 @@ from __future__ import annotations
 import threading
 from collections import OrderedDict
 from collections.abc import Callable, Mapping
+from contextlib import AbstractContextManager
 from dataclasses import dataclass, replace
 from typing import Any, Final
 
@@ -56,6 +57,10 @@ class Boards:
                     return known
             with self._store.read() as session:
                 return self._keep(history.load(session, board_id))
+
+    def held(self, board_id: str) -> AbstractContextManager[Any]:
+        """Return what keeps the board as it stands: no change of it, and no screen that begins to hear it."""
+        return self._of(board_id)
 
     def greet(self, connection: Connection) -> None:
         """Give a screen the whole board; from then on it hears every change, and misses none."""

@@ -123,6 +123,7 @@ def _serve(ws: Server, role: Role, authorise: Callable[[Session], tuple[str, str
         _turn_away(connection, messages.gone(refusal), POLICY)
     finally:
         shared.relay.leave(connection)
+        shared.inks.left(connection)
 
 
 def _turn_away(connection: Connection, text: str, code: int) -> None:
@@ -170,10 +171,14 @@ class _Screen:
             connection.say(_PONG)
         elif kind == "hello":
             self._greet(message)
+        elif kind == "ink" and message["do"] == "show":
+            self._shared.inks.hear(connection, message, self._may_change)
         elif connection.role != "coach":
             raise Refused("viewer")
         elif kind == "look":
             self._shared.boards.look(connection, message["at"])
+        elif kind == "ink":
+            self._shared.inks.hear(connection, message, self._may_change)
         elif kind == "keep":
             self._shared.boards.keep(connection, message, self._may_change)
         else:

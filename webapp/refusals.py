@@ -36,6 +36,9 @@ REFUSALS: Final[Mapping[str, tuple[int, str]]] = MappingProxyType(
             503,
             "This board is now run from another place. Everything answered is kept. Load it again.",
         ),
+        # ink
+        "no_ink": (409, "The step this was drawn on is not on the server, so the drawing was not kept."),
+        "full_ink": (409, "There is as much ink on this play as it can hold. Clear some of it, then draw on."),
         # links, keys and codes
         "no_key": (
             403,

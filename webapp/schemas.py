@@ -9,7 +9,7 @@ import json
 from collections.abc import Mapping
 from typing import Any, Final, NoReturn
 
-from marshmallow import Schema, ValidationError, fields, validate
+from marshmallow import Schema, ValidationError, fields, validate, validates_schema
 
 from engine.standards import STANDARDS
 from webapp.fields import NAME_MAX_CHARS, Name, WholeNumber, complaints
@@ -132,6 +132,58 @@ class _Open(_Line):
     depth = WholeNumber(required=True, validate=_SEQ)
 
 
+#: Tools and colours of ink, by their index (static/js/ink/model.js names them).
+INK_TOOLS: Final = 7
+INK_COLOURS: Final = 3
+#: Points of one stroke, three numbers each: x and y in whole centimetres, pressure 0 to 100; the first point
+#: as it is, each next one as the difference to the one before.
+INK_POINTS_MAX: Final = 240
+#: Strokes rubbed out, or brought back, at once.
+INK_RUB_MAX: Final = 400
+#: What each kind of ink message must have, beside ``do``.
+_INK_NEEDS: Final[Mapping[str, frozenset[str]]] = {
+    "show": frozenset(),
+    "begin": frozenset({"s", "chain", "line", "tool", "colour", "p"}),
+    "more": frozenset({"s", "p"}),
+    "drop": frozenset({"s"}),
+    "put": frozenset({"k", "s", "chain", "formation", "rules", "line", "tool", "colour", "p"}),
+    "rub": frozenset({"k", "chain", "line", "ss"}),
+    "back": frozenset({"k", "chain", "line", "ss"}),
+}
+
+
+def _drawn(numbers: list[int]) -> None:
+    if len(numbers) % 3:
+        raise ValidationError("must be three numbers a point.")
+
+
+class _Ink(Schema):
+    do = fields.String(required=True, validate=validate.OneOf(tuple(_INK_NEEDS)))
+    k = fields.String(validate=ID)
+    s = fields.String(validate=ID)
+    ss = fields.List(fields.String(validate=ID), validate=validate.Length(1, INK_RUB_MAX))
+    chain = fields.String(validate=ID)
+    formation = fields.String(validate=REF)
+    rules = fields.String(validate=REF)
+    line = fields.List(
+        fields.List(fields.String(validate=PLAYED), required=True, validate=validate.Length(1, 2)),
+        validate=validate.Length(0, LINE_MAX),
+    )
+    tool = WholeNumber(validate=validate.Range(0, INK_TOOLS - 1))
+    colour = WholeNumber(validate=validate.Range(0, INK_COLOURS - 1))
+    p = fields.List(
+        WholeNumber(validate=validate.Range(-2 * FAR_CM, 2 * FAR_CM)),
+        validate=(validate.Length(3, 3 * INK_POINTS_MAX), _drawn),
+    )
+
+    @validates_schema
+    def _has_its_parts(self, data: dict[str, Any], **_given: Any) -> None:
+        needed = _INK_NEEDS[data["do"]]
+        if needed != data.keys() - {"do"}:
+            wrong = sorted(needed ^ (data.keys() - {"do"}))
+            raise ValidationError(f"must be given for this one, and only then: {', '.join(wrong)}.", "do")
+
+
 class _NewTeam(Schema):
     team = Name(required=True)
     board = Name(required=True)
@@ -167,6 +219,7 @@ MESSAGES: Final[Mapping[str, Schema]] = {
     "keep": _Line(),
     "setup": _Setup(),
     "recover": _Recover(),
+    "ink": _Ink(),
 }
 
 NEW_TEAM: Final[Schema] = _NewTeam()

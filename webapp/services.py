@@ -10,6 +10,7 @@ from flask import current_app
 
 from webapp.boards import Boards
 from webapp.checks import Checks
+from webapp.ink import Inks
 from webapp.limits import TryLimit
 from webapp.packs.shelf import Shelf
 from webapp.relay import Relay
@@ -27,6 +28,7 @@ class Services:
     store: Store
     relay: Relay
     boards: Boards
+    inks: Inks
     join_limit: TryLimit
     device_limit: TryLimit
     team_limit: TryLimit

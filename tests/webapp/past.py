@@ -93,6 +93,10 @@ def _what_this_form_knows(device: Device, coach: Screen) -> None:
     device.ask("POST", "/api/sync", {"ops": [saved]})
     device.ask("POST", f"/api/board/{device.board_id}/device-code", {"role": "assistant"})
     device.ask("POST", f"/sheet/{device.board_id}", {}, form=True)
+    place = {"chain": coach.state["chain"]["id"], "formation": "five_out", "rules": "pass_and_cut"}
+    stroke = {"s": "s1", "tool": 2, "colour": 1, "p": [0, 300, 50, 120, 40, 0]}
+    coach.send({"t": "ink", "do": "put", "k": "k1", "line": [], **place, **stroke})
+    coach.wait("inked", "refused")
 
 
 def _main() -> str:

@@ -169,6 +169,24 @@ class Chain(Base):
     deleted: Mapped[int | None]
 
 
+class Ink(Base):
+    """One stroke drawn over the court after a step, by the id its sender gave it.
+
+    ``tool``, ``colour`` and, as JSON, ``points``: as on the wire. ``gone``: rubbed out, can be taken back.
+    """
+
+    __tablename__ = "ink"
+
+    node_id: Mapped[int] = mapped_column(ForeignKey("node.id"), primary_key=True)
+    id: Mapped[str] = mapped_column(primary_key=True)
+    chain_id: Mapped[str] = mapped_column(ForeignKey("chain.id"), index=True)
+    tool: Mapped[int]
+    colour: Mapped[int]
+    points: Mapped[str]
+    gone: Mapped[bool] = mapped_column(default=False)
+    made: Mapped[int]
+
+
 class Done(Base):
     """A change of the playbook that has been done, by the id its sender gave it: twice sent is once done."""
 
