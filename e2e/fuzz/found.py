@@ -45,6 +45,17 @@ FOUND: Final[dict[str, list[Step]]] = {
         ("back", "ann"),
         ("calm",),
     ],
+    # The line had died without a word, so he went on in the formation he had changed.
+    "what is played after another formation is chosen is played in it": [
+        ("act", "ann", 1.0, 0.3),
+        ("calm",),
+        ("mute", "ann"),
+        ("form", "ann", 0.9),
+        ("act", "ann", 1.0, 0.3),
+        ("act", "ann", 1.0, 0.3),
+        ("back", "ann"),
+        ("calm",),
+    ],
     # Said to be for later by a server on its way out, a tap was not sent to the next one.
     "a tap that a server on its way out refuses goes to the next one": [
         ("act", "ann", 1.0, 0.3),

@@ -23,7 +23,7 @@ def line_of(steps: Sequence[Sequence[str]]) -> Line:
 
 @dataclass
 class Done:
-    """Something a coach did: what his screen showed after it.
+    """Something a coach did, and the line on the board after it. ``chain``: empty for one the server makes.
 
     ``kept``: his device said that it will remember it. ``gone``: it waits for no answer any more. ``unsure``:
     the app was closed before either.
@@ -33,6 +33,7 @@ class Done:
     kind: str
     chain: str
     line: Line
+    formation: str
     kept: bool = False
     gone: bool = False
     unsure: bool = False
@@ -56,24 +57,24 @@ class Known:
 class Model:
     """Everything done and seen in one seed."""
 
-    formation: str = "five_out"
     rules: str = "pass_and_cut"
     done: dict[str, Done] = field(default_factory=dict)
     #: The line and the steps ahead of it after so many changes, as some device showed them.
-    at: dict[int, tuple[Line, int]] = field(default_factory=dict)
+    at: dict[int, tuple[Line, int, str]] = field(default_factory=dict)
     devices: dict[str, Known] = field(default_factory=dict)
     refusals_expected: bool = False
 
     def __post_init__(self) -> None:
-        self._positions: dict[Line, Position] = {(): start(FORMATIONS[self.formation])}
+        self._positions: dict[tuple[str, Line], Position] = {}
         self._rules = shipped(self.rules)
 
-    def position(self, line: Line) -> Position:
+    def position(self, formation: str, line: Line) -> Position:
         """Return where a line leads, played by the engine. Raises ``Refused`` if it is not legal."""
-        if line not in self._positions:
-            before = self.position(line[:-1])
-            self._positions[line] = play(before, line[-1], FORMATIONS[self.formation], self._rules)
-        return self._positions[line]
+        shape, key = FORMATIONS[formation], (formation, line)
+        if key not in self._positions:
+            before = self.position(formation, line[:-1]) if line else start(shape)
+            self._positions[key] = play(before, line[-1], shape, self._rules) if line else before
+        return self._positions[key]
 
     def saw(self, device: str, now: Report) -> None:
         """Hold what a device shows to what must be true of it."""
@@ -83,22 +84,24 @@ class Model:
         for seq in now["heard"]:
             assert seq >= known.heard, f"{device} heard of {seq} changes after {known.heard}"
             known.heard = seq
-        for seq, first, steps, ahead in now["seen"]:
-            line = line_of(steps)
+        for seq, first, steps, ahead, formation in now["seen"]:
+            told = line_of(steps), ahead, formation
             assert first == 0
-            before = self.at.setdefault(seq, (line, ahead))
-            assert before == (line, ahead), f"{device} showed {line, ahead} after {seq} changes, not {before}"
-        for steps, stands in now["shown"]:
-            there = position_wire(self.position(line_of(steps)))
+            before = self.at.setdefault(seq, told)
+            assert before == told, f"{device} showed {told} after {seq} changes, not {before}"
+        for steps, stands, formation in now["shown"]:
+            there = position_wire(self.position(formation, line_of(steps)))
             assert there == stands, f"{device} showed {stands} after {steps}, not {there}"
         if not now["known"]:
             return
         line = line_of(now["line"])
         if now["chain"] is not None:  # what lies ahead of a coach can be played too
-            self.position(line + line_of(now["later"]))
-        assert position_wire(self.position(line)) == now["stands"], f"{device}: {line} leads elsewhere"
+            self.position(now["formation"], line + line_of(now["later"]))
+        assert position_wire(self.position(now["formation"], line)) == now["stands"], (
+            f"{device}: {line} leads elsewhere"
+        )
         if known.quiet and known.last is not None:
-            for part in ("chain", "line", "later"):
+            for part in ("chain", "formation", "line", "later"):
                 was, is_now = known.last[part], now[part]
                 assert was == is_now, f"{device}: {part} became {is_now} by itself, it was {was}"
         for chain, aside, whole in now["asides"]:
@@ -123,20 +126,29 @@ class Model:
             depth = did["depth"]
             return (*way[:depth], step), len(way) - depth - 1 if way[depth : depth + 1] == (step,) else 0
 
+        # What only the server can show leaves the board as it is until then.
+        unseen = told["made"][:1] and told["made"][0]["kind"] == "other"
         expected: dict[str, Callable[[], tuple[Line, int]]] = {
             "act": lambda: played(tuple(did["a"])),
             "recover": lambda: played(line[-1]),
             "undo": lambda: (was[:-1], before["ahead"] + 1),
             "redo": lambda: (way[: len(was) + 1], before["ahead"] - 1),
             "fresh": lambda: ((), 0),
+            "pace": lambda: (was, before["ahead"]),
+            "form": lambda: ((), 0),
             "open": lambda: (line_of(given[1][: given[2]]), len(given[1]) - given[2]),
         }
-        wanted, ahead = expected[kind]()
+        wanted, ahead = (was, before["ahead"]) if unseen else expected[kind]()
         assert line == wanted, f"{who}: after {kind} the screen shows {line}, not {wanted}"
         assert ahead == now["ahead"], f"{who}: after {kind} {now['ahead']} steps lie ahead, not {ahead}"
         assert len(told["made"]) == 1, f"{who}: {kind} sent {told['made']}"
+        chain = now["chain"]
+        if unseen and kind == "open":
+            chain, line = given[0], line_of(given[1][: given[2]])
+        elif unseen and kind == "form":
+            chain, line = "", ()
         for sent in told["made"]:
-            self.done[sent["id"]] = Done(who, kind, now["chain"], line)
+            self.done[sent["id"]] = Done(who, kind, chain, line, now["formation"])
 
     def closes(self, who: str, now: Report) -> None:
         """Note what may be lost: closed before it was written down, as itself or as a line set aside."""
@@ -148,7 +160,7 @@ class Model:
                     did.unsure = True
         self.devices[who].quiet = False
 
-    def played(self, who: str) -> list[tuple[str, Line]]:
-        """Return the lines a coach has played, by chain, that cannot be lost."""
+    def played(self, who: str) -> list[tuple[str, Line, str]]:
+        """Return the lines a coach has played, with chain and formation, that cannot be lost."""
         mine = [one for one in self.done.values() if one.who == who and one.safe]
-        return [(one.chain, one.line) for one in mine if one.line]
+        return [(one.chain, one.line, one.formation) for one in mine if one.line]

@@ -152,7 +152,7 @@ class Game:
             self._calm()
         elif kind in ("kill", "start"):
             self._server(kind, *given)
-        elif kind in ("undo", "redo", "fresh", "act", "recover", "open"):
+        elif kind in ("undo", "redo", "fresh", "act", "recover", "open", "form", "pace"):
             self._do(kind, *given)
         elif kind == "close":
             self._close(*given)
@@ -180,12 +180,12 @@ class Game:
     ) -> tuple[Any, ...] | None:
         now = hand.report()
         self.model.saw(hand.name, now)
-        ways = [(now["chain"], line_of(line)) for line in now["forks"]]
+        ways = [(now["chain"], line_of(line), now["formation"]) for line in now["forks"]]
         ways = self.model.played(hand.name) if remembered or not ways else ways
         if not ways:
             return None
-        chain, line = ways[int(which * len(ways))]
-        return chain, line, int(depth * (len(line) + 1))
+        chain, line, formation = ways[int(which * len(ways))]
+        return chain, line, int(depth * (len(line) + 1)), formation
 
     def _close(self, device: str, hasty: bool) -> None:
         hand = self.crew.hands[device]
@@ -268,7 +268,7 @@ class Game:
             self.model.saw(name, now := hand.report())
             shown[name] = (now["seq"], line_of(now["line"]), now["ahead"], now["stands"])
             if hand.coaches:
-                assert hand.ask("written") == [], f"{name} still keeps what has been answered"
+                assert hand.ask("forgotten") == [], f"{name} still keeps what has been answered"
         first = shown[COACHES[0]]
         assert all(other == first for other in shown.values()), f"not the same in the end: {shown}"
         standing = holds(self.crew.server.data_dir / DATABASE, hands[COACHES[0]].board, self.model)

@@ -21,11 +21,12 @@ async ({ role, socket, board }) => {
   const noted = (now) => {
     if (now.known) {
       const steps = now.steps.map(({ a }) => a);
-      if (JSON.stringify(steps) !== drawn) shown.push([steps, standing(now)]);
-      drawn = JSON.stringify(steps);
+      const draw = JSON.stringify([steps, now.board.formation]);
+      if (draw !== drawn) shown.push([steps, standing(now), now.board.formation]);
+      drawn = draw;
     }
     if (now.known && !now.pending.length) {
-      const told = JSON.stringify([now.seq, now.first, now.steps.map(({ a }) => a), now.ahead]);
+      const told = JSON.stringify([now.seq, now.first, now.steps.map(({ a }) => a), now.ahead, now.board.formation]);
       if (told !== last) seen.push(JSON.parse(told));
       last = told;
     }
@@ -93,8 +94,18 @@ async ({ role, socket, board }) => {
       desk.recover(depth, where);
       return { depth };
     },
-    open(chain, line, depth) {
-      const { formation, rules } = desk.state.board;
+    form(draw) {
+      const { link, choices: { formations }, board } = desk.state;
+      const formation = formations[Math.floor(draw * formations.length)];
+      // As the menu, which does without while there is no line.
+      return link === "live" && formation !== board.formation ? (desk.setup({ formation }), {}) : null;
+    },
+    pace(draw) {
+      const { link, choices: { levels } } = desk.state;
+      return link === "live" ? (desk.setup({ level: levels[Math.floor(draw * levels.length)] }), {}) : null;
+    },
+    open(chain, line, depth, formation) {
+      const { rules } = desk.state.board;
       return desk.open({ id: chain, formation, rules, line, depth }) ? {} : null;
     },
   };
@@ -109,12 +120,16 @@ async ({ role, socket, board }) => {
   window.fuzz = {
     report,
     /** Do one thing, and tell what had not been sent before. */
-    do(kind, ...given) {
+    async do(kind, ...given) {
+      const { court, rules } = desk.state.board;
+      // So that it is opened at once, not when its pack has been read.
+      if (kind === "open") await desk.packs.load({ formation: given[3], rules, court });
       const ids = new Set(state().pending.map(({ id }) => id));
       const before = report();
       const did = ways[kind](...given);
       const now = report();
-      return { did, made: now.pending.filter(({ id }) => !ids.has(id)), before, now };
+      const made = now.pending.filter(({ id }) => !ids.has(id));
+      return { did: made.length ? did : null, made, before, now };
     },
     /** @param {string} name @param {any} given */
     when: (name, given) => new Promise((resolve, reject) => {
@@ -132,6 +147,14 @@ async ({ role, socket, board }) => {
       };
       waiting.add(look);
     }),
+    /** Wait until nothing of the board waits in what the device has written down; what does, if it never ends. */
+    async forgotten() {
+      const end = performance.now() + PATIENCE;
+      let left;
+      do left = await window.fuzz.written();
+      while (left.length && performance.now() < end);
+      return left;
+    },
     /** Ids of what the device has written down and not had answered. */
     async written() {
       const { openKept } = await import("/static/js/kept.js");

@@ -3,6 +3,7 @@ read, written down and done again.
 
 ``("act", who, depth, pick)``: an action of those on offer, after so many steps (1: after all of them).
 ``("undo" | "redo" | "fresh", who)``; ``("recover", who, depth, where)``;
+``("form" | "pace", who, pick)``: another formation, another level, where the app lets him choose.
 ``("open", who, remembered, which, depth)``: one of the other ways told of, or of the lines he has played.
 ``("cut" | "drop" | "stall" | "mute" | "slow" | "back", device)``, ``("fray", device, way, bytes)``: see
 ``wire.py``; ``back`` makes the line good again, and lets so much time pass that the device notices what
@@ -26,7 +27,7 @@ DEVICES: Final = COACHES + VIEWERS
 
 STEPS: Final = 45
 #: How often each thing is tried, of so many hundreds.
-_PLAYS: Final = {"act": 40, "undo": 12, "redo": 8, "recover": 5, "fresh": 3, "open": 7}
+_PLAYS: Final = {"act": 40, "undo": 12, "redo": 8, "recover": 5, "fresh": 3, "open": 7, "form": 2, "pace": 1}
 _LINES: Final = {"cut": 7, "drop": 3, "fray": 6, "stall": 3, "mute": 2, "slow": 2, "close": 5, "calm": 8}
 #: A line in trouble is good again with this chance, each step.
 _BETTER: Final = 0.12
@@ -82,6 +83,8 @@ def _play(draw: random.Random, kind: str, who: str) -> Step:
         return kind, who, min(depth, 0.999), where
     if kind == "open":
         return kind, who, draw.random() < 0.6, _part(draw), _part(draw)
+    if kind in ("form", "pace"):
+        return kind, who, _part(draw)
     return kind, who
 
 

@@ -1,6 +1,6 @@
 /** The coach's desk: what a tap sends, in what order, and what is done when the answer comes. */
 
-import { linesOf, settings } from "./away/aside.js";
+import { builtOn, leavesLine, linesOf, settings } from "./away/aside.js";
 import { openMemory } from "./away/queue.js";
 import { nearest, recoveryStep } from "./away/recovery.js";
 import { openPacks } from "./away/shelf.js";
@@ -104,9 +104,10 @@ export function openDesk(socket, board, listen) {
     }
     // Of what has been set aside already.
     if (id !== null && !found) return;
-    const gone = found ? builtOn(pending, found) : pending;
+    const gone = found ? builtOn(pending, found) : pending.filter(({ kind }) => kind !== "keep");
     const others = pending.filter((sent) => !gone.includes(sent));
-    if (code === "stale" || gone.length > 1) {
+    // A tap that was all right here is kept as well, as it may have been made long ago.
+    if (code === "stale" || gone.some(({ kind }) => kind === "act" || kind === "line")) {
       if (code !== "stale") store.change({ notice: message });
       return setAside(others, gone);
     }
@@ -152,6 +153,8 @@ export function openDesk(socket, board, listen) {
 
   /** The pack of what is on the board, if this device has it. @param {State} state */
   const packOf = ({ board: { rules, formation, court } }) => packs.get({ rules, formation, court });
+  /** Whether a line has been asked for that only the server can show: what is on the board now is on its way out. */
+  const unsure = () => store.state.pending.some(leavesLine);
   /** What may be tapped, worked out from the pack, by position. */
   let made = { terms: "", pack: /** @type {unknown} */ (null), menus: /** @type {Map<string, import("./state.js").Menu | null>} */ (new Map()) };
   /** What was looked at last: asked once, unless what we hold was thrown away meanwhile. */
@@ -164,24 +167,26 @@ export function openDesk(socket, board, listen) {
     },
     /** @param {Offer} offer @param {number} depth */
     act({ a, say, who, ball, tl, after }, depth) {
+      if (unsure()) return;
       const at = store.state.first + depth;
       send("act", { t: "act", at, a }, { at, step: { a, say, who, ball, tl, after } });
     },
     undo() {
-      if (desk.state.steps.length) send("undo", { t: "undo" });
+      if (desk.state.steps.length && !unsure()) send("undo", { t: "undo" });
     },
     /** @param {number} count */
     undoTo(count) {
-      while (desk.state.steps.length > count) desk.undo();
+      for (let more = desk.state.steps.length - count; more > 0; more--) desk.undo();
     },
     redo() {
-      if (desk.state.ahead > 0) send("redo", { t: "redo" });
+      if (desk.state.ahead > 0 && !unsure()) send("redo", { t: "redo" });
     },
     /** @param {number} depth @param {Record<string, import("./wire.js").Point>} where */
     recover(depth, where) {
       const { state } = desk;
       const at = store.state.first + depth;
       const held = packOf(state);
+      if (unsure()) return null;
       if (!held) return send("other", { t: "recover", at, where });
       const places = state.floor.spots;
       const { spots } = nearest(held.pack, places, where);
@@ -190,9 +195,22 @@ export function openDesk(socket, board, listen) {
       return null;
     },
     /** @param {Setup} setup */
-    setup: (setup) => void send("other", { t: "setup", ...setup }, setup.places ? { places: setup.places } : {}),
+    setup({ ...setup }) {
+      const { state } = desk;
+      const { formation = state.board.formation, rules = state.board.rules, court = state.board.court } = setup;
+      if (formation === state.board.formation && rules === state.board.rules) {
+        return void send("other", { t: "setup", ...setup }, setup.places ? { places: setup.places } : {});
+      }
+      const chain = { id: newId(), name: "", kept: false };
+      const message = { t: "setup", ...setup, chain: chain.id };
+      const held = unsure() ? null : packs.get({ formation, rules, court });
+      const { level = state.board.level, stage } = setup;
+      const line = held && { board: { ...boardOf(held, state, stage), court, level }, start: held.head.start, floor: held.head.floor, chain, steps: [], depth: 0 };
+      send(line ? "line" : "other", message, { ...(line ? { line } : {}), ...(setup.places ? { places: setup.places } : {}) });
+    },
     fresh() {
       const { state } = desk;
+      if (unsure()) return;
       const chain = { id: newId(), name: "", kept: false };
       const line = { board: {}, start: state.start, floor: state.floor, chain, steps: [], depth: 0 };
       // A chain whose beginning is not held cannot be left for a new one before the server answers.
@@ -209,20 +227,15 @@ export function openDesk(socket, board, listen) {
         void packs.load(refs).then((found) => (found ? desk.open({ id, formation, rules, line, depth }) : send("other", message)));
         return true;
       }
-      if (!held && state.link !== "live") return false;
+      if (unsure() || (!held && state.link !== "live")) return false;
       const steps = held ? walk(held, line, state.board.level) : [];
       if (!held || steps.length < line.length) {
         send("other", message);
         return true;
       }
-      const { head } = held;
-      const same = state.board.rules === rules;
-      const patch = {
-        formation, rules, formation_name: head.formation_name, rules_title: head.rules_title, stages: head.stages,
-        stage: same ? state.board.stage : null,
-      };
+      const { start, floor } = held.head;
       const chain = state.chain?.id === id ? state.chain : { id, name: "", kept: false };
-      send("line", message, { line: { board: patch, start: head.start, floor: head.floor, chain, steps, depth } });
+      send("line", message, { line: { board: boardOf(held, state), start, floor, chain, steps, depth } });
       return true;
     },
     /** @param {number} depth */
@@ -264,16 +277,18 @@ export function openDesk(socket, board, listen) {
   return desk;
 }
 
+/**
+ * What a board becomes that is played by this pack.
+ * @param {import("./away/shelf.js").Held} held @param {State} state @param {number | null} [stage]
+ */
+function boardOf({ head }, { board }, stage = head.rules === board.rules ? board.stage : null) {
+  const { formation, formation_name, rules, rules_title, stages } = head;
+  return { formation, formation_name, rules, rules_title, stages, stage };
+}
+
 /** As it crosses the wire. @param {Pending} sent @returns {any} */
 function wire({ id, base, after, message }) {
   return { ...message, id, ...(base < 0 ? {} : { base, ...(after ? { after } : {}) }) };
-}
-
-/** This, and what was made after it. @param {Pending[]} pending @param {Pending} found */
-function builtOn(pending, found) {
-  const ids = new Set([found.id]);
-  for (const { id, after } of pending) if (after && ids.has(after)) ids.add(id);
-  return pending.filter(({ id }) => ids.has(id));
 }
 
 /** @param {string} chain @returns {Context} */

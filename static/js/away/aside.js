@@ -19,6 +19,17 @@ export function linesOf(pending) {
 /** @param {string[][]} part @param {string[][]} whole */
 const begins = (part, whole) => part.length <= whole.length && part.every((actions, i) => actions.join() === whole[i].join());
 
+/** This, and what was made after it. @param {Pending[]} pending @param {Pending} found */
+export function builtOn(pending, found) {
+  const ids = new Set([found.id]);
+  for (const { id, after } of pending) if (after && ids.has(after)) ids.add(id);
+  return pending.filter(({ id }) => ids.has(id));
+}
+
+/** Whether it puts a line on the board that is not shown before the server has told of it. @param {Pending} sent */
+export const leavesLine = ({ kind, message: { t, formation, rules } }) =>
+  kind === "other" && (t === "open" || t === "fresh" || (t === "setup" && Boolean(formation ?? rules)));
+
 /** What only sets the board up, and can be done on it however it stands. @param {Pending[]} pending */
 export const settings = (pending) =>
   pending.filter(({ message }) => message.t === "setup" && !("formation" in message) && !("rules" in message));
