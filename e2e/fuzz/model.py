@@ -23,7 +23,8 @@ def line_of(steps: Sequence[Sequence[str]]) -> Line:
 
 @dataclass
 class Done:
-    """Something a coach did, and the line on the board after it. ``chain``: empty for one the server makes.
+    """Something a coach did, and the line on the board after it. ``chain``: empty for one the server makes;
+    ``line``: none where only the server could tell.
 
     ``kept``: his device said that it will remember it. ``gone``: it waits for no answer any more. ``unsure``:
     the app was closed before either.
@@ -32,7 +33,7 @@ class Done:
     who: str
     kind: str
     chain: str
-    line: Line
+    line: Line | None
     formation: str
     kept: bool = False
     gone: bool = False
@@ -147,15 +148,18 @@ class Model:
             chain, line = given[0], line_of(given[1][: given[2]])
         elif unseen and kind == "form":
             chain, line = "", ()
+        # Off a spot, nobody knows where he goes without a pack; and a pace can be set while a line is on its way.
+        known = kind != "pace" and not (unseen and kind == "recover")
         for sent in told["made"]:
-            self.done[sent["id"]] = Done(who, kind, chain, line, now["formation"])
+            self.done[sent["id"]] = Done(who, kind, chain, line if known else None, now["formation"])
 
     def closes(self, who: str, now: Report) -> None:
         """Note what may be lost: closed before it was written down, as itself or as a line set aside."""
         for sent in now["pending"]:
             for message_id, did in self.done.items():
                 aside = sent["kind"] == "keep" and sent["chain"] == did.chain and did.who == who
-                covered = aside and line_of(sent["line"])[: len(did.line)] == did.line
+                line = did.line or ()
+                covered = aside and line_of(sent["line"])[: len(line)] == line
                 if not sent["kept"] and (message_id == sent["id"] or covered):
                     did.unsure = True
         self.devices[who].quiet = False

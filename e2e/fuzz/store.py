@@ -51,7 +51,7 @@ def _holds(session: Session, board_id: str, model: Model) -> Standing:
     for change in changes:
         root, line = lines[change.node_id]
         did = model.done.get(change.message_id)
-        if did is not None and did.kind == "pace":  # may have been set while another formation was on its way
+        if did is not None and did.line is None:
             continue
         if did is None:  # a setting, sent once more on the board as somebody else had left it
             assert change.kind == "setup", f"nobody did change {change.seq}: {change.kind}, {line}"
@@ -64,7 +64,7 @@ def _holds(session: Session, board_id: str, model: Model) -> Standing:
             assert shown == line, f"after change {change.seq} {shown} was shown, not {line}"
     stored = {change.message_id for change in changes}
     for message_id, did in model.done.items():
-        if did.kind in ("act", "recover") and (did.safe or message_id in stored):
+        if did.kind in ("act", "recover") and did.line is not None and (did.safe or message_id in stored):
             assert (did.chain, did.line) in there, f"lost: {did}"
     standing = history.load(session, board_id)
     assert standing.seq == len(changes)
