@@ -69,7 +69,7 @@ def back(coach: Coach, server: LiveServer) -> None:
 
 def waiting(coach: Coach, count: int) -> None:
     """Wait until the page says truly how many changes only this device has."""
-    expect(coach.status).to_have_text(f"offline · {count} saved on this device")
+    expect(coach.status).to_have_text(f"offline · {count} kept here")
 
 
 def second_device(coach: Coach, new_context: NewContext) -> Coach:

@@ -23,8 +23,7 @@ function write(line, text) {
 function saying(link, pending, plays) {
   const count = pending.length + plays.waiting;
   if (link === "live") return count > 2 ? PHRASES.sending(count) : count ? PHRASES.saving : PHRASES.saved;
-  const safe = pending.every(({ kept }) => kept) && (plays.persistent || !plays.waiting);
-  if (count) return safe ? PHRASES.savedHere(count) : PHRASES.notSaved(count);
+  if (count) return isSafe(pending, plays) ? PHRASES.savedHere(count) : PHRASES.notSaved(count);
   return link === "offline" ? PHRASES.offline : PHRASES.catching;
 }
 
@@ -33,12 +32,25 @@ export function drawStatus({ known, board, link, pending, viewers, notice }, pla
   const status = element("status");
   status.dataset.link = link;
   write(status, saying(link, pending, plays));
+  status.title = explained(link, pending, plays);
   write(element("watching"), viewers ? ` · ${viewers}` : "");
   const stage = element("stage");
   stage.hidden = !known || board.stage === null;
   if (known && board.stage !== null) write(stage, PHRASES.stageNow(board.stages[board.stage] ?? ""));
   element("gone").hidden = link !== "gone";
   if (link === "gone") element("gone-words").textContent = notice;
+}
+
+/** The same at length, for whoever asks. @param {State["link"]} link @param {State["pending"]} pending @param {{waiting: number, persistent: boolean}} plays */
+function explained(link, pending, plays) {
+  const count = pending.length + plays.waiting;
+  if (link === "live" || !count) return "";
+  return isSafe(pending, plays) ? PHRASES.savedHereLong(count) : PHRASES.notSavedLong(count);
+}
+
+/** Whether this device would still know all of it after closing the page. @param {State["pending"]} pending @param {{waiting: number, persistent: boolean}} plays */
+function isSafe(pending, plays) {
+  return pending.every(({ kept }) => kept) && (plays.persistent || !plays.waiting);
 }
 
 /** @type {StepWire | undefined} */
