@@ -18,6 +18,8 @@ const PAGES = "quintet-pages";
 /** Holds the name of the shell in use, under an address that no page has. */
 const INDEX = "quintet-index";
 const CURRENT = "/current-shell";
+/** As well there: the address of the board that was open last. */
+const LAST = "/last-board";
 /** Packs have names of their own, and are kept by the page that plays from them. */
 const PACKS = "quintet-packs";
 
@@ -32,9 +34,13 @@ const ROOTS = [
   "/static/css/share.css",
   "/static/css/pages.css",
   "/static/js/pages.js",
+  "/static/css/check.css",
+  "/static/js/check.js",
   "/static/icons/quintet.svg",
   "/locale/en.json",
 ];
+/** Pages that are kept beside those of boards. */
+const ALWAYS = ["/", "/check"];
 /** How long a page may take before the kept one is shown, milliseconds. */
 const PATIENCE = 700;
 /** Boards whose pages are kept. */
@@ -44,6 +50,8 @@ const REFRESH_EVERY = 60_000;
 
 let refreshed = 0;
 let wiped = false;
+/** The board the app is just opening with, to be shown without waiting for anybody. */
+let opening = "";
 
 worker.addEventListener("install", (event) => {
   event.waitUntil(refresh().then(() => worker.skipWaiting()));
@@ -55,6 +63,10 @@ worker.addEventListener("activate", (event) => {
 
 worker.addEventListener("message", (event) => {
   if (event.data?.keep) event.waitUntil(keepAll(event.data.keep));
+  if (event.data === "refresh") {
+    const said = refresh().then(clean).then(() => "refreshed", () => "failed");
+    event.waitUntil(said.then((word) => event.ports[0]?.postMessage(word)));
+  }
   if (event.data !== "wipe") return;
   // This device is turned off: nothing more is kept, not even what is being fetched just now.
   wiped = true;
@@ -66,7 +78,8 @@ worker.addEventListener("fetch", (event) => {
   const url = new URL(request.url);
   if (request.method !== "GET" || url.origin !== worker.location.origin) return;
   if (request.mode === "navigate") {
-    if (keeps(url)) event.respondWith(page(event));
+    if (url.pathname === "/" && url.searchParams.has("open")) event.respondWith(start(event));
+    else if (keeps(url)) event.respondWith(page(event));
     else event.respondWith(fetch(request).catch(() => offlinePage()));
   } else if (url.pathname.startsWith("/static/") || url.pathname.startsWith("/locale/")) {
     event.respondWith(fromShell(event));
@@ -75,7 +88,15 @@ worker.addEventListener("fetch", (event) => {
 
 /** Pages with a secret in their address, and those of players, are not kept. @param {URL} url */
 function keeps(url) {
-  return url.pathname === "/" || url.pathname.startsWith("/board/");
+  return ALWAYS.includes(url.pathname) || url.pathname.startsWith("/board/");
+}
+
+/** Where the app starts: on the board that was open last, if it is kept here. @param {FetchEvent} event */
+async function start(event) {
+  const last = await (await (await caches.open(INDEX)).match(LAST))?.text();
+  if (!last || !(await (await caches.open(PAGES)).match(last, { ignoreVary: true }))) return page(event);
+  opening = last;
+  return Response.redirect(last, 302);
 }
 
 /** The page from the server; without an answer in time, the one kept. @param {FetchEvent} event */
@@ -85,6 +106,7 @@ async function page(event) {
   // What is asked of a board in its address (a play, rules) is done by the page, which is the same one.
   const key = new URL(request.url).pathname;
   const kept = await pages.match(key, { ignoreVary: true });
+  if (kept) event.waitUntil(noteLast(key));
   const fresh = fetch(request).then(async (answer) => {
     if (answer.ok && !answer.redirected) await keep(pages, key, answer.clone());
     if (answer.status === 403 || answer.status === 410) await pages.delete(key, { ignoreVary: true });
@@ -92,6 +114,10 @@ async function page(event) {
   });
   event.waitUntil(fresh.then(refreshSometimes, () => {}));
   if (!kept) return fresh.catch(() => offlinePage());
+  if (opening === key) {
+    opening = "";
+    return kept;
+  }
   const late = new Promise((resolve) => setTimeout(resolve, PATIENCE)).then(() => kept);
   return Promise.race([fresh.catch(() => kept), late]);
 }
@@ -106,11 +132,17 @@ async function keepAll(paths) {
   }
 }
 
+/** A board is open: the app starts with it the next time. @param {string} path */
+async function noteLast(path) {
+  if (!wiped && /^\/board\/[^/]+$/.test(path)) await (await caches.open(INDEX)).put(LAST, new Response(path));
+}
+
 /** @param {Cache} pages @param {string} key @param {Response} answer */
 async function keep(pages, key, answer) {
   if (wiped) return;
+  await noteLast(key);
   await pages.put(key, answer); // over the old one: a page that is kept is never missing in between
-  const kept = (await pages.keys()).filter((request) => new URL(request.url).pathname !== key);
+  const kept = (await pages.keys()).filter((request) => ![key, ...ALWAYS].includes(new URL(request.url).pathname));
   for (const old of kept.slice(0, Math.max(0, kept.length + 1 - PAGES_MAX))) await pages.delete(old);
 }
 

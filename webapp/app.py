@@ -11,6 +11,7 @@ from webapp.access import access
 from webapp.admit_api import admission
 from webapp.admit_pages import admission_pages
 from webapp.boards import Boards, Limits
+from webapp.check_page import readiness
 from webapp.checks import Checks
 from webapp.design_api import design
 from webapp.ink import Inks
@@ -75,6 +76,7 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
     app.register_blueprint(trust)
     app.register_blueprint(paper)
     app.register_blueprint(packs)
+    app.register_blueprint(readiness)
     live.register(app)
     gate.register(app)
     return app

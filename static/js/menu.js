@@ -57,6 +57,7 @@ export function openMenu(dialog, state, prefs, words, handlers) {
     }),
   );
   dialog.setAttribute("aria-label", PHRASES.menu);
+    ready(),
   dialog.showModal();
   return (now) => {
     rules.update(now);
@@ -96,4 +97,11 @@ function names(prefs, prefer, ofSquad) {
 /** @param {() => void} begin */
 function fresh(begin) {
   return make("div", "ask", button("plain", PHRASES.fresh, begin), make("p", "hint", PHRASES.freshHint));
+}
+
+/** The way to the page that tells whether this device is ready. */
+function ready() {
+  const way = make("a", "plain", PHRASES.check);
+  way.href = "/check";
+  return make("div", "ask", way, make("p", "hint", PHRASES.checkHint));
 }

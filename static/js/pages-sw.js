@@ -1,10 +1,34 @@
-/** Installing the service worker, where the address allows one. */
+/** Installing the service worker, where the address allows one, and starting where the coach left. */
+
+import { isInstalled } from "./device.js";
+
+/** This window of the app has begun. */
+const BEGUN = "quintet.begun";
+
+/** An app installed when it began with the first page goes on to where the coach left, once. */
+export function startWhereLeft() {
+  const first = once();
+  if (!first || location.pathname !== "/" || location.search || !navigator.serviceWorker?.controller) return;
+  if (isInstalled()) location.replace("/?open");
+}
+
+/** Whether this window of the app is only just beginning. */
+function once() {
+  try {
+    const first = !sessionStorage.getItem(BEGUN);
+    sessionStorage.setItem(BEGUN, "yes");
+    return first;
+  } catch {
+    return false;
+  }
+}
 
 /**
  * Register the worker that keeps the coach's board on this device. Does nothing on an address that is not
  * secure (players on a local network need none), and never makes the page wait.
  */
 export function registerServiceWorker() {
+  once();
   if (!window.isSecureContext || !("serviceWorker" in navigator)) return;
   const register = () => {
     navigator.serviceWorker.register("/sw.js", { scope: "/", updateViaCache: "none" }).then(keepPage).catch(() => {
@@ -16,8 +40,8 @@ export function registerServiceWorker() {
   else window.addEventListener("load", register, { once: true });
 }
 
-/** The first time, the page itself came past the worker: it is asked to keep it now, and the first page. */
+/** The first time, the page itself came past the worker: it is asked to keep it now, and the pages that go with it. */
 async function keepPage() {
   const { active } = await navigator.serviceWorker.ready;
-  active?.postMessage({ keep: [location.pathname, "/"] });
+  active?.postMessage({ keep: [location.pathname, "/check", "/"] });
 }

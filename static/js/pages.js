@@ -1,8 +1,10 @@
 /** The quiet pages: the light this device has chosen, codes that are typed, and forgetting what is turned off. */
 
+import { startWhereLeft } from "./pages-sw.js";
 import { loadPrefs, wearTheme } from "./prefs.js";
 
 wearTheme(loadPrefs().theme);
+startWhereLeft();
 
 const code = document.getElementById("code");
 if (code instanceof HTMLInputElement) {
