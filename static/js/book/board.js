@@ -5,6 +5,7 @@ import { PHRASES } from "../phrases.js";
 import { shown } from "../state.js";
 import { element } from "../status.js";
 import { button, make } from "../team/dom.js";
+import { stayAwake } from "../wake.js";
 import { beginsWith, lineOf, playable, sameLine } from "./apply.js";
 import { forksOf } from "./forks.js";
 import { Panel } from "./panel.js";
@@ -92,17 +93,22 @@ export function openShelf({ desk, words, transport, say, redraw }) {
     act();
   }
 
-  /** @param {Play} play */
-  function open(play) {
+  /** @param {Play} play @param {boolean} [run]  it is played at once, else it stands at its start with everything ahead */
+  function open(play, run = false) {
     const line = playable(play);
-    // At its start, with everything ahead: play runs it, and the words are all there.
-    if (!goTo(play, line, () => transport.goTo(0))) {
+    if (!goTo(play, line, () => (run ? transport.replay() : transport.goTo(0)))) {
       if (!panel.isOpen) say(B.noOpen);
       return false;
     }
     book.touch(play.id);
     if (play.stops) say(`${B.stops(play.stops.legal, play.stops.of)} ${spoken(play.stops.why, words())}`);
     return true;
+  }
+
+  /** One tap, and it moves. @param {Play} play */
+  function run(play) {
+    stayAwake();
+    open(play, true);
   }
 
   function save() {
@@ -161,7 +167,7 @@ export function openShelf({ desk, words, transport, say, redraw }) {
     const own = found(plays, { text: "", tags: [], sort: "used" }, words(), B.unnamed).slice(0, PINNED_MOST);
     row.replaceChildren(...own.map((play) => {
       const title = titleOf(play, words(), B.unnamed);
-      return make("li", "", button("chip", title, () => void open(play), B.open(title)));
+      return make("li", "", button("chip", title, () => run(play), B.play(title)));
     }));
   }
 
@@ -171,7 +177,8 @@ export function openShelf({ desk, words, transport, say, redraw }) {
     // The copy kept here may be old: what it lacks may come with the next answer.
     if (!play && !looked) return;
     wanted = "";
-    if (play) open(play);
+    // On the first page, too, a pinned play is one tap away.
+    if (play) open(play, play.pinned);
     else say(B.gone);
   }
   let looked = false;

@@ -20,6 +20,7 @@ export const B = Object.freeze({
   changed: "rules changed",
   unnamed: "Without a name",
   open: (/** @type {string} */ name) => `Open ${name}`,
+  play: (/** @type {string} */ name) => `Play ${name}`,
   more: (/** @type {string} */ name) => `More for ${name}`,
 
   pin: "Pin",
