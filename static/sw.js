@@ -31,6 +31,7 @@ const ROOTS = [
   "/static/css/board.css",
   "/static/css/menu.css",
   "/static/css/book.css",
+  "/static/css/huddle.css",
   "/static/css/share.css",
   "/static/css/pages.css",
   "/static/js/pages.js",

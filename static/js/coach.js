@@ -10,12 +10,13 @@ import { CourtView } from "./courtview.js";
 import { openDesk } from "./desk.js";
 import { askToKeepOnce, isInstalled } from "./device.js";
 import { takeHands } from "./hands.js";
+import { openHuddle } from "./huddle/huddle.js";
 import { afterFrame, afterRest } from "./later.js";
 import { openMenu } from "./menu.js";
 import { Offering } from "./offering.js";
 import { registerServiceWorker } from "./pages-sw.js";
 import { PHRASES } from "./phrases.js";
-import { loadPrefs, savePrefs, wearTheme } from "./prefs.js";
+import { loadPrefs, savePrefs, wearHand, wearTheme } from "./prefs.js";
 import { rosterOf, seated } from "./roster.js";
 import { Stage } from "./stage.js";
 import { positionKey, shown, standingAt } from "./state.js";
@@ -29,6 +30,7 @@ import { loadWords, speaker } from "./words.js";
 
 const prefs = loadPrefs();
 wearTheme(prefs.theme);
+wearHand(prefs.left);
 const table = await loadWords();
 let roster = rosterOf({});
 let words = speaker(table);
@@ -58,6 +60,7 @@ const desk = openDesk(String(document.body.dataset.socket), String(document.body
 const lookSoon = afterRest(desk.look);
 const controls = new Controls(document.body, {
   undo, putBack,
+  ...openHuddle({ desk, transport }),
   redo: () => desk.redo(),
   replay: () => transport.replay(),
   back: () => transport.back(),
@@ -102,6 +105,7 @@ function prefer(patch) {
   Object.assign(prefs, patch);
   savePrefs(prefs);
   wearTheme(prefs.theme);
+  wearHand(prefs.left);
   if (patch.rate) {
     transport.setRate(patch.rate);
     controls.rate(patch.rate);
@@ -126,7 +130,7 @@ function meet(state) {
 function fit() {
   const { known, floor } = desk.state;
   if (!known || !court.root.clientWidth) return;
-  stage.fit(court.fit(floor, prefs));
+  stage.fit(court.fit(floor, { ...prefs, big: document.body.classList.contains("presenting") }));
   offering.forget();
   drawn.depth = -1; // the words have another width too
   draw();
@@ -231,7 +235,7 @@ function draw() {
   const { steps, ahead } = shown(state);
   const progress = transport.progress;
   const { depth } = progress;
-  controls.show(progress, steps.length);
+  controls.show(progress, steps.length, transport.loop);
   controls.mark(transport.starts, progress.end);
   controls.history(steps.length > 0 || transport.strayed, ahead > 0);
   court.trails(transport.film, depth - 1);

@@ -22,6 +22,11 @@ import { PHRASES } from "./phrases.js";
  * @property {() => void} save
  * @property {() => void} recover
  * @property {() => void} putBack
+ * @property {() => void} loop
+ * @property {() => void} clock
+ * @property {() => void} present
+ * @property {() => void} leave
+ * @property {() => void} quick  the code to join by
  * @property {(t: number) => void} scrub  film seconds
  */
 
@@ -49,8 +54,9 @@ export class Controls {
   /**
    * @param {Progress} progress
    * @param {number} count  steps in the chain
+   * @param {boolean} [loop]  it will be played again and again
    */
-  show(progress, count) {
+  show(progress, count, loop = false) {
     const { t, end, depth, playing } = progress;
     const { play, back, forward, replay } = this.buttons;
     play.classList.toggle("on", playing);
@@ -58,6 +64,11 @@ export class Controls {
     play.disabled = replay.disabled = !count;
     back.disabled = depth === 0;
     forward.disabled = depth >= count;
+    // A page kept from before has none.
+    if (this.buttons.loop) {
+      this.buttons.loop.disabled = !count;
+      this.buttons.loop.setAttribute("aria-pressed", String(loop));
+    }
     this.scrub.disabled = !count;
     this.scrub.max = String(Math.max(end, 0.01));
     this.scrub.value = String(t);

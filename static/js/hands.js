@@ -81,5 +81,6 @@ export function takeHands({ court, transport, offering, adrift, bench, offers, c
     back: () => transport.back(),
     forward: () => transport.forward(),
     play: () => transport.toggle(),
+    loop: () => transport.setLoop(!transport.loop),
   });
 }

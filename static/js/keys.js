@@ -10,6 +10,7 @@
  * @property {() => void} back
  * @property {() => void} forward
  * @property {() => void} play
+ * @property {() => void} loop
  */
 
 /** Elements that want their own keys. */
@@ -35,6 +36,7 @@ export function listenKeys(on) {
     else if (key === "e") on.act("drive", "right");
     else if (key === "s") on.act("shot");
     else if (key === "u") on.undo();
+    else if (key === "l") on.loop();
     else if (key === "Escape") on.escape();
     else if (key === "Enter" && !onButton) on.act("default");
     else if (key === "ArrowLeft" && !scrub) (done(), on.back());

@@ -50,6 +50,8 @@ export function openMenu(dialog, state, prefs, words, handlers) {
     report,
     choose(PHRASES.theme, ["auto", "day", "gym"], prefs.theme, (theme) => Reflect.get(PHRASES.themes, theme),
       (theme) => handlers.prefer({ theme: /** @type {Prefs["theme"]} */ (theme) })),
+    choose(PHRASES.hand, ["right", "left"], prefs.left ? "left" : "right", (hand) => Reflect.get(PHRASES.hands, hand),
+      (hand) => handlers.prefer({ left: hand === "left" })),
     names(prefs, handlers.prefer, hasSquad),
     fresh(() => {
       dialog.close();

@@ -5,6 +5,7 @@
  * @property {boolean} turned  basket at the bottom
  * @property {boolean} mirrored
  * @property {"auto" | "day" | "gym"} theme
+ * @property {boolean} left  the controls lie for the left hand
  * @property {number} rate  speed of playing
  * @property {boolean} named  names are shown
  * @property {Record<string, string>} names  by number
@@ -13,7 +14,7 @@
 const KEY = "quintet.view";
 
 /** @type {Prefs} */
-const FRESH = { turned: false, mirrored: false, theme: "auto", rate: 1, named: false, names: {} };
+const FRESH = { turned: false, mirrored: false, theme: "auto", left: false, rate: 1, named: false, names: {} };
 
 /** @returns {Prefs} */
 export function loadPrefs() {
@@ -37,4 +38,9 @@ export function savePrefs(prefs) {
 export function wearTheme(theme) {
   if (theme === "auto") delete document.documentElement.dataset.theme;
   else document.documentElement.dataset.theme = theme;
+}
+
+/** Put the controls and the words where the hand is; the court stays as it is. @param {boolean} left */
+export function wearHand(left) {
+  document.body.classList.toggle("left-handed", left);
 }

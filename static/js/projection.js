@@ -5,6 +5,7 @@
  * @typedef {object} View  how the coach looks at the floor
  * @property {boolean} turned  the basket at the bottom
  * @property {boolean} mirrored  left and right changed over
+ * @property {boolean} [big]  everything drawn larger, to be seen from further away
  *
  * @typedef {object} Projection
  * @property {number} width  CSS pixels of the space
@@ -26,6 +27,9 @@ const NEED = 1040;
 /** Disc radius: of the floor's scale (62 cm), between what a phone can hold and what two metres need. */
 const DISC = { share: 62, least: 20, most: 33 };
 const HIT = 48;
+/** The same in the big view, for a huddle around a tablet or a projector's wall. */
+const BIG_DISC = { share: 66, least: 22, most: 96 };
+const BIG_HIT = { share: 90, most: 130 };
 
 /**
  * Fit the half court into a space: all of its width, and of its length as much as there is room for.
@@ -45,6 +49,7 @@ export function project(width, height, box, view) {
   const right = down * (view.mirrored ? -1 : 1);
   const left = width / 2 - (right * scale * (x0 + x1)) / 2;
   const spare = Math.max(0, height - shown * scale) / 2;
+  const disc = view.big ? BIG_DISC : DISC;
   const baseline = (APRON - y0) * scale + spare;
   const top = view.turned ? height - baseline : baseline;
   return {
@@ -52,8 +57,8 @@ export function project(width, height, box, view) {
     height,
     scale,
     view,
-    radius: Math.min(DISC.most, Math.max(DISC.least, scale * DISC.share)),
-    hit: HIT,
+    radius: Math.min(disc.most, Math.max(disc.least, scale * disc.share)),
+    hit: view.big ? Math.min(BIG_HIT.most, Math.max(HIT, scale * BIG_HIT.share)) : HIT,
     px: ([x, y]) => [left + right * x * scale, top + down * y * scale],
     cm: ([x, y]) => [(right * (x - left)) / scale, (down * (y - top)) / scale],
     turn: ([x, y]) => [right * x, down * y],

@@ -76,6 +76,22 @@ export const access = (board) => ask("GET", `board/${board}/access`);
 export const newLink = (board, kind, name) => ask("POST", `board/${board}/links`, { kind, name });
 /** @param {string} board @returns {Promise<NewCode>} */
 export const newCode = (board) => ask("POST", `board/${board}/code`, {});
+/**
+ * The join codes shown, by board, and when they run out (ms since 1970): a second look shows the same one.
+ * @type {Map<string, NewCode & {until: number}>}
+ */
+export const codes = new Map();
+
+/** The join code on show, a new one if there is none that works for another minute. @param {string} board */
+export async function joinCode(board) {
+  const known = codes.get(board);
+  if (known && known.until >= Date.now() + 60_000) return known;
+  const made = await newCode(board);
+  const code = { ...made, until: Date.now() + made.expires_s * 1000 };
+  codes.set(board, code);
+  return code;
+}
+
 /** @param {string} board @param {Role} role @returns {Promise<DeviceCode>} */
 export const newDeviceCode = (board, role) => ask("POST", `board/${board}/device-code`, { role });
 /** @param {"links" | "keys" | "sheets"} kind @param {string} id @returns {Promise<unknown>} */

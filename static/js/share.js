@@ -3,23 +3,18 @@
  * link for an assistant; and the links, each to be turned off. Devices: see share-devices.js.
  */
 
-import { access, keepLink, keptLink, newCode, newLink } from "./share-api.js";
+import { access, codes, joinCode, keepLink, keptLink, newLink } from "./share-api.js";
 import { devicesPart } from "./share-devices.js";
 import { drawLinks } from "./share-list.js";
 import { bare, bigCode, giving, make, qrPicture } from "./share-parts.js";
 import { WORDS } from "./share-words.js";
 
 /**
- * @typedef {import("./share-api.js").NewCode} NewCode
  * @typedef {"share" | "devices"} Tab
  */
 
 /** How often the numbers and the list are looked at again, milliseconds. */
 const LOOK_EVERY = 4000;
-
-/** The join codes shown, by board, and when they run out (ms since 1970): a second look shows the same one. */
-/** @type {Map<string, NewCode & {until: number}>} */
-const codes = new Map();
 
 /** What the coach's page calls. @param {{state: import("./state.js").State}} desk @param {Tab} [tab] */
 export function openShare({ state }, tab) {
@@ -165,12 +160,7 @@ export function open(board, root, first = "share") {
  * @param {import("./share-list.js").Attempt} attempt
  */
 async function showCode(board, root, attempt) {
-  let code = codes.get(board);
-  if (!code || code.until < Date.now() + 60_000) {
-    const made = await newCode(board);
-    code = { ...made, until: Date.now() + made.expires_s * 1000 };
-    codes.set(board, code);
-  }
+  const code = await joinCode(board);
   const half = code.code.length / 2;
   root.replaceChildren(
     make("p", { class: "where" }, WORDS.orType, " ", make("strong", {}, bare(code.url))),

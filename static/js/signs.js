@@ -34,7 +34,7 @@ export function makeTarget(target, radius, label, face) {
 /** @param {Target} target @param {number} radius @param {string} number */
 function draw(target, radius, number) {
   const { sign, along } = target;
-  const small = Math.max(0.7, Math.min(1, radius / 33));
+  const small = Math.max(0.7, Math.min(target.side / 48, radius / 33));
   const plate = svg("circle", { class: "plate", r: 21 * small });
   const line = (/** @type {number} */ back, /** @type {number} */ front) =>
     trim([[along[0] * -back * small, along[1] * -back * small], [along[0] * front * small, along[1] * front * small]], 0, 0);

@@ -31,6 +31,8 @@ import { arrange } from "./layout.js";
 const PASSES = new Set(["pass", "skip", "post_entry", "kick_out", "high_low", "dump_off", "cutter_pass"]);
 /** Side of the space kept free for each corner button, CSS pixels. */
 const CORNER = 64;
+/** How far the second button of a corner is from the first, CSS pixels. */
+const SECOND = 60;
 
 /**
  * The offers that belong to a mate's disc, by his number.
@@ -72,7 +74,10 @@ export function targets(offers, standing, places, floor, projection, named) {
     return named ? [box, { x, y: y + disc / 2 + 8, side: 22 }] : [box];
   });
   const edge = projection.view.turned ? CORNER / 2 : projection.height - CORNER / 2;
-  for (const x of [CORNER / 2, projection.width - CORNER / 2]) obstacles.push({ x, y: edge, side: CORNER });
+  const second = edge + (projection.view.turned ? SECOND : -SECOND);
+  for (const x of [CORNER / 2, projection.width - CORNER / 2]) {
+    obstacles.push({ x, y: edge, side: CORNER }, { x, y: second, side: CORNER });
+  }
   const found = arrange(wished, obstacles, projection.width, projection.height);
   return wished.flatMap((each, i) => {
     const at = found[i];

@@ -25,6 +25,8 @@ import { compose, extend, isRecovery, standing, STRAY, stood } from "./schedule.
 
 /** How long a step stands when movement is not wanted, seconds. */
 const HOLD = 1.6;
+/** How long everybody stands at the end before it all begins again, seconds. */
+const BREATH = 1.2;
 
 export class Transport {
   /** @param {Stage} stage @param {() => void} changed  called when anything of `progress` may have changed */
@@ -45,6 +47,9 @@ export class Transport {
     /** Show end positions in steps instead of movement. */
     this.still = false;
     this.strayed = false; // somebody stands where he was put by hand
+    /** Play the whole chain again and again. */
+    this.loop = false;
+    this.whole = false; // it is the whole chain that plays, not a step of it
     this.hop = 0;
     this.until = 0;
     stage.onDone = () => this.#done();
@@ -141,6 +146,7 @@ export class Transport {
     if (!this.film || !this.steps.length) return;
     if (this.stage.now() >= this.film.end - 1e-6) return this.replay();
     this.mode = "chain";
+    this.whole = true;
     this.#roll(this.stage.now(), this.film.end);
     this.changed();
   }
@@ -161,6 +167,7 @@ export class Transport {
     if (!this.steps.length) return;
     this.#rewind(this.steps);
     this.mode = "chain";
+    this.whole = true;
     this.#roll(0, this.film?.end ?? 0);
     this.changed();
   }
@@ -195,6 +202,19 @@ export class Transport {
     this.changed();
   }
 
+  /** Turned on, it plays at once; turned off, what plays goes to its end. @param {boolean} on */
+  setLoop(on) {
+    this.loop = on;
+    if (on && !(this.mode === "chain" && this.whole)) this.play();
+    else if (!on && this.#breathing) this.#halt();
+    this.changed();
+  }
+
+  /** At the end, about to begin again. */
+  get #breathing() {
+    return this.mode === "chain" && this.whole && this.stage.now() >= (this.film?.end ?? 0) - 1e-6;
+  }
+
   /** @param {number} rate */
   setRate(rate) {
     this.rate = rate;
@@ -206,6 +226,7 @@ export class Transport {
   #one(index) {
     this.#rewind(this.steps, index, index + 1);
     this.mode = "chain";
+    this.whole = false;
     this.#roll(this.#restTime(index), this.#restTime(index + 1));
     this.changed();
   }
@@ -252,6 +273,11 @@ export class Transport {
   }
 
   #done() {
+    if (this.loop && this.#breathing) {
+      clearTimeout(this.hop);
+      this.hop = window.setTimeout(() => this.replay(), BREATH * 1000);
+      return this.changed();
+    }
     this.mode = "rest";
     this.changed();
   }

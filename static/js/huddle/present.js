@@ -1,0 +1,108 @@
+/**
+ * The big view, for a huddle around a tablet and for a projector: the court alone, drawn larger. The buttons come
+ * when the floor is touched and go by themselves; the edges of the floor wind the film without them.
+ */
+
+import { toast } from "../toast.js";
+import { element } from "../status.js";
+import { stayAwake } from "../wake.js";
+import { H } from "./words.js";
+
+/** @typedef {import("../transport.js").Transport} Transport */
+
+/** The buttons stay so long after the last touch, milliseconds. */
+const STAY_MS = 4000;
+/** A finger that moves further than this, CSS pixels, does not tap. */
+const SLOP = 14;
+/** How much of the floor each edge takes, as a share. */
+const EDGE = 0.16;
+
+const page = document.body;
+const court = element("court");
+/** @type {Transport} */
+let transport;
+let listening = false;
+let timer = 0;
+/** Where the finger came down. */
+let down = { x: 0, y: 0, pen: false };
+
+export const isOn = () => page.classList.contains("presenting");
+
+/** Begin. Call it from a tap: only then may the page fill the screen. @param {Transport} film */
+export function present(film) {
+  transport = film;
+  if (!listening) listen();
+  page.classList.add("presenting");
+  stayAwake();
+  fill();
+  show();
+  toast(element("toast"), H.bigHint);
+}
+
+export function leave() {
+  if (!isOn()) return;
+  clearTimeout(timer);
+  page.classList.remove("presenting", "touched");
+  toast(element("toast"), "");
+  const close = document.exitFullscreen ?? Reflect.get(document, "webkitExitFullscreen");
+  if (filled()) void Promise.resolve(close?.call(document)).catch(() => {});
+  /** @type {HTMLElement | null} */ (document.querySelector("button[data-do='present']"))?.focus();
+}
+
+/** The whole screen, where the system lets a page have it; installed on a home screen it has it already. */
+function fill() {
+  const root = document.documentElement;
+  const ask = root.requestFullscreen ?? Reflect.get(root, "webkitRequestFullscreen");
+  try {
+    void Promise.resolve(ask?.call(root, { navigationUI: "hide" })).catch(() => {});
+  } catch {
+    // The court is as large as the window then.
+  }
+}
+
+const filled = () => Boolean(document.fullscreenElement ?? Reflect.get(document, "webkitFullscreenElement"));
+
+/** The buttons, for some seconds. */
+function show() {
+  clearTimeout(timer);
+  page.classList.add("touched");
+  timer = window.setTimeout(() => {
+    // Not from under a finger or the keyboard.
+    if (document.activeElement?.matches(".controls :focus-visible")) return show();
+    page.classList.remove("touched");
+  }, STAY_MS);
+}
+
+function listen() {
+  listening = true;
+  // Leaving the full screen by the system's own way leaves the big view.
+  for (const name of ["fullscreenchange", "webkitfullscreenchange"]) {
+    document.addEventListener(name, () => filled() || leave());
+  }
+  document.addEventListener("keydown", (event) => {
+    if (!isOn() || document.querySelector("dialog[open]")) return;
+    if (event.key === "Escape") {
+      event.stopPropagation();
+      leave();
+    } else if (event.key === "Tab") show();
+  }, { capture: true });
+  element("court").addEventListener("pointerdown", ({ clientX: x, clientY: y, pointerType }) => {
+    down = { x, y, pen: pointerType === "pen" };
+  }, { capture: true });
+  court.addEventListener("click", tapped);
+  document.querySelector(".controls")?.addEventListener("pointerdown", () => isOn() && show());
+}
+
+/** @param {MouseEvent} event */
+function tapped({ clientX: x, clientY: y, target }) {
+  if (!isOn() || down.pen || Math.hypot(x - down.x, y - down.y) > SLOP) return;
+  if (!(target instanceof Element) || target.closest("button, .target, .disc, .bench, .toast")) return;
+  const box = court.getBoundingClientRect();
+  const [across, along] = [(x - box.left) / box.width, (y - box.top) / box.height];
+  const far = court.classList.contains("turned") ? along < EDGE : along > 1 - EDGE;
+  if (far) transport.toggle();
+  else if (across < EDGE) transport.back();
+  else if (across > 1 - EDGE) transport.forward();
+  else if (page.classList.contains("touched")) return void page.classList.remove("touched");
+  else show();
+}
