@@ -148,7 +148,8 @@ class Model:
             chain, line = given[0], line_of(given[1][: given[2]])
         elif unseen and kind == "form":
             chain, line = "", ()
-        # Off a spot, nobody knows where he goes without a pack; and a pace can be set while a line is on its way.
+        # Without a pack nobody knows where a player gets back to; and a pace can be set while a line is on
+        # its way.
         known = kind != "pace" and not (unseen and kind == "recover")
         for sent in told["made"]:
             self.done[sent["id"]] = Done(who, kind, chain, line if known else None, now["formation"])

@@ -27,6 +27,8 @@ CUT_SHORT = re.compile(
 )
 #: Longer than a page waits for anything on a line, milliseconds.
 _LONG, _LONGER = 5000, 10_000
+#: How often everybody is asked whether all know the same.
+_ROUNDS = 6
 
 
 @dataclass
@@ -244,14 +246,17 @@ class Game:
         hands = [hand for hand in self.crew.hands.values() if not hand.muted and hand.wire.good]
         for hand in hands:
             hand.look()
-        reports = {}
-        # Twice: what one of them sends last is heard by the others.
-        for _ in range(2):
-            most = max((report["seq"] for report in reports.values()), default=0)
+        counts: dict[str, int] = {}
+        # More than once: what one of them sends last is heard by the others, and what somebody sent before
+        # his line was cut may arrive meanwhile.
+        for _ in range(_ROUNDS):
+            most = max(counts.values(), default=0)
             for hand in hands:
-                reports[hand.name] = hand.ask("when", "idle", most)
-                self.model.saw(hand.name, reports[hand.name])
-        assert len({report["seq"] for report in reports.values()}) <= 1, f"not the same: {reports}"
+                self.model.saw(hand.name, report := hand.ask("when", "idle", most))
+                counts[hand.name] = report["seq"]
+            if most and len(set(counts.values())) == 1:
+                return
+        assert len(set(counts.values())) <= 1, f"not the same after {_ROUNDS} rounds: {counts}"
 
     def _end(self) -> None:
         """Everything is good again: all screens show the same, and so does the store, and nothing is lost."""
