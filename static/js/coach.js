@@ -87,6 +87,11 @@ const controls = new Controls(document.body, {
   save: () => void shelved.then(() => shelf?.save()),
   scrub: (t) => transport.seek(t),
 });
+/** @type {import("./ink/board.js").Ink | null} */
+let ink = null;
+void import("./ink/board.js").then(async ({ openInk }) => {
+  ink = await openInk({ court, desk, transport, say: (sentence, way) => toast(element("toast"), sentence, way) });
+}).catch(() => {}); // the board plays without
 const shelved = import("./book/board.js").then(({ openShelf }) => {
   const say = (/** @type {string} */ sentence, /** @type {Parameters<typeof toast>[2]} */ way) => toast(element("toast"), sentence, way);
   shelf = openShelf({ desk, transport, words: () => words, say, redraw: drawSoon });
@@ -239,6 +244,7 @@ function draw() {
   controls.mark(transport.starts, progress.end);
   controls.history(steps.length > 0 || transport.strayed, ahead > 0);
   court.trails(transport.film, depth - 1);
+  ink?.draw();
   const play = shelf?.nameOf(state.chain?.id) ?? "";
   const forks = shelf?.forks() ?? state.forks;
   if (drawn.chain !== steps || drawn.forks !== forks || drawn.play !== play) {

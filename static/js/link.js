@@ -13,6 +13,8 @@
  * @property {() => void} close
  */
 
+import { isInk, openInk } from "./ink/line.js";
+
 /** Times in milliseconds. */
 const PING_EVERY = 10_000;
 const ANSWER_WITHIN = 5_000;
@@ -91,6 +93,7 @@ export function openLink(path, on) {
     wait = RETRY_FIRST;
     /** @type {Message} */
     const message = JSON.parse(event.data);
+    if (isInk(message)) return;
     if ("id" in message && message.id) unanswered.delete(message.id);
     if (message.t === "gone") {
       closed = true;
@@ -131,9 +134,11 @@ export function openLink(path, on) {
     }
   };
   document.addEventListener("visibilitychange", look);
+  document.addEventListener("resume", look);
   window.addEventListener("pageshow", look);
   window.addEventListener("online", look);
 
+  openInk((message) => greeted && (raw(message), true));
   connect();
   return {
     send(message) {

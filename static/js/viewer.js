@@ -1,5 +1,6 @@
 /** A player's phone: follows the coach's board, and looks back at the player's own pace. */
 
+import { onFirstInk } from "./ink/line.js";
 import { openLink } from "./link.js";
 import { loadPrefs, wearTheme } from "./prefs.js";
 import { rosterOf } from "./roster.js";
@@ -46,6 +47,8 @@ let written = "";
 /** The server has said how the board stands since the line was last in doubt. */
 let sure = false;
 let frame = 0;
+/** Brings ink up to what is looked at, once there is any. */
+let ink = () => {};
 
 // ---- what the server says
 
@@ -135,6 +138,7 @@ function paint() {
   const { depth, playing, t, end } = transport.progress;
   if (!follow && !playing && depth === board.state.steps.length && t > end - 1e-3) follow = true;
   court.trails(transport.film, depth - 1, me);
+  ink();
   write(depth);
   behind(depth);
   el("play").dataset.playing = String(playing);
@@ -259,6 +263,14 @@ on("live", () => {
   paint();
 });
 // ---- begin
+
+onFirstInk(() => void import("./ink/follow.js").then(({ followInk }) => {
+  ink = followInk({
+    below: court.actorLayer,
+    projection: () => court.projection,
+    looking: () => ({ first: board.state.first, line: board.state.steps.slice(0, transport.depth).map(({ a }) => a) }),
+  });
+}).catch(() => {}));
 
 const beCalm = () => (stage.still = transport.still = calm.matches);
 calm.addEventListener("change", beCalm);

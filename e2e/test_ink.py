@@ -1,0 +1,342 @@
+"""Drawing over the court with a pencil and with fingers, as the browser hears of them.
+
+Chromium's own input events, so that what reaches the page is what a screen would send: the Chrome DevTools
+Protocol's Input.dispatchTouchEvent, and Input.dispatchMouseEvent with the pointer type "pen".
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+import pytest
+from playwright.sync_api import CDPSession, Locator, expect
+
+from e2e.conftest import LINE_DOWN, Troubles
+from e2e.people import Coach, Person, Player
+
+Spots = Sequence[tuple[float, float]]
+#: Strokes on the empty floor, in shares of the court's space.
+ACROSS: Spots = [(0.3 + 0.02 * i, 0.86 + 0.004 * i) for i in range(12)]
+BELOW: Spots = [(0.3 + 0.02 * i, 0.95) for i in range(12)]
+PASSED = ["1 passes to 3"]
+
+
+@dataclass
+class Hand:
+    """A hand over the court: a pencil, and fingers by number."""
+
+    person: Person
+    session: CDPSession = field(init=False)
+    down: dict[int, dict[str, float]] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.session = self.person.context.new_cdp_session(self.person.page)
+
+    def at(self, spot: tuple[float, float]) -> dict[str, float]:
+        box = self.person.page.locator("#court").bounding_box()
+        assert box
+        return {"x": box["x"] + spot[0] * box["width"], "y": box["y"] + spot[1] * box["height"]}
+
+    def pencil(self, kind: str, spot: tuple[float, float], **more: Any) -> None:
+        """Send one event of a pencil: mousePressed, mouseMoved or mouseReleased."""
+        given = {"button": "left", "buttons": 1, "pointerType": "pen", "force": 0.6, "clickCount": 1}
+        self.session.send("Input.dispatchMouseEvent", {"type": kind, **given, **self.at(spot), **more})
+
+    def begin(self, spots: Spots) -> None:
+        """Put the pencil down and move it."""
+        self.pencil("mousePressed", spots[0])
+        for spot in spots[1:]:
+            self.pencil("mouseMoved", spot)
+
+    def draw(self, spots: Spots = ACROSS) -> None:
+        """Draw a stroke with the pencil."""
+        self.begin(spots)
+        self.pencil("mouseReleased", spots[-1], buttons=0, force=0)
+
+    def away(self) -> None:
+        """Take the pencil away for as long as it takes that a touch is a finger again."""
+        page = self.person.page
+        since = page.evaluate("() => performance.now()")
+        page.wait_for_function("since => performance.now() - since > 600", arg=since)
+
+    def touch(self, kind: str, finger: int, spot: tuple[float, float] | None = None, size: float = 8) -> None:
+        """Send one event of a finger: touchStart, touchMove, touchEnd or touchCancel."""
+        if spot is not None:
+            self.down[finger] = {**self.at(spot), "id": finger, "radiusX": size, "radiusY": size}
+        if kind in ("touchEnd", "touchCancel"):
+            self.down.pop(finger)
+            # The protocol's touchEnd lifts all fingers; one that is missing from a move is lifted alone.
+            kind = "touchMove" if self.down else kind
+        points = list(self.down.values())
+        self.session.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
+
+    def finger(self, spots: Spots, finger: int = 1) -> None:
+        """Draw with a finger."""
+        self.touch("touchStart", finger, spots[0])
+        for spot in spots[1:]:
+            self.touch("touchMove", finger, spot)
+        self.touch("touchEnd", finger)
+
+
+@pytest.fixture
+def hand(coach: Coach) -> Hand:
+    """The coach's hand, the tools of ink open."""
+    open_tools(coach)
+    return Hand(coach)
+
+
+def open_tools(coach: Coach) -> None:
+    coach.page.locator(".ink-open").tap()
+    expect(coach.page.get_by_role("toolbar", name="Draw over the court")).to_be_visible()
+
+
+def tool(coach: Coach, name: str) -> None:
+    coach.page.locator(".ink-tools").get_by_role("button", name=name).tap()
+
+
+def ink(person: Person) -> Locator:
+    return person.page.locator("svg.ink")
+
+
+def strokes(person: Person, count: int) -> None:
+    expect(ink(person)).to_have_attribute("data-strokes", str(count))
+
+
+def said(coach: Coach, sentence: str) -> None:
+    expect(coach.page.locator(".ink-tools [role=status]")).to_have_text(sentence)
+
+
+def test_a_pencil_draws_while_a_finger_still_taps(coach: Coach, hand: Hand) -> None:
+    hand.draw()
+    strokes(coach, 1)
+    said(coach, "1 stroke on this step")
+    hand.away()
+    coach.tap("1 passes to 3")
+    coach.reads(PASSED)
+    strokes(coach, 0)  # it stays with the step it was drawn on
+    said(coach, "Nothing is drawn on this step")
+    hand.draw([(0.5, 0.3), (0.55, 0.4)])
+    strokes(coach, 1)
+    coach.reads(PASSED)
+    coach.do("back")
+    strokes(coach, 1)
+
+
+def test_a_pencil_over_players_and_targets_draws_and_plays_nothing(coach: Coach, hand: Hand) -> None:
+    disc = coach.page.locator('.disc[data-player="3"]').bounding_box()
+    home = coach.page.locator("#court").bounding_box()
+    assert disc
+    assert home
+    u = (disc["x"] + disc["width"] / 2 - home["x"]) / home["width"]
+    v = (disc["y"] + disc["height"] / 2 - home["y"]) / home["height"]
+    hand.draw([(u, v), (u + 0.05, v + 0.02), (u + 0.1, v + 0.03)])
+    hand.draw([(u, v)])
+    strokes(coach, 2)
+    coach.reads([])
+
+
+def test_a_finger_draws_once_a_tool_was_chosen_and_taps_otherwise(coach: Coach, hand: Hand) -> None:
+    hand.finger(ACROSS)
+    strokes(coach, 0)
+    tool(coach, "Pen")
+    hand.finger(ACROSS)
+    strokes(coach, 1)
+    tool(coach, "Pen")  # put back
+    coach.tap("1 passes to 3")
+    coach.reads(PASSED)
+
+
+def test_a_second_finger_neither_draws_nor_ends_the_stroke(coach: Coach, hand: Hand) -> None:
+    tool(coach, "Cut: arrow")
+    hand.touch("touchStart", 1, ACROSS[0])
+    hand.touch("touchMove", 1, ACROSS[3])
+    hand.touch("touchStart", 2, (0.8, 0.9))
+    hand.touch("touchMove", 2, (0.85, 0.9))
+    hand.touch("touchEnd", 2)
+    hand.touch("touchMove", 1, ACROSS[-1])
+    hand.touch("touchEnd", 1)
+    strokes(coach, 1)
+    expect(ink(coach).locator(".ink-cut")).to_have_count(1)
+
+
+def test_a_resting_palm_does_nothing_before_under_and_after_the_pencil(coach: Coach, hand: Hand) -> None:
+    # On a player's disc, where a finger would pass the ball or, staying, lift the player.
+    disc = coach.page.locator('.disc[data-player="3"]').bounding_box()
+    home = coach.page.locator("#court").bounding_box()
+    assert disc
+    assert home
+    palm = (
+        (disc["x"] + disc["width"] / 2 - home["x"]) / home["width"],
+        (disc["y"] + disc["height"] / 2 - home["y"]) / home["height"],
+    )
+    hand.touch("touchStart", 1, palm)
+    hand.begin(ACROSS)
+    hand.touch("touchMove", 1, (palm[0] + 0.1, palm[1] + 0.1))
+    hand.touch("touchStart", 2, (0.5, 0.6))
+    hand.touch("touchEnd", 2)
+    hand.pencil("mouseReleased", ACROSS[-1], buttons=0, force=0)
+    hand.touch("touchEnd", 1)
+    hand.touch("touchStart", 3, palm)  # the hand settles once more, at once
+    hand.touch("touchEnd", 3)
+    strokes(coach, 1)
+    coach.reads([])
+    expect(coach.page.locator("#adrift")).to_be_hidden()
+    # The court is as free as before.
+    hand.away()
+    coach.tap("1 passes to 3")
+    coach.reads(PASSED)
+
+
+def test_a_touch_as_large_as_a_palm_is_none(coach: Coach, hand: Hand) -> None:
+    tool(coach, "Pen")
+    hand.touch("touchStart", 1, ACROSS[0], size=40)
+    hand.touch("touchMove", 1, ACROSS[-1], size=40)
+    hand.touch("touchEnd", 1)
+    hand.finger(BELOW, finger=2)
+    strokes(coach, 1)
+
+
+def test_a_stroke_the_system_takes_away_is_not_kept(coach: Coach, hand: Hand, player: Player) -> None:
+    tool(coach, "Pen")
+    hand.touch("touchStart", 1, ACROSS[0])
+    hand.touch("touchMove", 1, ACROSS[5])
+    expect(ink(player).locator("path.fill")).not_to_have_count(0)
+    hand.touch("touchCancel", 1)
+    strokes(coach, 0)
+    expect(ink(player).locator("path.fill")).to_have_count(0)
+    hand.finger(ACROSS)
+    strokes(coach, 1)
+    strokes(player, 1)
+
+
+def test_a_pencil_whose_end_was_lost_goes_on_with_the_next_stroke(coach: Coach, hand: Hand) -> None:
+    hand.begin(ACROSS)  # no end
+    hand.pencil("mouseMoved", BELOW[0], buttons=0, button="none", force=0)
+    strokes(coach, 1)
+    hand.draw(BELOW)
+    strokes(coach, 2)
+
+
+def test_viewers_see_a_stroke_grow(coach: Coach, hand: Hand, player: Player) -> None:
+    hand.begin(ACROSS[:4])
+    growing = ink(player).locator("path.fill").last
+    early = growing.get_attribute("d")
+    for spot in ACROSS[4:]:
+        hand.pencil("mouseMoved", spot)
+    expect(growing).not_to_have_attribute("d", early or "")
+    strokes(player, 0)
+    hand.pencil("mouseReleased", ACROSS[-1], buttons=0, force=0)
+    strokes(player, 1)
+    strokes(coach, 1)
+
+
+def test_ink_is_there_for_who_joins_later_and_goes_with_its_step(
+    coach: Coach, hand: Hand, new_player: Callable[..., Player]
+) -> None:
+    hand.draw()
+    hand.away()
+    coach.tap("1 passes to 3")
+    coach.reads(PASSED)
+    hand.draw(BELOW)
+    hand.draw()
+    strokes(coach, 2)
+    late = new_player()
+    strokes(late, 2)
+    late.page.locator("#back").tap()
+    strokes(late, 1)
+
+
+def test_undo_erase_and_clear_travel_too(coach: Coach, hand: Hand, player: Player) -> None:
+    hand.draw()
+    hand.draw(BELOW)
+    strokes(player, 2)
+    tool(coach, "Undo the last stroke")
+    strokes(coach, 1)
+    strokes(player, 1)
+    hand.draw(BELOW)
+    strokes(player, 2)
+    tool(coach, "Eraser")
+    hand.draw([(0.4, 0.8), (0.4, 0.9)])  # across the first one
+    strokes(coach, 1)
+    strokes(player, 1)
+    tool(coach, "Undo the last stroke")
+    strokes(coach, 2)
+    strokes(player, 2)
+    tool(coach, "Clear")
+    strokes(coach, 0)
+    strokes(player, 0)
+    hand.away()
+    coach.page.locator("#toast").get_by_role("button", name="Undo").tap()
+    strokes(coach, 2)
+    strokes(player, 2)
+
+
+def test_keys_undo_and_clear_what_is_drawn_before_what_is_played(coach: Coach, hand: Hand) -> None:
+    coach.tap("1 passes to 3")
+    coach.reads(PASSED)
+    hand.draw()
+    hand.draw(BELOW)
+    strokes(coach, 2)
+    coach.page.keyboard.press("Control+z")
+    strokes(coach, 1)
+    coach.page.keyboard.press("Delete")
+    strokes(coach, 0)
+    coach.reads(PASSED)
+    coach.page.keyboard.press("Escape")
+    expect(coach.page.get_by_role("toolbar", name="Draw over the court")).to_be_hidden()
+    coach.page.keyboard.press("Control+z")
+    coach.reads([])
+    coach.page.keyboard.press("d")
+    expect(coach.page.get_by_role("toolbar", name="Draw over the court")).to_be_visible()
+
+
+def test_ink_is_there_after_loading_the_page_again(coach: Coach, hand: Hand) -> None:
+    tool(coach, "Pass: dashed arrow")
+    hand.draw()
+    strokes(coach, 1)
+    coach.page.reload()
+    coach.saved()
+    strokes(coach, 1)
+    expect(ink(coach).locator(".ink-pass")).to_have_count(1)
+
+
+def test_ink_stays_in_place_when_the_court_is_turned(coach: Coach, hand: Hand) -> None:
+    hand.draw()
+    strokes(coach, 1)
+    line = ink(coach).locator(".body .fill")
+    court = coach.page.locator("#court").bounding_box()
+    before = line.bounding_box()
+    hand.away()
+    coach.do("turn")
+    expect(coach.page.locator("#court")).to_have_class(re.compile("turned"))
+    after = line.bounding_box()
+    assert before
+    assert after
+    assert court
+    middle = court["y"] + court["height"] / 2
+    # Turned round, it lies as far above the middle as it lay below it.
+    assert (
+        abs((before["y"] + before["height"] / 2 - middle) + (after["y"] + after["height"] / 2 - middle)) < 3
+    )
+
+
+def test_what_is_drawn_without_a_server_is_kept_and_sent_when_it_is_back(
+    coach: Coach, hand: Hand, new_player: Callable[..., Player], troubles: Troubles
+) -> None:
+    troubles.expect(LINE_DOWN)
+    troubles.expect(re.compile("Failed to load resource"))
+    coach.tap("1 passes to 3")
+    coach.saved()
+    coach.server.stop()
+    expect(coach.status).to_contain_text("offline")
+    hand.draw()
+    hand.draw(BELOW)
+    tool(coach, "Undo the last stroke")
+    strokes(coach, 1)
+    coach.server.start()
+    coach.saved()
+    strokes(coach, 1)
+    strokes(new_player(), 1)
