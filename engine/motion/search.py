@@ -22,7 +22,7 @@ from engine.motion.clearance import clashes, exempt
 from engine.motion.scene import Changes
 from engine.motion.solve import CLEAR_M, EVERY_S, MOST_TRIES, THOROUGH_TRIES, NoWay, solve
 from engine.motion.table import Row, changes_in, digest, load, movements, standing
-from engine.motion.timeline import build
+from engine.motion.timeline import TRIES, build
 from engine.moves import Step
 from engine.pack.closure import closure
 from engine.rules import DEFAULT
@@ -92,6 +92,26 @@ def _everywhere(
     }
 
 
+def entries(case: Case, courts: Sequence[Court], formation: Formation) -> tuple[dict[str, Changes], bool]:
+    """Return the entries of one set of movements, and whether they clear it wherever it occurs.
+
+    Where no way does beside all who may stand around at once, it is looked for beside those who stand around
+    together; where there is none even so, no changes are entered.
+    """
+    with suppress(NoWay):
+        return row(case, courts, formation), True
+    found: dict[str, Changes] = {}
+    is_clear = True
+    for still in sorted(case.standing, key=sorted):
+        for court in courts:
+            try:
+                changes = solve(case.steps, still, (court,), formation, TRIES)
+            except NoWay:
+                changes, is_clear = {}, False
+            found |= _keyed(" ".join(sorted(still)), {court.standard.name: changes})
+    return found, is_clear
+
+
 def _keyed(spots: str, found: Mapping[str, Changes]) -> dict[str, Changes]:
     return {f"{spots}@{court}" if court else spots: changes for court, changes in found.items()}
 
@@ -142,18 +162,19 @@ def make(formation: Formation, kept: Kept = NOTHING) -> tuple[Rows, list[str]]:
             else:
                 clear.append(key)
             continue
-        try:
-            entries = row(case, courts, formation)
-        except NoWay as error:
+        made, is_clear = entries(case, courts, formation)
+        if not is_clear:
             failed += 1
-            print("no way:", error, file=sys.stderr, flush=True)
-            continue
-        if any(entries.values()):
-            rows[key] = {name: _plain(changes) for name, changes in entries.items()}
+            print("not everywhere:", text, file=sys.stderr, flush=True)
+        if any(made.values()) or not is_clear:
+            rows[key] = {name: _plain(changes) for name, changes in made.items()}
         else:
             clear.append(key)
-    made, took = sum(map(len, rows.values())), time.monotonic() - begun
-    print(f"{formation.name}: {len(rows)} rows, {made} entries, {failed} failed, {took:.0f} s", flush=True)
+    count, took = sum(map(len, rows.values())), time.monotonic() - begun
+    print(
+        f"{formation.name}: {len(rows)} rows, {count} entries, {failed} not clear everywhere, {took:.0f} s",
+        flush=True,
+    )
     return rows, sorted(clear)
 
 

@@ -4,7 +4,8 @@ The tables are data files beside this module, found by :mod:`engine.motion.searc
 of movements. It holds one entry for each combination of standing players who would be in the way (the
 empty one first), and each entry the changes that clear it on all four courts: number of the step, spot
 before it, then delay, bend and first bend in tenths. Where no changes would do on all courts, there is an
-entry for each court, its name after an @. Movements that need no change are only listed.
+entry for each court, its name after an @; where there is no way at all, one without changes. Movements that
+need no change are only listed.
 """
 
 from __future__ import annotations

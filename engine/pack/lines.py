@@ -23,12 +23,13 @@ _NOBODY: frozenset[str] = frozenset()
 class Group:
     """One set of movements. ``left``: the spots whose players run; on a shot, all.
 
-    ``row``: what the table knows of it. ``matter``: the standing players who need changes of their own.
-    ``lines``: those made, by their changes. ``found``: those found by search.
-    ``no_way``: who stood where none was found.
+    ``is_sure``: the table says all there is to know of it. ``row``: what the table says. ``matter``: the
+    standing players who need changes of their own. ``lines``: those made, by their changes. ``found``: those
+    found by search. ``no_way``: who stood where none was found.
     """
 
     left: frozenset[str]
+    is_sure: bool
     row: Row | None
     matter: frozenset[str]
     lines: dict[object, Timeline] = field(default_factory=dict)
@@ -46,7 +47,7 @@ class Lines:
     def __init__(self, formation: Formation, rules: RuleSet, court: Court) -> None:
         self._formation, self._court = formation, court
         self._trusted = rules == DEFAULT and FORMATIONS.get(formation.name) == formation
-        self._table = load(formation.name)
+        self._table = load(_nearest(formation))
         self._groups: dict[str, Group] = {}
         self._memory: Memory = {}
 
@@ -65,18 +66,19 @@ class Lines:
             left = frozenset(move.origin for step in steps for move in step.moves)
         key = digest(words)
         row = self._table.rows.get(key)
-        return Group(left, row, _NOBODY if row is None else row[0] - left)
+        is_sure = self._trusted and (row is not None or key in self._table.clear)
+        return Group(left, is_sure, row, _NOBODY if row is None else row[0] - left)
 
     def around(self, group: Group, occupied: frozenset[str]) -> frozenset[str]:
         """Return all of those who stand that the timeline of a group depends on."""
-        return group.matter & occupied if self._trusted else occupied - group.left
+        return group.matter & occupied if group.is_sure else occupied - group.left
 
     def line(self, group: Group, steps: Sequence[Step], around: frozenset[str]) -> Timeline:
         """Return the timeline of steps of a group, ``around`` being those who stand: see :meth:`around`."""
         known = None
         if group.row is not None:
             known = changes_in(group.row, group.matter & around, self._court.standard.name)
-        if self._trusted:  # what is not in the table either has no way, as the search for it has found
+        if group.is_sure:
             return self._build(group, steps, known or {})
         return self._search(group, steps, around, known or {})
 
@@ -116,3 +118,14 @@ class Lines:
         return not (
             among(tracks, allowed, CLEAR_M, LOOK_S) or beside(tracks, line, still, allowed, CLEAR_M, LOOK_S)
         )
+
+
+def _nearest(formation: Formation) -> str:
+    """Return the formation whose table to look into: its own, else that of one with the same ring.
+
+    A coach's own formation has its spots elsewhere, but not far off: what keeps team-mates apart there mostly
+    does so here.
+    """
+    if formation.name in FORMATIONS:
+        return formation.name
+    return next((name for name, one in FORMATIONS.items() if one.ring == formation.ring), formation.name)

@@ -57,7 +57,6 @@ def one(key: str) -> Response:
         return Response('{"making":true}', 202, again, content_type="application/json")
     response = Response(body, content_type="application/json; charset=utf-8")
     response.headers["Content-Encoding"] = "gzip"
-    response.headers["Cache-Control"] = "private, max-age=31536000, immutable"
     return response
 
 

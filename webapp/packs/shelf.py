@@ -42,7 +42,7 @@ class Shelf:
             found = path.read_bytes()
             os.utime(path)
             return found
-        except FileNotFoundError:
+        except OSError:  # there is none, or the folder is none: then making it fails, and that is told
             pass
         with self._lock:
             if key in self._failed:
