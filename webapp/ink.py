@@ -68,14 +68,6 @@ def on_paper(session: Session, nodes: Iterable[int]) -> dict[int, tuple[Drawn, .
     return found
 
 
-def carry(session: Session, nodes: Mapping[int, int], chain_id: str) -> None:
-    """Copy the ink of steps to those of another chain: ``nodes``, from each to its copy."""
-    rows = select(Ink).where(Ink.node_id.in_(list(nodes)), Ink.gone.is_(False)).order_by(_DRAWN)
-    for row in list(session.scalars(rows)):
-        copied = {"tool": row.tool, "colour": row.colour, "points": row.points, "made": row.made}
-        session.add(Ink(node_id=nodes[row.node_id], id=row.id, chain_id=chain_id, gone=False, **copied))
-
-
 class Inks:
     """The ink of the boards in use."""
 

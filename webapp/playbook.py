@@ -213,6 +213,7 @@ def copy(session: Session, chain: Chain, chain_id: str, name: str | None) -> Cha
         session.flush()
         after[node.id] = row.id
     made.line_id = after[chain.line_id]
+    history.carry_ink(session, after, made.id)
     return made
 
 
@@ -229,6 +230,8 @@ def renew(session: Session, chain: Chain, chain_id: str, name: str | None) -> Br
     made = _begin(session, chain, chain_id, shaped.ref, ruled.ref, name)
     brought = grow(session, made, line, len(line))
     made.line_id = brought.nodes[-1] if brought.nodes else brought.root
+    old = [chain.root_id, *(nodes[index].id for index in line_to(nodes, chain.line_id))]
+    history.carry_ink(session, dict(zip(old, (brought.root, *brought.nodes), strict=False)), made.id)
     return brought
 
 

@@ -9,7 +9,7 @@ from typing import Final
 
 from engine.motion.profile import travelled
 from engine.motion.values import BASKET, BallEvent, Run, Timeline
-from webapp.paper import notation
+from webapp.paper import drawn, notation
 from webapp.paper.floor import Plan, View, floor, plan
 from webapp.paper.fonts import CAPITAL, width
 from webapp.paper.marks import XY, Disc, Drawing, Mark, Text
@@ -55,7 +55,9 @@ class Parts:
 def diagram(sheet: Sheet, act: Act | None, look: Look) -> Drawing:
     """Return the diagram of a step; of the start, where nobody moves, if there is none."""
     made = parts(sheet, act, look)
-    return Drawing(made.seen.width, made.seen.height, (*made.floor, *made.trails, *made.players))
+    ink = sheet.drawn(act)
+    marks = (*made.floor, *drawn.under(ink, made.seen, look.size), *made.trails, *made.players)
+    return Drawing(made.seen.width, made.seen.height, (*marks, *drawn.over(ink, made.seen, look.size)))
 
 
 def parts(sheet: Sheet, act: Act | None, look: Look) -> Parts:

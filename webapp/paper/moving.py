@@ -11,6 +11,7 @@ from typing import Any, Final
 
 from webapp.paper.blocks import plate
 from webapp.paper.diagram import parts
+from webapp.paper.drawn import over, under
 from webapp.paper.film import film
 from webapp.paper.floor import Plan
 from webapp.paper.fonts import CAPITAL, shortened, wrapped, written
@@ -48,7 +49,9 @@ def moving(sheet: Sheet, options: Options) -> str:
     begins = [0.0, *(LEAD_S + cue for cue in played.cues[1:])]
     for i, layer in enumerate(drawn):
         shown = made.g(opacity=0 if i else 1, class_="scene")
-        _add(made, shown, [*layer.trails, *_caption(sheet, i, said, seen)])
+        ink = sheet.drawn(acts[i])
+        below, above = under(ink, seen, look.size), over(ink, seen, look.size)
+        _add(made, shown, [*below, *layer.trails, *above, *_caption(sheet, i, said, seen)])
         if len(drawn) > 1:
             _turns(made, shown, begins[i], begins[i + 1] if i + 1 < len(drawn) else whole, whole)
         made.add(shown)

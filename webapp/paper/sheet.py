@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Self
 
@@ -19,6 +19,7 @@ from engine.recover import Recovery
 from engine.rules import RuleSet
 from engine.sentences import Phrase, locale, words
 from webapp.chain import Calls, Card, Played
+from webapp.ink import Drawn
 from webapp.squad import Member
 
 
@@ -44,7 +45,7 @@ class Sheet:
     """What a chain's papers tell. ``about``: formation, rules, court in words. ``level``: speed factor.
 
     ``squad``: who plays places 1 to 5. ``total``: the steps of the whole chain, of which ``acts`` may be a
-    part.
+    part. ``ink``: what was drawn by hand after so many steps.
     """
 
     title: str
@@ -59,6 +60,13 @@ class Sheet:
     total: int
     squad: tuple[Member | None, ...]
     calls: Calls
+    ink: Mapping[int, tuple[Drawn, ...]] = field(default_factory=dict)
+
+    def drawn(self, act: Act | None) -> tuple[Drawn, ...]:
+        """Return what was drawn over a step; what was drawn before the first one lies over that one too."""
+        number = 0 if act is None else act.number
+        before = self.ink.get(0, ()) if number == 1 else ()
+        return (*before, *self.ink.get(number, ()))
 
     @cached_property
     def spots(self) -> Mapping[str, Point]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -9,6 +10,7 @@ from sqlalchemy.orm import Session
 
 from webapp.cards import card_of
 from webapp.chain import Card, Standing, replay
+from webapp.ink import on_paper
 from webapp.paper.options import Options, chosen
 from webapp.paper.sheet import Sheet, sheet
 from webapp.playbook import line_to, own, pinned_of, ruled_by, tree
@@ -38,6 +40,7 @@ def on_board(session: Session, standing: Standing, options: Options) -> Found:
     chain = session.query(Chain).filter_by(root_id=standing.root).one_or_none()
     name, note = (chain.name, chain.note) if chain is not None else ("", "")
     whole = sheet(standing.card, standing.steps, name or standing.card.name, note)
+    whole = _inked(session, whole, [standing.root, *(step.node for step in standing.steps)])
     return Found(whole, *chosen(options, whole.total), None)
 
 
@@ -86,4 +89,11 @@ def _sheet(session: Session, card: Card, chain: Chain, end: int | None) -> tuple
         rules_ref=ruled.rules.ref,
         rules=ruled.ruling,
     )
-    return sheet(card, played, chain.name or NAMELESS, chain.note), notice
+    whole = sheet(card, played, chain.name or NAMELESS, chain.note)
+    return _inked(session, whole, [chain.root_id, *(step.node for step in played)]), notice
+
+
+def _inked(session: Session, whole: Sheet, nodes: Sequence[int]) -> Sheet:
+    """Return the sheet with what was drawn after each of ``nodes``, the start first."""
+    found = on_paper(session, nodes)
+    return replace(whole, ink={depth: found[node] for depth, node in enumerate(nodes) if node in found})

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Final
 
-from sqlalchemy import select
+from sqlalchemy import select, text
 from sqlalchemy.orm import Session
 
 from webapp.cards import card_of
 from webapp.chain import Standing, Tag, replay
 from webapp.refusals import Refused
 from webapp.squad import write_places
-from webapp.store.tables import Board, Chain, Change, Node, Place
+from webapp.store.tables import Board, Chain, Change, Ink, Node, Place
 from webapp.tokens import new_id
 
 CUT_SHORT: Final = (
@@ -105,6 +106,14 @@ def _add(session: Session, node: Node) -> int:
     session.add(node)
     session.flush()
     return node.id
+
+
+def carry_ink(session: Session, nodes: Mapping[int, int], chain_id: str) -> None:
+    """Copy what is drawn on steps to those of another chain; ``nodes``: from each to its copy."""
+    rows = select(Ink).where(Ink.node_id.in_(list(nodes)), Ink.gone.is_(False)).order_by(text("ink.rowid"))
+    for row in list(session.scalars(rows)):
+        copied = {"tool": row.tool, "colour": row.colour, "points": row.points, "made": row.made}
+        session.add(Ink(node_id=nodes[row.node_id], id=row.id, chain_id=chain_id, gone=False, **copied))
 
 
 def find_change(session: Session, board_id: str, message_id: str) -> int | None:
