@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
+from engine.actions import Action, parse
 from engine.alignment import Alignment, Position
 from engine.court import Court, half_court
 from engine.formations import FORMATIONS, Formation
@@ -75,6 +76,26 @@ def packed(world: World) -> str:
     """Return the pack of a world as it is sent."""
     whole = pack(world.formation, world.rules, world.court)
     return json.dumps(whole, ensure_ascii=False, separators=(",", ":"))
+
+
+@cache
+def written(world: World) -> dict[Alignment, Action | None]:
+    """Return the alignments in a pack, read out of its columns, and the default choice in each."""
+    made = json.loads(packed(world))
+    spots, rows = made["spots"], made["rows"]
+    columns = (*rows["spots"], rows["ball"], rows["cutter"], rows["freed"], rows["default"])
+    found = {}
+    for values in zip(*columns, strict=True):
+        low, high, ball, cutter, freed, default = (ord(value) - ord("]") for value in values)
+        occupied = {spot for at, spot in enumerate(spots) if (low | high << 7) >> at & 1}
+        alignment = Alignment(
+            frozenset(occupied),
+            spots[ball],
+            spots[cutter - 1] if cutter else None,
+            freed=spots[freed - 1] if freed else None,
+        )
+        found[alignment] = parse(made["actions"][default - 1][0]) if default else None
+    return found
 
 
 @dataclass(frozen=True)
