@@ -29,7 +29,7 @@ export const POINTS_MAX = 240;
 export const TOLERANCE = 1.5;
 /** Pressure of what does not feel any. */
 export const EVEN = 50;
-/** How much pressure may be off, of 100. */
+/** How much pressure may be off, of 100, where the line may be off by TOLERANCE. */
 const PRESSED = 15;
 
 /** @param {Place} place */
@@ -53,7 +53,7 @@ export function simplify(points, tolerance = TOLERANCE) {
     let at = 0;
     for (let i = from + 1; i < to; i++) {
       const off = offLine(points[i], points[from], points[to]);
-      const share = Math.max(off.far / tolerance, off.pressed / PRESSED);
+      const share = Math.max(off.far, (off.pressed * TOLERANCE) / PRESSED) / tolerance;
       if (share > worst) [worst, at] = [share, i];
     }
     if (worst <= 1) continue;
