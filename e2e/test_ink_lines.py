@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import Page
-from shapely import LineString, Point
+from shapely.geometry import LineString, Point
 
 from e2e.conftest import NewContext
 from tests.server import LiveServer

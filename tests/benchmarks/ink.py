@@ -1,0 +1,137 @@
+"""Ink: how soon a phone sees it, what a stroke costs on the line, and what it does to the frames of a play.
+
+Latency is from the pencil's event on the coach's page to the first frame of the phone in which the growing
+stroke is longer, both pages on one machine and one clock. Frames are those the browser draws while a chain
+plays again and again and a pencil writes over it, beside the same without the pencil, on a processor slowed
+down; without a graphics card, so the ratios say more than the milliseconds.
+"""
+
+from __future__ import annotations
+
+import statistics
+from typing import Any
+
+from playwright.sync_api import CDPSession, Page
+
+from tests.benchmarks.parts import running_browser, running_server, told
+
+STROKES = 6
+MOVES = 40
+SLOWER = (4, 6)
+FRAMES_MS = 4000
+
+#: Each move of the pencil, by when it happened; and each longer stroke on the phone, by when it was drawn.
+SENT = """() => { window.moved = []; addEventListener('pointermove', (event) => {
+  const { pointerType, buttons, timeStamp } = event;
+  if (pointerType === 'pen' && buttons) window.moved.push(performance.timeOrigin + timeStamp);
+}, {capture: true}); }"""
+SEEN = """() => { window.grown = []; window.inked = true; let before = '';
+  const look = () => {
+    const now = document.querySelector('svg.ink > g:last-of-type .body .fill')?.getAttribute('d') ?? '';
+    if (now && now !== before) window.grown.push(performance.timeOrigin + performance.now());
+    before = now;
+    requestAnimationFrame(look);
+  };
+  requestAnimationFrame(look); }"""
+FRAMES = """(ms) => new Promise((done) => {
+  const gaps = []; let last = performance.now(); const end = last + ms;
+  const look = () => { const now = performance.now(); gaps.push((now - last) / 1000); last = now;
+    if (now < end) requestAnimationFrame(look); else done(gaps.slice(2)); };
+  requestAnimationFrame(look); })"""
+
+
+def pencil(session: CDPSession, kind: str, x: float, y: float, buttons: int = 1) -> None:
+    """Send one event of a pencil."""
+    given: dict[str, Any] = {"type": kind, "x": x, "y": y, "button": "left", "buttons": buttons}
+    session.send("Input.dispatchMouseEvent", {**given, "pointerType": "pen", "force": 0.5, "clickCount": 1})
+
+
+def stroke(page: Page, session: CDPSession, row: int, pause_ms: float = 16) -> None:
+    """Draw one wavy stroke of about a second."""
+    box = page.locator("#court").bounding_box()
+    assert box
+    x, y = box["x"] + 0.15 * box["width"], box["y"] + (0.3 + 0.09 * row) * box["height"]
+    pencil(session, "mousePressed", x, y)
+    for i in range(MOVES):
+        page.wait_for_timeout(pause_ms)
+        x += 0.014 * box["width"]
+        pencil(session, "mouseMoved", x, y + 14 * (i % 6 - 3))
+    pencil(session, "mouseReleased", x, y, buttons=0)
+
+
+def p95(seconds: list[float]) -> float:
+    """Return the time that 95 of 100 stay under, in milliseconds."""
+    return statistics.quantiles(seconds, n=20)[-1] * 1000
+
+
+def main() -> None:
+    """Print all of it."""
+    with running_server() as server, running_browser() as browser:
+        context = browser.new_context(
+            viewport={"width": 1180, "height": 820}, has_touch=True, service_workers="block"
+        )
+        coach, phone = context.new_page(), context.new_page()
+        coach.goto(server.url)
+        coach.get_by_label("Team").fill("Quay Otters")
+        coach.get_by_role("button", name="Open a new board").tap()
+        coach.wait_for_url("**/board/*")
+        board = coach.url.rsplit("/", 1)[1]
+        body = {"kind": "view", "name": "phone"}
+        made = coach.request.post(f"{server.url}/api/board/{board}/links", data=body)
+        # Two windows, as a page in the background draws no frames.
+        other = browser.new_context(viewport={"width": 390, "height": 844}, service_workers="block")
+        phone.close()
+        phone = other.new_page()
+        phone.goto(made.json()["url"])
+        phone.locator("#state", has_text="Live").wait_for()
+        sent: list[int] = []
+        coach.on("websocket", lambda ws: ws.on("framesent", lambda data: sent.append(_ink_bytes(data))))
+        coach.reload()
+        coach.locator(".ink-open").tap()
+        session = context.new_cdp_session(coach)
+        stroke(coach, session, 0)
+        phone.locator('svg.ink[data-strokes="1"]').wait_for()
+        sent.clear()
+        coach.evaluate(SENT)
+        phone.evaluate(SEEN)
+        for row in range(STROKES):
+            stroke(coach, session, row)
+        phone.locator(f'svg.ink[data-strokes="{STROKES + 1}"]').wait_for()
+        moved, grown = coach.evaluate("() => window.moved"), phone.evaluate("() => window.grown")
+        late = [(at - max(m for m in moved if m <= at)) / 1000 for at in grown if at >= moved[0]]
+        firsts = [next((at - m for at in grown if at >= m), None) for m in moved]
+        print(f"a move of the pencil, to the phone's next longer stroke: "
+              f"{told([f / 1000 for f in firsts if f is not None])}")  # fmt: skip
+        print(f"the newest move there was when the phone drew: {told(late)} before")
+        print(f"bytes a stroke of {MOVES} moves, live and kept: {sum(sent) / STROKES:.0f} in "
+              f"{sum(map(bool, sent)) / STROKES:.0f} messages")  # fmt: skip
+        _frames(coach, session)
+
+
+def _ink_bytes(data: str | bytes) -> int:
+    text = data if isinstance(data, str) else data.decode()
+    return len(text.encode()) if '"t":"ink"' in text else 0
+
+
+def _frames(coach: Page, session: CDPSession) -> None:
+    for _ in range(3):
+        coach.wait_for_timeout(700)
+        coach.locator("#court .disc.can").first.tap()
+    for slower in SLOWER:
+        session.send("Emulation.setCPUThrottlingRate", {"rate": slower})
+        found = []
+        for drawing in (False, True):
+            coach.locator('button[data-do="replay"]').click()
+            coach.evaluate(f"(ms) => {{ window.frames = ({FRAMES})(ms); }}", FRAMES_MS)
+            if drawing:
+                for row in range(3):
+                    stroke(coach, session, row, 8)
+            found.append(p95(coach.evaluate("() => window.frames")))
+        plain, inked = found
+        print(f"frames at {slower}x slower, five players moving: p95 {plain:.1f} ms; with a pencil writing "
+              f"{inked:.1f} ms, ratio {inked / plain:.2f}")  # fmt: skip
+    session.send("Emulation.setCPUThrottlingRate", {"rate": 1})
+
+
+if __name__ == "__main__":
+    main()
