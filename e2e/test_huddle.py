@@ -234,10 +234,35 @@ def test_the_big_view(coach: Coach) -> None:
     assert page.evaluate(DIGIT) == pytest.approx(before)
 
 
+@pytest.mark.parametrize("viewport", [TABLET, UPRIGHT, PHONE])
+def test_the_buttons_of_the_big_view_have_room(
+    new_coach: Callable[..., Coach], viewport: dict[str, int]
+) -> None:
+    coach = new_coach(viewport=viewport)
+    page = coach.page
+    played(coach, "pass:right_wing")
+    expect(page.get_by_role("button", name="Draw")).to_be_visible()
+    coach.do("present")
+    page.get_by_role("button", name="Leave").focus()  # as long as a key has it, they stay
+    page.keyboard.press("Tab")
+    buttons = [each for each in boxes(page) if each["kind"] == "control" and each["name"] != ""]
+    assert [each["name"] for each in buttons if small(each)] == []
+    assert [
+        each["name"]
+        for each in buttons
+        if each["left"] < 0 or each["right"] > viewport["width"] or each["bottom"] > viewport["height"]
+    ] == []
+    assert [(a["name"], b["name"]) for a in buttons for b in buttons if a is not b and over(a, b)] == []
+    court_is_free(page)
+
+
 def test_acting_and_winding_in_the_big_view(coach: Coach) -> None:
     page = coach.page
     play = played(coach, "pass:right_wing", "fill:left_corner")
     coach.do("present")
+    # The window takes its new size a little later, and a finger that is down just then does nothing.
+    page.wait_for_function("() => document.fullscreenElement !== null")
+    page.evaluate("() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
     coach.tap(play.play("pass:top"))
     coach.stands(play.standing)
     chain = page.locator("#chain li.action button")

@@ -34,10 +34,17 @@ export function savePrefs(prefs) {
   }
 }
 
+/** The apron of each theme, for what the system draws around the page. */
+const AROUND = { light: "#ebe7de", dark: "#0b1117" };
+
 /** Show a theme at once. @param {Prefs["theme"]} theme */
 export function wearTheme(theme) {
   if (theme === "auto") delete document.documentElement.dataset.theme;
   else document.documentElement.dataset.theme = theme;
+  for (const meta of /** @type {NodeListOf<HTMLMetaElement>} */ (document.querySelectorAll("meta[name='theme-color']"))) {
+    const dark = theme === "auto" ? meta.media.includes("dark") : theme === "gym";
+    meta.content = dark ? AROUND.dark : AROUND.light;
+  }
 }
 
 /** Put the controls and the words where the hand is; the court stays as it is. @param {boolean} left */

@@ -23,8 +23,8 @@ const court = element("court");
 let transport;
 let listening = false;
 let timer = 0;
-/** Where the finger came down. */
-let down = { x: 0, y: 0, pen: false };
+/** The finger that came down on the free floor. @type {{id: number, x: number, y: number} | null} */
+let down = null;
 
 export const isOn = () => page.classList.contains("presenting");
 
@@ -86,17 +86,22 @@ function listen() {
       leave();
     } else if (event.key === "Tab") show();
   }, { capture: true });
-  element("court").addEventListener("pointerdown", ({ clientX: x, clientY: y, pointerType }) => {
-    down = { x, y, pen: pointerType === "pen" };
-  }, { capture: true });
-  court.addEventListener("click", tapped);
+  court.addEventListener("pointerdown", ({ isPrimary, pointerId: id, pointerType, clientX: x, clientY: y, target, button }) => {
+    const floor = target instanceof Element && !target.closest("button, .target, .disc, .bench, .toast");
+    // A second finger, or a palm, makes no tap of it; a pencil draws.
+    down = isOn() && isPrimary && floor && button === 0 && pointerType !== "pen" ? { id, x, y } : null;
+  });
+  window.addEventListener("pointerup", tapped);
+  window.addEventListener("pointercancel", () => (down = null));
   document.querySelector(".controls")?.addEventListener("pointerdown", () => isOn() && show());
 }
 
-/** @param {MouseEvent} event */
-function tapped({ clientX: x, clientY: y, target }) {
-  if (!isOn() || down.pen || Math.hypot(x - down.x, y - down.y) > SLOP) return;
-  if (!(target instanceof Element) || target.closest("button, .target, .disc, .bench, .toast")) return;
+/** @param {PointerEvent} event */
+function tapped({ pointerId, clientX: x, clientY: y }) {
+  const began = down;
+  if (!began || began.id !== pointerId) return;
+  down = null;
+  if (!isOn() || page.classList.contains("inking") || Math.hypot(x - began.x, y - began.y) > SLOP) return;
   const box = court.getBoundingClientRect();
   const [across, along] = [(x - box.left) / box.width, (y - box.top) / box.height];
   const far = court.classList.contains("turned") ? along < EDGE : along > 1 - EDGE;

@@ -25,7 +25,7 @@ export const H = Object.freeze({
   buzz: "Buzz",
 
   leave: "Leave",
-  bigHint: "Tap the floor for the buttons. Left and right edge: step. Far edge: play.",
+  bigHint: "Tap the floor for the buttons. Left or right edge: step. Far edge: play.",
 
   share: "Follow on your phone",
   close: "Close",
