@@ -138,6 +138,8 @@ class Connection:
                 ws.event.clear()
                 while ws.input_buffer and not self._closing:
                     handle(ws.receive(timeout=0))
+                    # The answers to a burst are many; only what others cause may pile up.
+                    self._flush()
                 if still_silent():
                     self.finish(None, POLICY)
                 self._flush()
