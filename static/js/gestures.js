@@ -86,7 +86,10 @@ export function listen(root, court) {
   });
 
   window.addEventListener("pointermove", (event) => {
-    if (!touch || event.pointerId !== touch.id || !touch.player) return;
+    if (!touch || event.pointerId !== touch.id) return;
+    // A pencil or a mouse that hovers has been lifted, and nobody told us.
+    if (!event.buttons) return end(touch, false);
+    if (!touch.player) return;
     const now = point(event);
     const { start, origin, player } = touch;
     const moved = Math.hypot(now[0] - start[0], now[1] - start[1]);
@@ -112,17 +115,22 @@ export function listen(root, court) {
     const now = point(event);
     end(touch, true);
     handled = event.timeStamp;
-    if (does === "aim") {
-      const aim = pick(court.aims(), player, origin, now);
-      if (aim) court.choose(aim.offer);
-    } else if (does !== "carry" && Math.hypot(now[0] - start[0], now[1] - start[1]) <= SLOP * 2) {
-      court.tap(element);
-    }
+    const aim = does === "aim" ? pick(court.aims(), player, origin, now) : null;
+    // A finger that has slipped a little and points at nothing has tapped.
+    if (aim) court.choose(aim.offer);
+    else if (does !== "carry" && Math.hypot(now[0] - start[0], now[1] - start[1]) <= SLOP * 2) court.tap(element);
   });
 
   window.addEventListener("pointercancel", (event) => {
     if (touch && event.pointerId === touch.id) end(touch, false);
   });
+
+  // Somebody rings, the screen goes dark or is turned: the end of the touch may never be told.
+  const lost = () => touch && end(touch, false);
+  window.addEventListener("resize", lost);
+  window.addEventListener("blur", lost);
+  window.addEventListener("pagehide", lost);
+  document.addEventListener("visibilitychange", () => document.visibilityState === "hidden" && lost());
 
   // All of the touch is ours: nothing of it is left over to swallow the next tap.
   const ours = (/** @type {Event} */ event) => event.target instanceof Element && event.target.closest(".target, .disc");

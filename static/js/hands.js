@@ -2,6 +2,7 @@
 
 import { listen } from "./gestures.js";
 import { listenKeys } from "./keys.js";
+import { listenPresses } from "./press.js";
 import { element } from "./status.js";
 import { toast } from "./toast.js";
 
@@ -63,6 +64,7 @@ export function takeHands({ court, transport, offering, adrift, bench, offers, c
     },
   });
 
+  listenPresses(document.body);
   listenKeys({
     pass(digit) {
       const player = board.placeOf(digit);
