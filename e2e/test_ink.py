@@ -93,7 +93,14 @@ def open_tools(coach: Coach) -> None:
     expect(coach.page.get_by_role("toolbar", name="Draw over the court")).to_be_visible()
 
 
-def tool(coach: Coach, name: str) -> None:
+def tool(coach: Coach, name: str, pressed: str = "true") -> None:
+    """Take a tool, or put it back."""
+    act(coach, name)
+    button = coach.page.locator(".ink-tools").get_by_role("button", name=name)
+    expect(button).to_have_attribute("aria-pressed", pressed)
+
+
+def act(coach: Coach, name: str) -> None:
     coach.page.locator(".ink-tools").get_by_role("button", name=name).tap()
 
 
@@ -144,7 +151,7 @@ def test_a_finger_draws_once_a_tool_was_chosen_and_taps_otherwise(coach: Coach, 
     tool(coach, "Pen")
     hand.finger(ACROSS)
     strokes(coach, 1)
-    tool(coach, "Pen")  # put back
+    tool(coach, "Pen", pressed="false")
     coach.tap("1 passes to 3")
     coach.reads(PASSED)
 
@@ -253,7 +260,7 @@ def test_undo_erase_and_clear_travel_too(coach: Coach, hand: Hand, player: Playe
     hand.draw()
     hand.draw(BELOW)
     strokes(player, 2)
-    tool(coach, "Undo the last stroke")
+    act(coach, "Undo the last stroke")
     strokes(coach, 1)
     strokes(player, 1)
     hand.draw(BELOW)
@@ -262,10 +269,10 @@ def test_undo_erase_and_clear_travel_too(coach: Coach, hand: Hand, player: Playe
     hand.draw([(0.4, 0.8), (0.4, 0.9)])  # across the first one
     strokes(coach, 1)
     strokes(player, 1)
-    tool(coach, "Undo the last stroke")
+    act(coach, "Undo the last stroke")
     strokes(coach, 2)
     strokes(player, 2)
-    tool(coach, "Clear")
+    act(coach, "Clear")
     strokes(coach, 0)
     strokes(player, 0)
     hand.away()
@@ -303,6 +310,19 @@ def test_ink_is_there_after_loading_the_page_again(coach: Coach, hand: Hand) -> 
     expect(ink(coach).locator(".ink-pass")).to_have_count(1)
 
 
+def test_ink_is_printed_with_its_step(coach: Coach, hand: Hand) -> None:
+    coach.tap("1 passes to 3")
+    coach.saved()
+    address = f"{coach.server.url}/board/{coach.board_id}/print/page.svg"
+    assert 'class="ink"' not in coach.page.request.get(address).text()
+    hand.draw()
+    strokes(coach, 1)
+    coach.page.reload()
+    coach.saved()
+    strokes(coach, 1)
+    assert 'class="ink"' in coach.page.request.get(address).text()
+
+
 def test_ink_stays_in_place_when_the_court_is_turned(coach: Coach, hand: Hand) -> None:
     hand.draw()
     strokes(coach, 1)
@@ -334,7 +354,7 @@ def test_what_is_drawn_without_a_server_is_kept_and_sent_when_it_is_back(
     expect(coach.status).to_contain_text("offline")
     hand.draw()
     hand.draw(BELOW)
-    tool(coach, "Undo the last stroke")
+    act(coach, "Undo the last stroke")
     strokes(coach, 1)
     coach.server.start()
     coach.saved()

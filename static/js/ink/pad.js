@@ -119,8 +119,10 @@ export function openPad(root, on) {
   // Called away in the middle of a stroke: what is there stays.
   document.addEventListener("visibilitychange", () => document.visibilityState === "hidden" && end(true));
 
+  // The floor is ours: the browser makes no swipe of it, whose end would swallow a tap on a tool.
   root.addEventListener("touchstart", (event) => {
-    if (stroke && event.cancelable) event.preventDefault();
+    const bare = on.open() && event.target instanceof Element && !event.target.closest("button, .bench, .adrift, .toast");
+    if ((stroke || bare) && event.cancelable) event.preventDefault();
   }, { passive: false });
   root.addEventListener("click", (event) => {
     if (performance.now() - drewAt > CLICK || !(event.target instanceof Element)) return;
