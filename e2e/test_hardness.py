@@ -11,6 +11,8 @@ from e2e.conftest import LINE_DOWN, TABLET, Troubles
 from e2e.expected import Play
 from e2e.glass import Glass
 from e2e.people import Coach
+from engine.moves import Step
+from engine.play import offers
 
 UPRIGHT = {"width": 820, "height": 1180}
 TAPS = ["pass:right_wing", "fill:left_corner pass:top", "fill:right_corner drive:left"]
@@ -72,6 +74,19 @@ def stored(coach: Coach, play: Play) -> None:
 def at_ease(page: Page) -> None:
     """Nothing is left pressed, pointed at or lifted."""
     expect(page.locator("#court :is(.pressed, .aimed, .lifted)")).to_have_count(0)
+
+
+def long_line(count: int) -> Play:
+    """Return so many taps that follow on one another, none of which ends the possession."""
+    play = Play("five_out")
+    for _ in range(count):
+        all_of = offers(play.position, play.formation)
+        play.play(" ".join(str(action) for action in next(o for o in all_of if lasts(o.steps)).actions))
+    return play
+
+
+def lasts(steps: tuple[Step, ...]) -> bool:
+    return not steps[-1].after.over
 
 
 def test_a_wet_finger_that_slips_has_tapped(coach: Coach, glass: Glass) -> None:
@@ -230,6 +245,30 @@ def test_a_battery_saver_makes_it_slower_and_loses_nothing(new_coach: Callable[.
     coach.do("replay")
     coach.stands(play.standing)
     stored(coach, play)
+
+
+def test_a_thousand_fast_taps_are_a_thousand_steps(coach: Coach, glass: Glass) -> None:
+    play = long_line(25)
+    with coach.device.coach() as screen:
+        for at, actions in enumerate(play.actions):
+            assert screen.change("act", at=at, a=actions)["t"] == "step"
+    coach.reads(play.sentences)
+    coach.saved()
+    with coach.device.coach() as screen:
+        before = screen.state["seq"]
+    for _ in range(20):
+        for button in ("undo", "redo"):
+            expect(coach.page.locator(f'[data-do="{button}"]')).to_be_enabled()
+            at = glass.middle(f'[data-do="{button}"]')
+            for _ in range(25):
+                glass.tap(at)
+    expect(coach.status).to_have_text("saved", timeout=240_000)
+    stored(coach, play)
+    with coach.device.coach() as screen:
+        assert screen.state["seq"] == before + 1000
+    coach.do("undo")
+    expect(coach.chain).to_have_count(24)
+    coach.stands(Play("five_out", play.taps[:-1]).standing)
 
 
 def test_nothing_zooms_scrolls_or_is_marked_under_the_fingers(new_coach: Callable[..., Coach]) -> None:
