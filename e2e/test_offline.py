@@ -15,15 +15,16 @@ from e2e.test_board_rules import held, is_off
 from e2e.test_playbook import names, save, saving, sheet, sync
 from tests.server import LiveServer, Servers
 
-#: Comes to an end once all packs that the server tells of are on the device and remembered, and so are the page
-#: itself and, last of all, the first page.
+#: Comes to an end once all packs that the server tells of are on the device and remembered, and so are the
+#: page itself and, last of all, the first page.
 READY = """async (count) => {
   const { openKept } = await import('/static/js/kept.js');
   const [kept, pages] = await Promise.all([openKept(), caches.open('quintet-pages')]);
   const board = document.body.dataset.board;
   for (;;) {
     const held = (await kept.get('meta', 'packs'))?.[board] ?? [];
-    const shown = await Promise.all([location.pathname, '/'].map((path) => pages.match(path, { ignoreVary: true })));
+    const paths = [location.pathname, '/'];
+    const shown = await Promise.all(paths.map((path) => pages.match(path, { ignoreVary: true })));
     if (held.length >= count && shown.every(Boolean) && navigator.serviceWorker.controller) return;
     await new Promise((done) => requestAnimationFrame(done));
   }

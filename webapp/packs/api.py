@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Final
 
-from flask import Blueprint, Response
+from flask import Blueprint, Response, request
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
@@ -43,9 +43,17 @@ def listing() -> dict[str, Any]:
 
 @packs.get("/packs/<key>")
 def one(key: str) -> Response:
-    """Give one pack of the list; ``202`` while it is being made."""
+    """Give a pack by the name of its contents; ``202`` while it is being made.
+
+    ``?rules=&formation=&court=`` say whose name it is; without them it must be one of the list.
+    """
+    refs = [request.args.get(name) for name in ("rules", "formation", "court")]
     with services().store.read() as session:
-        found = next((wanted for wanted in _wanted(session) if wanted.key == key), None)
+        if any(ref is None for ref in refs):
+            candidates = _wanted(session)
+        else:
+            candidates = [find(session, asking(session).team.id, *map(str, refs))]
+    found = next((wanted for wanted in candidates if wanted.key == key), None)
     if found is None:
         raise Refused("no_pack")
     try:

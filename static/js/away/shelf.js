@@ -70,8 +70,10 @@ export function openPacks(board, arrived) {
 
   /** @param {Entry} entry */
   const fetchOne = async (entry) => {
+    const { key, rules, formation, court } = entry;
+    const asked = new URLSearchParams({ board, rules, formation, court });
     for (let i = 0; i < TRIES; i++) {
-      const answer = await fetch(`/api/packs/${entry.key}?board=${board}`);
+      const answer = await fetch(`/api/packs/${key}?${asked}`);
       if (answer.status !== 202) {
         if (!answer.ok) throw new Error(String(answer.status));
         const text = await answer.text();
