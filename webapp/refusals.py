@@ -38,7 +38,10 @@ REFUSALS: Final[Mapping[str, tuple[int, str]]] = MappingProxyType(
         ),
         # ink
         "no_ink": (409, "The step this was drawn on is not on the server, so the drawing was not kept."),
-        "full_ink": (409, "There is as much ink on this play as it can hold. Clear some of it, then draw on."),
+        "full_ink": (
+            409,
+            "There is as much ink on this play as it can hold. Clear some of it, then draw on.",
+        ),
         # links, keys and codes
         "no_key": (
             403,

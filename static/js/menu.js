@@ -57,9 +57,9 @@ export function openMenu(dialog, state, prefs, words, handlers) {
       dialog.close();
       handlers.fresh();
     }),
+    ready(),
   );
   dialog.setAttribute("aria-label", PHRASES.menu);
-    ready(),
   dialog.showModal();
   return (now) => {
     rules.update(now);
