@@ -6,6 +6,7 @@ import { nearest, recoveryStep } from "./away/recovery.js";
 import { openPacks } from "./away/shelf.js";
 import { termsOf } from "./away/terms.js";
 import { walk } from "./away/walk.js";
+import { noteRefusal } from "./device.js";
 import { openLink } from "./link.js";
 import { menu } from "./pack/menu.js";
 import { follows, hold, lastChange, nextBase, positionKey, shown, standingAt } from "./state.js";
@@ -86,6 +87,7 @@ export function openDesk(socket, board, listen) {
 
   /** @param {import("./wire.js").Message} message */
   function hear(message) {
+    if (message.t === "gone" && noteRefusal(message.code)) return;
     if (!follows(store.state, message)) return link.again();
     if (message.t === "refused") return refused(message);
     const kept = message.t === "kept" ? store.state.pending.find(({ id }) => id === message.id) : null;
