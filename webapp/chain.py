@@ -191,8 +191,8 @@ def act(card: Card, position: Position, actions: Sequence[str]) -> Position:
         raise
 
 
-#: Running that may be saved, in all, by other spots than a screen has chosen, metres. Screens know spots to the
-#: whole centimetre, so each of five runs may be out by 0.7 cm.
+#: Running that may be saved, in all, by other spots than a screen has chosen, metres. Screens know spots to
+#: the whole centimetre, so each of five runs may be out by 0.7 cm.
 _AS_GOOD_M: Final = 0.05
 
 
