@@ -76,6 +76,7 @@ def save(coach: Coach, name: str) -> None:
     coach.page.get_by_label("Name", exact=True).fill(name)
     coach.page.keyboard.press("Enter")
     expect(coach.page.locator("#toast")).to_have_text(f"“{name}” is in your plays.")
+    expect(coach.status).not_to_have_text("saving…")
 
 
 def sheet(coach: Coach) -> Locator:

@@ -5,8 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
+from hypothesis import settings
 
 from tests.server import Servers
+
+# How long an example takes says more about what else the machine is doing than about the code.
+settings.register_profile("quintet", deadline=None)
+settings.load_profile("quintet")
 
 
 @pytest.fixture
