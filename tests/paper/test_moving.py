@@ -83,7 +83,7 @@ def test_everybody_is_where_the_engine_has_him_at_every_time(made: Sheet) -> Non
         for number, found in players.items():
             x, y = seen.inside(seen.at(whole.position(number, t)), edge)
             u, v = found.at(LEAD_S + t)
-            assert hypot(x - u, y - v) < 8, (number, t)  # centimetres: between two of its marks a run is straight
+            assert hypot(x - u, y - v) < 8, (number, t)  # cm: between two marks a run is straight
         if any(begin <= t <= begin + HAND_S + 0.02 for begin in hands):
             continue
         x, y = seen.inside(seen.at(whole.ball_position(t)), edge)
