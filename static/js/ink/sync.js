@@ -103,7 +103,8 @@ export function openSync(board, changed, refused) {
       if (message.message) refused(message.message);
     } else if (message.t === "inks") {
       base = replaced(base, message);
-      wet.clear();
+      // What is on its way goes on growing: the answer may have been given before it began.
+      for (const { strokes } of message.pages) for (const [id] of strokes) wet.delete(id);
       renew();
     } else {
       hearWet(message, wet);
@@ -113,7 +114,10 @@ export function openSync(board, changed, refused) {
         renew();
       } else changed();
     }
-  }, flush);
+  }, () => {
+    wet.clear(); // whose end may have been missed
+    return flush();
+  });
   void load().catch(() => {});
 
   const sendMore = (/** @type {Stroke} */ { id, points }) => {
