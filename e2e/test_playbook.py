@@ -376,7 +376,6 @@ def test_a_play_in_another_formation_is_opened(with_plays: Coach) -> None:
     opened(coach, "Ferry", post)
 
 
-@pytest.mark.xfail(strict=False, reason="on a busy machine it is sometimes opened but does not run")
 def test_a_pinned_play_is_run_by_one_tap_on_the_board_and_on_the_first_page(with_plays: Coach) -> None:
     coach = with_plays
     sync(coach, {"op": "edit", "chain": chain_of(coach, "Fist down"), "pinned": True})

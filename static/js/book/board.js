@@ -177,8 +177,8 @@ export function openShelf({ desk, words, transport, say, redraw }) {
     // The copy kept here may be old: what it lacks may come with the next answer.
     if (!play && !looked) return;
     wanted = "";
-    // On the first page, too, a pinned play is one tap away.
-    if (play) open(play, play.pinned);
+    // The first page links pinned plays, one tap away too; the copy kept here may not know yet that it is pinned.
+    if (play) open(play, true);
     else say(B.gone);
   }
   let looked = false;
