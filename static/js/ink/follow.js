@@ -52,7 +52,8 @@ export function followInk({ below, projection, looking }) {
     if (message.t === "inks") {
       chain = message.chain;
       pages = replaced(new Map(), message);
-      wet.clear();
+      // What is on its way goes on growing: the answer may have been given before it began.
+      for (const { strokes } of message.pages) for (const [id] of strokes) wet.delete(id);
     } else if (message.t === "ink") {
       hearWet(message, wet);
       if (message.do === "put" || message.do === "rub" || message.do === "back") {
@@ -61,6 +62,6 @@ export function followInk({ below, projection, looking }) {
       }
     }
     draw(true);
-  });
+  }, () => wet.clear()); // whose end may have been missed
   return () => draw();
 }

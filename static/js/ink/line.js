@@ -36,7 +36,8 @@ export function isInk(message) {
   const heard = /** @type {Heard} */ (message);
   if (listener) listener(heard);
   else {
-    if (heard.t === "inks") early = [];
+    // All there is says nothing of what is being drawn just now.
+    if (heard.t === "inks") early = early.filter((before) => before.t === "ink" && ["begin", "more", "drop"].includes(before.do));
     early.push(heard);
     if (heard.t !== "inks" || heard.pages.length) first();
   }
