@@ -41,11 +41,15 @@ LINE_DOWN = re.compile(r"WebSocket connection to|net::ERR_CONNECTION_REFUSED|net
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark every test of this folder."""
+    """Mark every test of this folder, and let it have a second try, which the run's summary lists.
+
+    Two browsers and a server on two processors are now and then a second behind each other.
+    """
     here = Path(__file__).parent
     for item in items:
         if here in item.path.parents:
             item.add_marker(pytest.mark.browser)
+            item.add_marker(pytest.mark.flaky(reruns=1))
 
 
 @pytest.fixture(scope="session")

@@ -88,6 +88,7 @@ def test_rules_changed_by_two_at_once_lose_nothing(coach: Coach, troubles: Troub
 
     page.locator(".bar .primary").tap()
     page.get_by_role("button", name="Keep mine as a copy").tap()
+    expect(page).not_to_have_url(re.compile(re.escape(f"#rules/{ref}")))
     expect(page.locator(".bar .state")).to_have_text("Saved")
     assert page.request.get(address).json()["data"]["about"] == "Theirs."
     mine = page.url.split("#rules/")[1].split("/")[0]

@@ -65,5 +65,6 @@ def test_a_phone_that_stops_reading_delays_nobody(coach: Coach, player: Player) 
                 coach.do("undo")
             player.reads([])
             play = Play("five_out")
+            coach.stands(play.standing)  # somebody on his way back would be under the finger
         coach.saved()
         player.live()
