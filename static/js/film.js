@@ -36,10 +36,10 @@ import { pointAt, progress } from "./path.js";
  *
  * @typedef {object} Film
  * @property {number[]} players
- * @property {Record<number, Point>} from  where each player stands at the beginning
+ * @property {Record<string, Point>} from  where each player stands at the beginning
  * @property {number} holder  who has the ball at the beginning
  * @property {Cue[]} cues
- * @property {Record<number, Run[]>} runs  by player, in order
+ * @property {Record<string, Run[]>} runs  by player, in order
  * @property {Toss[]} tosses  in order
  * @property {number} end
  *
@@ -72,7 +72,7 @@ function begun(items, t) {
 /**
  * Where a player is.
  * @param {Film} film
- * @param {number} player
+ * @param {number | string} player
  * @param {number} t
  * @returns {Point}
  */

@@ -114,7 +114,7 @@ function append(film, step, gap) {
   start = Math.max(start, stray ? film.end : earliest(film, step, start));
 
   const cue = film.cues.length;
-  /** @type {Record<number, [number, number][]>} each player's runs of this step: [planned start, delay] */
+  /** @type {Record<string, [number, number][]>} each player's runs of this step: [planned start, delay] */
   const late = {};
   let end = start + stray + step.tl.end;
   for (const [player, t0, lasts, data, style] of [...step.tl.runs].sort((a, b) => a[1] - b[1])) {

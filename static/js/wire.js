@@ -11,8 +11,10 @@
  * @typedef {object} Timeline  when everything of one step happens, seconds from the step's start
  * @property {number} ready  when the handler can begin the next action
  * @property {number} end  when the last runner has arrived
- * @property {[number, number, number, string, string][]} runs  player, start, duration, path data, style
- * @property {[string, number, number, number, number][]} ball  pass|hand|shot, start, end, from, to (0: basket)
+ * @property {[number | string, number, number, string, string][]} runs  player, start, duration, path data, style;
+ *   in a scripted step also a defender x1 to x5 or the coach c
+ * @property {[string, number, number, number, number, Point?][]} ball  pass|hand|shot, start, end, from, to (0: basket);
+ *   in a scripted step also loose (from him to a place on the floor) and gather (picked up there)
  *
  * @typedef {object} Standing  who stands where
  * @property {Record<string, string>} at  player number to spot
@@ -20,6 +22,7 @@
  * @property {number | null} cutter  player in the lane who has not chosen yet
  * @property {boolean} over  a shot has ended the possession
  * @property {string} [freed]  spot of a mate whose defender has just been screened
+ * @property {Record<string, Point>} [off]  where the five really are, after a scripted step that leaves them off spots
  *
  * @typedef {object} StepWire  one tap: an action, or a lane choice and the action after it
  * @property {string[]} a  text forms, one or two
@@ -28,6 +31,10 @@
  * @property {Phrase} ball
  * @property {Timeline} tl
  * @property {Standing} after
+ * @property {Record<string, Point>} [from]  scripted: where everybody stands when it begins, players, defenders x1 to
+ *   x5, the coach c and cones k1 to k6
+ * @property {number} [has]  scripted: who has the ball when it begins
+ * @property {Point} [lies]  scripted: where it lies, if nobody has it
  *
  * @typedef {object} OfferExtra
  * @property {string} act  kind of the last action

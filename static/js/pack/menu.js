@@ -147,7 +147,7 @@ function lacks(pack, number, standing, terms) {
  * @returns {import("../wire.js").Timeline}
  */
 function joined(first, second) {
-  /** @type {Record<number, number>} */
+  /** @type {Record<string, number>} */
   const free = {};
   for (const [player, start, lasts] of first.runs) free[player] = Math.max(free[player] ?? 0, start + lasts);
   const waits = [...second.ball.map(([, start, , , to]) => (free[to] ?? 0) - start), 0];
