@@ -27,10 +27,15 @@ class Alignment:
 
 @dataclass(frozen=True, slots=True)
 class Position:
-    """An alignment and who stands where: ``lineup`` holds (spot, player number), sorted by spot."""
+    """An alignment and who stands where: ``lineup`` holds (spot, player number), sorted by spot.
+
+    ``off``: (player, x, y) of all five, in whole centimetres, where a scripted step has left them off spots.
+    The lineup then says which spots they last stood on, and nothing is legal until they are back on some.
+    """
 
     alignment: Alignment
     lineup: tuple[tuple[str, int], ...]
+    off: tuple[tuple[int, int, int], ...] = ()
 
     def player(self, spot: str) -> int:
         """Return the number of the player on ``spot``; raise ``KeyError`` if it is empty."""

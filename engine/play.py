@@ -16,6 +16,8 @@ from engine.licences import FREE, Licences, missing
 from engine.moves import Step, resolve, steps
 from engine.rules import DEFAULT, RuleSet
 
+#: Why nothing by rule is legal where a scripted step has left somebody off spots.
+OFF_SPOTS: Final = "Everybody has to get back on spots first."
 #: No player is limited in what he may choose.
 NOBODY_LIMITED: Final[Licences] = MappingProxyType({})
 
@@ -75,6 +77,8 @@ def advance(
     for at, given in enumerate(actions):
         try:
             action = parse(given) if isinstance(given, str) else given
+            if position.off:
+                raise IllegalAction(OFF_SPOTS)
             step = resolve(position.alignment, action, formation, rules)
             number = missing(position, action, licences) if licences else None
             if number is not None:
@@ -104,7 +108,12 @@ def offers(
 def menu(
     position: Position, formation: Formation, rules: RuleSet = DEFAULT, licences: Licences = NOBODY_LIMITED
 ) -> Menu:
-    """Return what may be tapped and what is withheld because somebody has no licence for it."""
+    """Return what may be tapped and what is withheld because somebody has no licence for it.
+
+    Where a scripted step has left everybody off spots, that is nothing.
+    """
+    if position.off:
+        return Menu((), (), None)
     alignment = position.alignment
     now = steps(alignment, formation, rules)
     found = [Offer((step.action,), (step,)) for step in now]
