@@ -15,6 +15,7 @@ from pathlib import Path
 
 import pytest
 from selenium import webdriver
+from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.by import By
 from selenium.webdriver.support.wait import WebDriverWait
 from selenium.webdriver.webkitgtk.options import Options
@@ -92,6 +93,21 @@ class Board:
         said = "[...document.querySelectorAll('#chain li.action button')].map((each) => each.textContent)"
         self.until(f"return JSON.stringify({said}) === JSON.stringify(arguments[0])", sentences)
 
+    def draw(self) -> None:
+        """Draw a stroke over the bare floor, as the tool that is chosen does."""
+        court = self.driver.find_element(By.ID, "court")
+        across, down = court.size["width"] // 2, court.size["height"] // 2
+        hand = ActionChains(self.driver, duration=20)
+        hand.move_to_element_with_offset(court, int(-0.7 * across), int(0.8 * down)).click_and_hold()
+        for _ in range(8):
+            hand.move_by_offset(20, 4)
+        hand.release().perform()
+
+    def strokes(self, count: int) -> None:
+        """Wait until so many strokes are on show."""
+        shown = "document.querySelector('svg.ink')?.dataset.strokes"
+        self.until(f"return {shown} === arguments[0]", str(count))
+
     def saved(self) -> None:
         self.until("return document.getElementById('status').textContent === 'saved'")
 
@@ -127,12 +143,30 @@ def test_three_actions_in_webkit_are_saved_and_followed(
         board.rests()
         board.do("redo")
         board.reads(play.sentences)
+        board.saved()
+        # What is drawn over it is seen as it is drawn, and stays with its step.
+        board.until("return Boolean(document.querySelector('.ink-open'))")
+        board.driver.find_element(By.CSS_SELECTOR, ".ink-open").click()
+        pen = ".ink-tools button[aria-label='Pen']"
+        board.until("return document.querySelector(arguments[0])?.checkVisibility()", pen)
+        board.driver.find_element(By.CSS_SELECTOR, pen).click()
+        board.draw()
+        board.strokes(1)
+        drawn = [other.wait("ink")]
+        while drawn[-1]["do"] != "put":
+            drawn.append(other.wait("ink"))
+        assert [each["do"] for each in drawn[:2]] == ["begin", "more"]
+        board.do("undo")
+        board.strokes(0)
+        board.do("redo")
+        board.strokes(1)
     board.saved()
 
     # A phone follows the link.
     webkit.get(device.share()["url"])
     board.until("return document.getElementById('state').textContent === 'Live'")
     board.until("return document.querySelectorAll('#chain li button').length === arguments[0]", len(TAPS) + 1)
+    board.strokes(1)
     errors = webkit.execute_script("return document.querySelector('.toast:not([hidden])')?.textContent ?? ''")
     assert errors == ""
 
