@@ -29,7 +29,7 @@ from webapp.refusals import Refused
 from webapp.relay import Relay
 from webapp.schemas import FAR_CM
 from webapp.store.database import Store
-from webapp.store.tables import Chain, Ink, Node
+from webapp.store.tables import Board, Chain, Ink, Node
 
 #: Strokes of one step, and of one chain, its branches together.
 STEP_MAX: Final = 300
@@ -37,7 +37,7 @@ CHAIN_MAX: Final = 1000
 _KEPT: Final = 64
 
 #: The order strokes were stored in.
-_DRAWN: Final = text("ink.rowid")
+DRAWN: Final = text("ink.rowid")
 
 #: Asked within the transaction; raises if the coach may not (any more).
 Allowed = Callable[[Session], None]
@@ -60,7 +60,7 @@ def points_of(numbers: Sequence[int]) -> tuple[tuple[float, float, float], ...]:
 
 def on_paper(session: Session, nodes: Iterable[int]) -> dict[int, tuple[Drawn, ...]]:
     """Return the strokes drawn after each of ``nodes``, in the order they were drawn."""
-    rows = select(Ink).where(Ink.node_id.in_(list(nodes)), Ink.gone.is_(False)).order_by(_DRAWN)
+    rows = select(Ink).where(Ink.node_id.in_(list(nodes)), Ink.gone.is_(False)).order_by(DRAWN)
     found: dict[int, tuple[Drawn, ...]] = {}
     for row in session.scalars(rows):
         stroke = Drawn(row.tool, row.colour, points_of(json.loads(row.points)))
@@ -93,6 +93,17 @@ class Inks:
         stroke = self._wet.pop(connection, None)
         if stroke is not None:
             self._tell(connection, {"do": "drop", "s": stroke})
+
+    def brought(self, team_id: str) -> None:
+        """Show every screen of a team's boards its ink anew: more of it has come in than was drawn here."""
+        with self._store.read() as session:
+            boards = list(session.scalars(select(Board.id).where(Board.team_id == team_id)))
+        for board_id in boards:
+            with self._boards.held(board_id):
+                with self._lock:
+                    self._kept.clear()
+                for screen in self._relay.screens(board_id):
+                    self._show(screen)
 
     def _show(self, connection: Connection) -> None:
         with self._boards.held(connection.board_id):
@@ -133,6 +144,8 @@ class Inks:
                         _put(session, node, chain, message)
                     else:
                         _set_gone(session, node, message["ss"], gone=message["do"] == "rub")
+                        if message["do"] == "back" and _live(session, chain) > CHAIN_MAX:
+                            raise Refused("full_ink")
             except Refused as refusal:
                 if refusal.code == "gone_key":
                     raise
@@ -196,11 +209,15 @@ def _put(session: Session, node: int, chain: str, message: Mapping[str, Any]) ->
         # Rubbed out long since, so nobody brings it back any more.
         session.execute(delete(Ink).where(Ink.node_id == node, Ink.gone.is_(True)))
     here = session.scalar(count.where(Ink.node_id == node)) or 0
-    there = session.scalar(count.where(Ink.chain_id == chain, Ink.gone.is_(False))) or 0
-    if here >= STEP_MAX or there >= CHAIN_MAX:
+    if here >= STEP_MAX or _live(session, chain) >= CHAIN_MAX:
         raise Refused("full_ink")
     given = {"tool": message["tool"], "colour": message["colour"], "points": _dump(message["p"])}
     session.add(Ink(node_id=node, id=message["s"], chain_id=chain, made=int(time.time()), **given))
+
+
+def _live(session: Session, chain: str) -> int:
+    mine = select(func.count()).select_from(Ink).where(Ink.chain_id == chain, Ink.gone.is_(False))
+    return session.scalar(mine) or 0
 
 
 def _set_gone(session: Session, node: int, strokes: Sequence[str], *, gone: bool) -> None:
@@ -210,7 +227,7 @@ def _set_gone(session: Session, node: int, strokes: Sequence[str], *, gone: bool
 def _pages(session: Session, chain_id: str) -> list[dict[str, Any]]:
     """Return all ink of a chain as it is shown: by lines, each stroke as id, tool, colour, points."""
     chain = session.get(Chain, chain_id)
-    rows = select(Ink).where(Ink.chain_id == chain_id, Ink.gone.is_(False)).order_by(_DRAWN)
+    rows = select(Ink).where(Ink.chain_id == chain_id, Ink.gone.is_(False)).order_by(DRAWN)
     found: dict[int, list[str]] = {}
     for row in session.scalars(rows):
         head = _dump([row.id, row.tool, row.colour])[:-1]

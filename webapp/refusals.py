@@ -138,6 +138,11 @@ REFUSALS: Final[Mapping[str, tuple[int, str]]] = MappingProxyType(
             "Something has changed here since you looked. Nothing was brought in: look once more, "
             "then decide.",
         ),
+        "full_ink_both": (
+            409,
+            "The play {play} cannot hold what is drawn on it here and in the file together. Nothing was "
+            "brought in: keep the plays that are here, or keep both.",
+        ),
         "no_pack": (404, "There is no such pack for this board any more. Ask for the list again."),
         "pack_failed": (503, "This could not be made ready for playing offline. It can be played online."),
         # pages

@@ -23,7 +23,7 @@ import { T } from "./moving-words.js";
 /** Of what differs, so many are named. */
 const NAMED_MOST = 8;
 const KINDS = /** @type {const} */ (["team", "players", "lineups", "designs", "boards", "chains"]);
-const COUNTED = ["players", "lineups", "rules", "formations", "boards", "chains", "played"];
+const COUNTED = ["players", "lineups", "rules", "formations", "boards", "chains", "drawn", "played"];
 const WHOSE = /** @type {const} */ (["mine", "theirs", "both"]);
 
 /**

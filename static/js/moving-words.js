@@ -23,6 +23,7 @@ export const T = Object.freeze({
     formations: (n) => few(n, "formation", "formations"),
     boards: (n) => few(n, "board", "boards"),
     chains: (n) => few(n, "play", "plays"),
+    drawn: (n) => few(n, "step with a drawing", "steps with a drawing"),
     played: (n) => few(n, "chain played, not kept", "chains played, not kept"),
   }),
   here: (/** @type {string} */ name) => `${name} is on this server already. Choose “Into ${name}” to put the two together; as a new team you have it twice.`,
@@ -61,7 +62,7 @@ export const T = Object.freeze({
     lineups: { mine: "", theirs: "", both: "" },
     designs: { mine: "Plays from the file keep the rules they were made by.", theirs: "As the newest version; plays keep theirs.", both: "" },
     boards: { mine: "", theirs: "What they are set to, and where they stand.", both: "" },
-    chains: { mine: "", theirs: "Names, notes and main lines; no branch from here is lost.", both: "" },
+    chains: { mine: "", theirs: "Names, notes, main lines and drawings; nothing played or drawn here is lost.", both: "" },
   }),
 
   idle: "As it is chosen, nothing would change.",

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import json
-from typing import Any
+from collections.abc import Mapping, Sequence
+from typing import Any, Final
 
 from flask import Flask
 from flask.testing import FlaskClient
@@ -12,8 +13,9 @@ from tests.webapp.conftest import shared_of
 from tests.webapp.test_pages import make_team
 from tests.webapp.test_playbook import BACK, FIRST, OTHER, did, saving
 from webapp.chain import Played, play
+from webapp.playbook import tree
 from webapp.store import history
-from webapp.store.tables import Board
+from webapp.store.tables import Board, Chain, Ink
 
 #: What is decided about by itself when a team is brought in.
 KINDS = ("team", "players", "lineups", "designs", "boards", "chains")
@@ -34,6 +36,31 @@ def play_on(app: Flask, board: str, *steps: list[str], undo: int = 0) -> None:
         for number in range(undo):
             standing = history.load(session, board).undone()
             history.record(session, history.numbered(standing, f"{board}-u{number}", "undo"), None)
+
+
+def draw_on(app: Flask, chain: str, drawn: Mapping[int, Sequence[Sequence[Any]]]) -> None:
+    """Draw on steps of a chain, by their place in its tree: ``[id, tool, colour, points]``, in this order.
+
+    A fifth part that is true: rubbed out again.
+    """
+    with shared_of(app).store.write() as session:
+        row = session.get_one(Chain, chain)
+        nodes = tree(session, [row.root_id])[row.root_id]
+        for step, strokes in drawn.items():
+            for number, (stroke, tool, colour, points, *gone) in enumerate(strokes):
+                ink = Ink(node_id=nodes[step].id, id=stroke, chain_id=chain, tool=tool, colour=colour)
+                ink.points, ink.gone = json.dumps(points, separators=(",", ":")), any(gone)
+                ink.made = 1_700_000_000 + number
+                session.add(ink)
+                session.flush()  # in the order of drawing
+
+
+#: What is drawn on the chain with a branch: at the start, on its first step and on a branch.
+DRAWN: Final[Mapping[int, Sequence[Sequence[Any]]]] = {
+    0: [["s9", 0, 0, [0, 300, 50]], ["s1", 1, 2, [-750, 0, 100, 1500, 20, -100]]],
+    1: [["s9", 2, 1, [-2000, -2000, 0, 4000, 4000, 0]], ["oops", 0, 0, [1, 2, 3], True]],
+    5: [["s2", 6, 0, [10, 20, 30] * 3]],
+}
 
 
 def full_team(app: Flask, client: FlaskClient) -> str:
@@ -66,6 +93,7 @@ def full_team(app: Flask, client: FlaskClient) -> str:
         saving(board, "c4", name="Deleted"),
         {"op": "delete", "chain": "c4"},
     )
+    draw_on(app, "c1", DRAWN)
     client.delete(f"/api/rules/{gone}")
     with shared_of(app).store.write() as session:
         row = session.get_one(Board, board)

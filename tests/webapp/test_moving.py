@@ -90,7 +90,8 @@ def test_a_team_brought_to_an_empty_server_is_the_same_there(
     shown = look(there, file)
     assert (shown["team"]["name"], shown["into"], shown["here"]) == ("Quay Otters", None, None)
     assert shown["counts"] == {
-        "players": 3, "lineups": 1, "rules": 1, "formations": 1, "boards": 1, "chains": 3, "played": 1,
+        "players": 3, "lineups": 1, "rules": 1, "formations": 1, "boards": 1, "chains": 3,
+        "drawn": 3, "played": 1,
     }  # fmt: skip
     assert bring_in(there, file) == board
     assert taken_along(there, board) == file

@@ -6,6 +6,7 @@ import copy
 import json
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import pairwise
 from typing import Any
 
 import jsonschema
@@ -25,7 +26,7 @@ from engine.rules import RuleSet
 from engine.standards import STANDARDS
 from tests.webapp.conftest import shared_of
 from tests.webapp.moving_teams import KINDS as WHAT
-from tests.webapp.moving_teams import bring_in, play_on, taken_along
+from tests.webapp.moving_teams import bring_in, draw_on, play_on, taken_along
 from tests.webapp.test_moving import SCHEMA
 from tests.webapp.test_playbook import did
 from webapp.app import create_app
@@ -70,6 +71,22 @@ calls = st.dictionaries(
 )
 notes = st.lists(lines(0, 60), max_size=4).map("\n".join).map(str.strip)
 tags = st.lists(lines(1, 30), max_size=4, unique=True)
+
+
+@st.composite
+def strokes(draw: st.DrawFn) -> list[Any]:
+    """Return any stroke a board takes: its points are on the floor, and written as steps from one another."""
+    axis = st.integers(-2000, 2000)
+    points = draw(st.lists(st.tuples(axis, axis, st.integers(0, 100)), min_size=1, max_size=5))
+    written = list(points[0])
+    for before, here in pairwise(points):
+        written += [b - a for a, b in zip(before, here, strict=True)]
+    gone = draw(st.integers(0, 4)) == 0
+    name = draw(st.from_regex(r"\A[A-Za-z0-9_-]{1,64}\Z"))
+    return [name, draw(st.integers(0, 6)), draw(st.integers(0, 2)), written, gone]
+
+
+drawings = st.lists(strokes(), min_size=1, max_size=3, unique_by=lambda stroke: stroke[0])
 
 
 @pytest.fixture(scope="module")
@@ -182,6 +199,9 @@ def keep_chain(
     did(client, {"op": "save", **op, "line": first, **said})
     did(client, *({"op": "line", **op, "line": line} for line in others))
     did(client, {"op": "edit", "chain": chain, "pinned": data.draw(st.booleans())})
+    kept = client.get(f"/api/chains?board={board}").get_json()["chains"]
+    steps = next(len(item["tree"]) for item in kept if item["id"] == chain)
+    draw_on(app, chain, data.draw(st.dictionaries(st.integers(0, steps - 1), drawings, max_size=3)))
     if data.draw(st.integers(0, 4)) == 0:
         did(client, {"op": "delete", "chain": chain})
 

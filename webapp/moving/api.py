@@ -176,6 +176,7 @@ def do() -> ResponseReturnValue:
             key = make_key(session, team.id, "head_coach", device_name(request.user_agent.string))
         boards = bring(session, team, items, {kind: decided[kind] for kind in KINDS})
     shared.boards.team_changed(team.id)
+    shared.inks.brought(team.id)
     board = decided.get("board", boards[0])
     response = jsonify(board=board, url=f"/board/{board}")
     if key is not None:
@@ -228,5 +229,6 @@ def _counts(found: Json) -> dict[str, int]:
         "formations": sum(item["kind"] == "formation" for item in live),
         "boards": len(found["boards"]),
         "chains": sum(item["kept"] for item in chains),
+        "drawn": sum(len(item.get("ink", ())) for item in chains),
         "played": sum(not item["kept"] and len(item["tree"]) > 1 for item in chains),
     }

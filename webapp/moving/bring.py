@@ -15,6 +15,7 @@ from sqlalchemy import func, insert, select
 from sqlalchemy.orm import Session
 
 from webapp import designs, playbook
+from webapp.moving import inks
 from webapp.moving.coming import Choice, Coming, Json, free_id
 from webapp.moving.compare import Item
 from webapp.moving.reading import path
@@ -126,6 +127,8 @@ class _Everything(Coming):
             self.chains[theirs["id"]] = row.id
             self.nodes[theirs["id"]] = self._graft(row, theirs["tree"])
         row.line_id = self.nodes[theirs["id"]][theirs["line"]]
+        if "ink" in theirs:
+            inks.bring(self.session, row, self.nodes[theirs["id"]], theirs["ink"])
         row.name, row.note = theirs["name"], theirs["note"]
         row.tags = json.dumps(theirs["tags"], ensure_ascii=False)
         row.pinned, row.deleted = theirs["pinned"], theirs["deleted"]

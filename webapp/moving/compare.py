@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Final, Literal
 
+from webapp.moving import inks
+
 Json = dict[str, Any]
 Status = Literal["new", "same", "different"]
 
@@ -66,7 +68,11 @@ def _told(thing: Json) -> Json:
     told = {name: value for name, value in thing.items() if name not in _UNTOLD}
     if "tree" in thing:
         words = _words(thing["tree"])
-        told |= {"tree": set(words), "line": words[thing["line"]]}
+        told |= {
+            "tree": set(words),
+            "line": words[thing["line"]],
+            "ink": inks.told(thing.get("ink", ()), words),
+        }
     if "stands" in thing:
         told["stands"] = thing["stands"]["chain"]
     if "versions" in thing:

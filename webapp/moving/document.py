@@ -16,6 +16,7 @@ from sqlalchemy.orm import Session
 
 from webapp import playbook
 from webapp.lines import unplayable
+from webapp.moving import inks
 from webapp.playbook import Branch, Ruled
 from webapp.refusals import Refused
 from webapp.schemas import PLACES
@@ -143,12 +144,15 @@ def _boards_and_chains(session: Session, team_id: str, players: set[str]) -> Jso
     }
     known: dict[tuple[str, str], Ruled | None] = {}
     written = []
+    drawn = inks.written(session, team_id)
     for chain in chains:
         root, nodes = roots[chain.root_id], trees[chain.root_id]
         refs = (root.formation or "", root.rules or "")
         if refs not in known:
             known[refs] = _ruled(session, team_id, refs)
-        written.append(_chain(chain, refs, nodes, at[chain.root_id], known[refs]))
+        one = _chain(chain, refs, nodes, at[chain.root_id], known[refs])
+        ink = inks.pages(drawn, [node.id for node in nodes])
+        written.append(one | ({"ink": ink} if ink else {}))
     return {"boards": boards, "chains": written}
 
 

@@ -164,7 +164,8 @@ def _board_problems(document: Json) -> Iterator[str]:
         if chain["board"] not in boards:
             yield f"The board that the chain {_called(chain)} was begun on is not in this file."
         size = len(chain["tree"])
-        if not all(index < size for index in (chain["line"], *chain.get("stopped", ()))):
+        drawn = (page["step"] for page in chain.get("ink", ()))
+        if not all(index < size for index in (chain["line"], *drawn, *chain.get("stopped", ()))):
             yield f"The chain {_called(chain)} names a step that it does not have."
     for board in document["boards"]:
         stands = board["stands"]

@@ -13,6 +13,7 @@ from engine.actions import KINDS
 from engine.standards import STANDARDS
 from webapp import designs, playbook, playbook_schemas, schemas, squad, team_schemas
 from webapp.fields import Line, Name, OneOf, WholeNumber, YesNo
+from webapp.moving import inks
 from webapp.moving.document import FORMAT, VERSION
 from webapp.playbook_schemas import Few
 from webapp.wire import LEVELS
@@ -152,6 +153,16 @@ def _node(index: int, node: Any) -> str | None:
     return None
 
 
+class _Inked(fields.Field[Any]):
+    """What was drawn on a chain's steps. Checked by hand, as there may be much of it."""
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **given: Any) -> Any:
+        wrong = inks.complaint(value)
+        if wrong is not None:
+            raise ValidationError(f"must be drawings: {wrong}. Save the file anew, or leave its ink out.")
+        return value
+
+
 class _Chain(Schema):
     id = _id()
     board = _id()
@@ -167,6 +178,7 @@ class _Chain(Schema):
     deleted = _when(allow_none=True)
     tree = _Tree(required=True)
     line = WholeNumber(required=True, validate=_INDEX)
+    ink = _Inked()
     stopped = Few(WholeNumber(validate=_INDEX), 1, NODES_MAX)
 
 
