@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Final, Self
 
-from engine import recover
+from engine import recover, script
 from engine.actions import parse
 from engine.alignment import Position, start
 from engine.court import half_court
@@ -19,7 +19,7 @@ from engine.rules import RuleSet, at_stage
 from webapp.refusals import Refused
 from webapp.squad import NOBODY, Member, Places, seated
 
-#: Why nobody gets back on spots any more.
+#: Why nobody gets back on spots any more, and nothing is played as drawn.
 OVER: Final = "The possession ended with a shot."
 
 #: The team's words and signals, by kind of action: ``{"drive": {"call": "Go", "signal": "fist up"}}``.
@@ -156,20 +156,28 @@ def play(
 ) -> Position:
     """Return where ``actions`` lead. Raises ``Refused`` with the engine's sentence if they are not legal."""
     try:
-        if actions[0].startswith(recover.PREFIX):
+        if any(text.startswith((recover.PREFIX, script.PREFIX)) for text in actions):
             if len(actions) > 1:
                 raise Refused("pair")
             if position.alignment.over:
                 raise illegal(OVER)
-            found = recover.read(actions[0], formation)
-            recover.check(found, formation, rules)
-            return found.position(position.player(position.alignment.ball))
+            return _beside_the_rules(position, actions[0], formation, rules)
         kinds = [parse(text).is_lane_choice for text in actions]
         if len(kinds) == 2 and kinds != [True, False]:
             raise Refused("pair")
         return advance(position, actions, formation, rules, licences)[0]
     except QuintetError as error:
         raise illegal(str(error)) from None
+
+
+def _beside_the_rules(position: Position, text: str, formation: Formation, rules: RuleSet) -> Position:
+    if text.startswith(script.PREFIX):
+        drawn = script.read(text, formation)
+        script.check(drawn, formation, rules)
+        return drawn.position(position)
+    found = recover.read(text, formation)
+    recover.check(found, formation, rules)
+    return found.position(position.player(position.alignment.ball))
 
 
 def illegal(sentence: str) -> Refused:
@@ -180,8 +188,10 @@ def illegal(sentence: str) -> Refused:
 def act(card: Card, position: Position, actions: Sequence[str]) -> Position:
     """Return where ``actions`` lead on a board: legal, taught already, and each player's own to choose.
 
-    Raises ``Refused``.
+    A scripted step goes by no rule, so it is never too early for one. Raises ``Refused``.
     """
+    if actions[0].startswith(script.PREFIX):
+        return play(position, actions, card.shape, card.rules)
     try:
         return play(position, actions, card.shape, card.installed, card.licences)
     except Refused:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 from typing import Any, Final
 
-from engine import recover
+from engine import recover, script
 from engine.alignment import Position, start
 from engine.errors import QuintetError
 from engine.formations import Formation
@@ -18,10 +18,11 @@ from webapp.connection import Role
 from webapp.playbook import Branch
 from webapp.refusals import Refused
 from webapp.schemas import VERSION
+from webapp.script_wire import script_wire
 from webapp.squad import Member
 from webapp.wire import choices, floor_wire, offers_wire, position_wire, recovery_wire, step_wire
 
-#: Steps are about 1.5 kB of text, offers about 40 kB.
+#: Steps are about 1.5 kB of text (scripted ones up to 12), offers about 40 kB.
 _STEPS_KEPT: Final = 4096
 _OFFERS_KEPT: Final = 256
 
@@ -41,6 +42,8 @@ def _step(
 ) -> str:
     if actions[0].startswith(recover.PREFIX):
         return _dump(recovery_wire(before, recover.read(actions[0], formation), court, formation))
+    if actions[0].startswith(script.PREFIX):
+        return _dump(script_wire(before, script.read(actions[0], formation), court, formation))
     return _dump(step_wire(before, actions, formation, court, level, rules))
 
 
@@ -109,7 +112,7 @@ def state(standing: Standing, role: Role, viewers: int, steps_max_count: int, me
         "viewers": viewers,
         "ahead": len(standing.ahead),
         "first": first,
-        "start": position_wire(begin),
+        "start": _begins(standing, first, begin),
         "squad": {str(n): _named(member) for n, member in enumerate(card.squad, start=1)},
         "calls": card.calls,
     }
@@ -123,6 +126,13 @@ def state(standing: Standing, role: Role, viewers: int, steps_max_count: int, me
     if role == "coach":
         parts.append(f'"later":{_all(standing, standing.ahead)}')
     return f"{','.join(parts)}}}"
+
+
+def _begins(standing: Standing, first: int, begin: Position) -> Any:
+    """Return the position before the steps that are told, as the step before them ends on this court."""
+    if begin.off:
+        return json.loads(_played(standing, standing.steps[first - 1]))["after"]
+    return position_wire(begin)
 
 
 def _all(standing: Standing, steps: Sequence[Played]) -> str:

@@ -10,6 +10,7 @@ from marshmallow import Schema, ValidationError, fields, validate
 
 from webapp import schemas
 from webapp.fields import Line, YesNo
+from webapp.played import ACTION_FORM, PLAYED_ERROR, SCRIPT_FORM
 from webapp.refusals import Refused
 
 NAME_MAX_CHARS: Final = 80
@@ -21,10 +22,9 @@ OPS_MAX: Final = 100
 #: No line that comes in has more steps than this, whatever the settings allow.
 LINE_MAX: Final = 2000
 
-#: An action, or a recovery: five times a place, the spot it went back to and where it was.
+#: An action, a recovery (five times a place, the spot it went back to and where it was), or a scripted step.
 STEP_ACTION: Final = validate.Regexp(
-    rf"\A(?:[a-z_:]{{1,{schemas.ACTION_MAX_CHARS}}}|recover:[a-z_0-9=@,;-]{{1,240}})\Z",
-    error="must be the name of an action.",
+    rf"\A(?:{ACTION_FORM}|recover:[a-z_0-9=@,;-]{{1,240}}|{SCRIPT_FORM})\Z", error=PLAYED_ERROR
 )
 
 

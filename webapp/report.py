@@ -1,11 +1,12 @@
-"""The figures of a chain, over all of its parts: a recovery in the middle begins a new one on the clock."""
+"""The figures of a chain, over all of its parts: after a recovery or a scripted step a new one begins."""
 
 from __future__ import annotations
 
-from math import hypot
+from itertools import pairwise
+from math import dist, hypot
 from typing import Any
 
-from engine import recover
+from engine import recover, script
 from engine.alignment import Position, start
 from engine.court import Court, half_court, spots
 from engine.motion.chain import chain
@@ -19,7 +20,8 @@ from webapp.chain import Card, Played, Standing
 def chain_report(standing: Standing) -> dict[str, Any]:
     """Return seconds, metres and seconds in the lane without the ball by player, and each step's times.
 
-    Times are from the start of the chain. Nobody is counted in the lane while everybody gets back on spots.
+    Times are from the start of the chain. Nobody is counted in the lane while everybody gets back on spots,
+    or while a step is played as it was drawn.
     """
     card = standing.card
     court = half_court(card.court)
@@ -54,6 +56,10 @@ class _Tally:
             self.close()
             self._get_back(step)
             self._first = step.after
+        elif step.actions[0].startswith(script.PREFIX):
+            self.close()
+            self._as_drawn(step.actions[0])
+            self._first = step.after
         else:
             self._part.append(advance(step.before, step.actions, self._card.shape, self._card.rules)[1])
 
@@ -81,6 +87,18 @@ class _Tally:
             self.metres[number] += metres
             longest = max(longest, metres)
         took = duration(OFF_BALL, longest) if longest else 0.0
+        self._mark(0.0, took, took)
+        self.seconds += took
+
+    def _as_drawn(self, text: str) -> None:
+        drawn = script.read(text, self._card.shape).placed(spots(self._court, self._card.shape))
+        here = {who: (x, y) for who, x, y in drawn.places}
+        for run in drawn.runs:
+            ways = pairwise((here[run.who], *run.points))
+            here[run.who] = run.points[-1]
+            if run.who in script.PLAYERS:
+                self.metres[int(run.who)] += sum(dist(a, b) for a, b in ways) / 100
+        took = drawn.lasts / 100
         self._mark(0.0, took, took)
         self.seconds += took
 

@@ -13,14 +13,13 @@ from marshmallow import Schema, ValidationError, fields, validate, validates_sch
 
 from engine.standards import STANDARDS
 from webapp.fields import NAME_MAX_CHARS, Name, WholeNumber, complaints
+from webapp.played import ACTED, ACTION, PLAYED
 from webapp.refusals import Problems, Refused
 from webapp.wire import LEVELS
 
 #: Version of the messages; a page from another version is asked to load again.
 VERSION: Final = 1
 
-#: The longest text form of an action is under 40 characters.
-ACTION_MAX_CHARS: Final = 48
 #: The five places of a board.
 PLACES: Final = ("1", "2", "3", "4", "5")
 #: Teaching stages of one rule set.
@@ -31,11 +30,6 @@ SEQ_MAX: Final = 2**53 - 1  # the largest whole number a browser holds exactly
 
 
 ID: Final = validate.Regexp(r"\A[A-Za-z0-9_-]{1,64}\Z", error="must be 1 to 64 letters, digits, - or _.")
-ACTION: Final = validate.Regexp(
-    rf"\A[a-z_:]{{1,{ACTION_MAX_CHARS}}}\Z", error="must be the name of an action."
-)
-#: One step of a line: an action, or a recovery with where everybody was.
-PLAYED: Final = validate.Regexp(r"\A[a-z_:0-9=@,;-]{1,200}\Z", error="must be the name of an action.")
 #: Steps of one line.
 LINE_MAX: Final = 500
 _SEQ: Final = validate.Range(0, SEQ_MAX)
@@ -70,7 +64,7 @@ class _Change(Schema):
 
 class _Act(_Change):
     at = WholeNumber(required=True, validate=_SEQ)
-    a = fields.List(fields.String(validate=ACTION), required=True, validate=validate.Length(1, 2))
+    a = fields.List(fields.String(validate=ACTED), required=True, validate=validate.Length(1, 2))
 
 
 class _Fresh(_Change):

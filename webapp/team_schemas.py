@@ -12,6 +12,7 @@ from engine.actions import KINDS, LANE_CHOICES, parse
 from engine.errors import QuintetError
 from webapp import schemas
 from webapp.fields import Line, Name, OneOf
+from webapp.played import ACTION_MAX_CHARS
 
 PLAYER_NAME_MAX_CHARS: Final = 20
 POSITIONS: Final = ("guard", "wing", "big")
@@ -68,7 +69,7 @@ class _ChangedPlayer(_Strict):
         validate=validate.Length(0, len(KINDS)),
     )
     lane = fields.List(
-        fields.String(validate=[validate.Length(1, schemas.ACTION_MAX_CHARS), _lane_choice]),
+        fields.String(validate=[validate.Length(1, ACTION_MAX_CHARS), _lane_choice]),
         validate=validate.Length(0, 12),
     )
 

@@ -32,6 +32,7 @@ from webapp.design_schemas import (
     read_rules,
 )
 from webapp.fields import Number, OneOf, YesNo
+from webapp.played import ACTION
 from webapp.refusals import Problems, Refused
 from webapp.services import services
 from webapp.team_access import Asking, asking, board_of
@@ -58,7 +59,7 @@ class _Floor(Schema):
 class _Preview(_Floor):
     trigger = OneOf(TRIGGERS, "must be the name of something that happens.")
     role = fields.String(validate=validate.Length(1, 40))
-    chain = fields.List(fields.String(validate=schemas.ACTION), validate=validate.Length(0, _CHAIN_MAX))
+    chain = fields.List(fields.String(validate=ACTION), validate=validate.Length(0, _CHAIN_MAX))
 
 
 class _Check(_Floor):

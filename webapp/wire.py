@@ -82,11 +82,14 @@ def distances_wire(court_name: str, formation: Formation) -> list[Json]:
 def position_wire(position: Position) -> Json:
     """Return who stands where, who has the ball, and the waiting cutter's number or ``None``.
 
-    ``freed``, where there is one: the spot of the mate whose defender has just been screened.
+    ``freed``, where there is one: the spot of the mate whose defender has just been screened. ``off``, where
+    a scripted step has left everybody off spots: where each is.
     """
     player, alignment = dict(position.lineup), position.alignment
-    freed = {} if alignment.freed is None else {"freed": alignment.freed}
-    return freed | {
+    more: Json = {} if alignment.freed is None else {"freed": alignment.freed}
+    if position.off:
+        more["off"] = {str(number): [x, y] for number, x, y in position.off}
+    return more | {
         "at": {str(number): spot for number, spot in position.where().items()},
         "ball": player[alignment.ball],
         "cutter": None if alignment.cutter is None else player[alignment.cutter],
@@ -193,9 +196,9 @@ def _step(
     said = words(position, steps, back)
     return {
         "a": [step.action.text for step in steps],
-        "say": [_phrase(phrase) for phrase in said.chain],
-        "who": [[number, *_phrase(phrase)] for number, phrase in said.who.items()],
-        "ball": _phrase(said.ball),
+        "say": [phrase_wire(phrase) for phrase in said.chain],
+        "who": [[number, *phrase_wire(phrase)] for number, phrase in said.who.items()],
+        "ball": phrase_wire(said.ball),
         "tl": _timeline(timeline(tuple(steps), court, formation, level), dict(position.lineup), route),
         "after": position_wire(spots_now),
     }
@@ -222,7 +225,8 @@ def _timeline(line: Timeline, player: Mapping[str, int], route: Callable[[Path],
     }
 
 
-def _phrase(phrase: Phrase) -> list[Any]:
+def phrase_wire(phrase: Phrase) -> list[Any]:
+    """Return a phrase as it is sent: its key, then what belongs into it."""
     return [phrase[0], dict(phrase[1])]
 
 

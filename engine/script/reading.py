@@ -49,7 +49,7 @@ def read(text: str, formation: Formation) -> Script:
     try:
         return _read(text, formation)
     except _Wrong as wrong:
-        raise UnreadableAction(f"{text[:40]!r} cannot be read: {wrong}.") from None
+        raise UnreadableAction(f"This drawn step cannot be read: {wrong}.") from None
 
 
 def _read(text: str, formation: Formation) -> Script:

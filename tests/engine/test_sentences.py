@@ -12,6 +12,7 @@ from engine.checker.findings import KINDS as FINDINGS
 from engine.formations import FORMATIONS, LANE, POSTS, Formation
 from engine.graph import reach
 from engine.play import advance
+from engine.script import KINDS as SCRIPTS
 from engine.sentences import locale, sentence, words
 from engine.vocabulary import MOVEMENTS, TRIGGERS
 
@@ -105,7 +106,7 @@ def test_the_table_names_every_spot_and_every_action() -> None:
     spots = {spot for f in FORMATIONS.values() for spot in f.ring} | {*POSTS, *LANE}
     assert table["spots"].keys() == table["at"].keys() == spots
     assert table["list"].keys() == KINDS.keys()
-    assert table["chain"].keys() == KINDS.keys() | {"recover"}
+    assert table["chain"].keys() == KINDS.keys() | {"recover", *(f"script_{kind}" for kind in SCRIPTS)}
     assert table["actions"].keys() == KINDS.keys()
     assert table["triggers"].keys() == TRIGGERS.keys()
     assert table["roles"].keys() == {role for roles in TRIGGERS.values() for role in roles}

@@ -71,13 +71,13 @@ def _owned(name: str, *columns: SchemaItem) -> str:
 
 
 def downgrade() -> None:
-    # The first form knows one set of rules and no recovery: a board that is in the middle of anything else
-    # goes to the start of a new chain. Its tree is kept.
+    # The first form knows one set of rules, no recovery and no scripted step: a board that is in the middle
+    # of anything else goes to the start of a new chain. Its tree is kept.
     op.execute("""
         CREATE TEMPORARY TABLE moved AS
         SELECT id FROM board
         WHERE rules <> 'pass_and_cut' OR substr(formation, 1, 2) = 'f_'
-        OR id IN (SELECT board_id FROM node WHERE actions LIKE 'recover:%')
+        OR id IN (SELECT board_id FROM node WHERE actions LIKE 'recover:%' OR actions LIKE 'script:%')
     """)
     op.execute("""
         UPDATE board SET formation = 'five_out'
