@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import json
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -212,6 +213,34 @@ def test_a_step_holds_so_much_ink_and_says_so(coach: Screen) -> None:
     ask(coach, "rub", ss=names[:10], **place)
     assert "message" not in put(coach, "more", place)
     assert shown(coach) == {"pass:right_wing": [*names[10:], "more"]}
+
+
+def test_ink_that_comes_in_from_a_file_is_seen_at_once_and_counts(
+    device: Device, coach: Screen, phone: Screen
+) -> None:
+    place, asked = at(coach, FIRST), f"board={device.board_id}"
+    put(coach, "s1", place)
+    ask(coach, "rub", ss=["s1"], **place)
+    file = device.ask("GET", f"/api/team/everything?{asked}").json
+    (chain,) = file["chains"]
+    assert "ink" not in chain
+    chain["tree"] += [[1, "fill:left_corner pass:top", 0], [2, "fill:right_corner pass:left_wing", 0]]
+    per = CHAIN_MAX // 4
+    chain["ink"] = [
+        {"step": step, "strokes": [[f"n{i}", 0, 0, 0, POINTS] for i in range(per)]} for step in range(4)
+    ]
+    sent = json.dumps(file).encode()
+    seen = device.ask("POST", f"/api/import/look?{asked}", sent).json["seen"]
+    answer = device.ask("POST", f"/api/import?{asked}&seen={seen}&chains=theirs", sent)
+    assert answer.status == 200, answer.text
+    for each in (coach, phone):
+        pages = each.wait("inks")["pages"]
+        assert {len(page["strokes"]) for page in pages} == {per}
+        assert len(pages) == 4
+    # What was rubbed out has no room any more.
+    said = ask(coach, "back", ss=["s1"], **place)["message"]
+    assert said.startswith("There is as much ink on this play as it can hold.")
+    assert "s1" not in shown(coach)["pass:right_wing"]
 
 
 def test_points_are_read_as_they_were_written() -> None:
