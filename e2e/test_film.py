@@ -29,7 +29,7 @@ LEVELS = (1.0, 0.75)
 FILM = """async ({start, spots, steps, times}) => {
   const { compose, standing } = await import('/static/js/schedule.js');
   const { where } = await import('/static/js/film.js');
-  const film = compose(standing(start.at, start.ball, spots), steps);
+  const film = compose(standing(start, spots), steps);
   return {
     starts: film.cues.map((cue) => cue.start),
     places: times.map((t) => film.players.map((player) => where(film, player, t))),

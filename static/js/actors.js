@@ -1,4 +1,6 @@
-/** The five discs and the ball, as elements. Their places are the stage's business. */
+/** The five discs, the ball and the extras of a drawing, as elements. Their places are the stage's business. */
+
+import { makeExtra } from "./script/extras.js";
 
 /**
  * @typedef {import("./stage.js").Actors} Actors
@@ -21,7 +23,23 @@ export function makeActors(root, players) {
     discs[player] = disc;
   }
   root.replaceChildren(ring, ...Object.values(discs), ball);
-  return { discs, ring, ball };
+  /** @type {Record<string, HTMLElement>} */
+  const extras = {};
+  return {
+    discs, ring, ball, extras,
+    cast(keys) {
+      for (const key of keys) {
+        if (extras[key]) continue;
+        extras[key] = makeExtra(key);
+        root.prepend(extras[key]); // under the five and the ball
+      }
+      return Object.keys(extras).filter((key) => !keys.includes(key)).map((key) => {
+        const gone = extras[key];
+        delete extras[key];
+        return gone;
+      });
+    },
+  };
 }
 
 /** @param {string} name @param {string} kind */

@@ -1,12 +1,13 @@
 /** A clip: one piece of a film as the stage plays it, and where each actor is at any time of it. No DOM. */
 
-import { ballAt, where } from "./film.js";
+import { ballAt, FADE, presence, where } from "./film.js";
 
 /**
  * @typedef {import("./film.js").Film} Film
  * @typedef {import("./wire.js").Point} Point
  *
- * @typedef {{x: number, y: number, open: number}} Pose  centimetres; `open` for the ball only
+ * @typedef {{x: number, y: number, open: number}} Pose  centimetres; `open`: of the ball, 1 around its holder; of an
+ *   extra, how much of him is to be seen
  *
  * @typedef {object} Clip  what plays now
  * @property {Film} film
@@ -14,20 +15,22 @@ import { ballAt, where } from "./film.js";
  * @property {number} span  film seconds that are played, 0 for a still
  * @property {number} rate  film seconds a second
  * @property {number} began  ms on the document's timeline
- * @property {Record<string, Point>} drift  centimetres each actor begins away from his place
+ * @property {Record<string, Pose>} drift  how far off each actor begins from what he should be
  * @property {boolean} running
  */
 
 /** Samples a run is drawn with. */
 const SAMPLES = 24;
+/** What takes no time is drawn over so long, seconds. */
+const AT_ONCE = 0.03;
 /** Seconds over which what is on screen glides into what is to be shown. */
 export const GLIDE = 0.3;
 
 /** @param {Film} film @param {string} key @param {number} t @returns {Pose} */
 export function poseOf(film, key, t) {
   if (key === "ball") return ballAt(film, t);
-  const [x, y] = where(film, Number(key), t);
-  return { x, y, open: 0 };
+  const [x, y] = where(film, key, t);
+  return { x, y, open: presence(film, key, t) };
 }
 
 /** @param {Clip} clip @param {string} key @param {number} elapsed  film seconds since it began */
@@ -37,7 +40,7 @@ export function drifted(clip, key, elapsed) {
   if (!drift) return pose;
   const left = Math.max(0, 1 - elapsed / clip.rate / GLIDE);
   const share = left * left * (3 - 2 * left);
-  return { ...pose, x: pose.x + drift[0] * share, y: pose.y + drift[1] * share };
+  return { x: pose.x + drift.x * share, y: pose.y + drift.y * share, open: pose.open + drift.open * share };
 }
 
 /**
@@ -52,13 +55,18 @@ export function sampleTimes(clip, length) {
   const times = {};
   const inClip = (/** @type {number} */ t) => t > clip.from && t < end;
   const every = (/** @type {{t0: number, t1: number}} */ { t0, t1 }) =>
-    t1 > clip.from && t0 < end ? steps(t0, t1, SAMPLES).filter(inClip).map((t) => t - clip.from) : [];
+    t1 > clip.from && t0 < end ? steps(t1 > t0 ? t0 : t0 - AT_ONCE, t1, SAMPLES).filter(inClip).map((t) => t - clip.from) : [];
+  const fades = (/** @type {[number, number]} */ [t0, t1]) =>
+    [t0, t0 + FADE, t1, t1 + FADE].filter(inClip).map((t) => t - clip.from);
   const tosses = clip.film.tosses.flatMap(every);
   const ball = [...tosses];
   for (const key of clip.film.players.map(String)) {
     const own = (clip.film.runs[Number(key)] ?? []).flatMap(every);
     ball.push(...own);
     times[key] = tidy([0, ...glide, ...own, length]);
+  }
+  for (const [key, shown] of Object.entries(clip.film.shown)) {
+    times[key] = tidy([0, ...glide, ...shown.flatMap(fades), ...clip.film.runs[key].flatMap(every), length]);
   }
   times.ball = tidy([0, ...glide, ...ball, length]);
   return times;

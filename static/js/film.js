@@ -21,37 +21,46 @@ import { pointAt, progress } from "./path.js";
  * @property {Point} bend  from the path's first point to where the runner really starts
  * @property {number} cue  index of the step it belongs to
  *
- * @typedef {object} Toss  the ball changes hands (or leaves them)
- * @property {"pass" | "hand" | "shot"} kind
+ * @typedef {object} Toss  the ball changes hands (or leaves them, or lies and is picked up)
+ * @property {"pass" | "hand" | "shot" | "loose" | "gather" | "stray"} kind  stray: brought to where a step begins
  * @property {number} t0
  * @property {number} t1
- * @property {number} from
- * @property {number} to  player, 0 for the basket
+ * @property {number} from  player, 0 for the floor
+ * @property {number} to  player, 0 for the floor or the basket
  * @property {number} cue
+ * @property {Point} [out]  where it lay on the floor
+ * @property {Point} [at]  where it comes to lie on the floor
  *
  * @typedef {object} Cue  one step on the clock
  * @property {number} start
  * @property {number} ready  the handler can begin the next action
  * @property {number} end  everybody of this step has arrived
+ * @property {number} [set]  scripted: everybody stands where it begins
  *
  * @typedef {object} Film
  * @property {number[]} players
- * @property {Record<string, Point>} from  where each player stands at the beginning
- * @property {number} holder  who has the ball at the beginning
+ * @property {Record<string, Point>} from  where each player stands at the beginning; extras, where they come in
+ * @property {number} holder  who has the ball at the beginning; 0: it lies
+ * @property {Point} [lies]  where it lies at the beginning
+ * @property {Record<string, [number, number][]>} shown  when each extra (x1, c, k1, …) comes in and leaves, in order
  * @property {Cue[]} cues
- * @property {Record<string, Run[]>} runs  by player, in order
+ * @property {Record<string, Run[]>} runs  by player or extra, in order
  * @property {Toss[]} tosses  in order
  * @property {number} end
  *
  * @typedef {object} BallPose
  * @property {number} x
  * @property {number} y
- * @property {number} holder  player, 0 while it flies
+ * @property {number} holder  player, 0 while it flies or lies
  * @property {number} open  1 around its holder, 0 in free flight
  */
 
 /** How long the ball takes to leave the shape it has around a holder, seconds. */
 const SHED = 0.12;
+/** @type {Point} */
+const BASKET = [0, 0];
+/** How long an extra takes to come in, and to leave, seconds. */
+export const FADE = 0.3;
 
 /**
  * Index of the last item that has begun at time t, -1 if none has.
@@ -94,16 +103,40 @@ export function where(film, player, t) {
  */
 export function ballAt(film, t) {
   const toss = film.tosses[begun(film.tosses, t)];
-  if (!toss) return held(film, film.holder, t);
-  if (t >= toss.t1) return toss.to ? held(film, toss.to, t) : { x: 0, y: 0, holder: 0, open: 0 };
+  if (!toss) return film.holder ? held(film, film.holder, t) : loose(film.lies);
+  if (t >= toss.t1) return toss.to ? held(film, toss.to, t) : loose(toss.at);
   const u = (t - toss.t0) / (toss.t1 - toss.t0);
-  const hand = toss.kind === "hand";
-  const a = where(film, toss.from, hand ? t : toss.t0);
-  const b = toss.to ? where(film, toss.to, hand ? t : toss.t1) : [0, 0];
+  const thrown = toss.kind === "pass" || toss.kind === "shot" || toss.kind === "loose";
+  const a = toss.from ? where(film, toss.from, thrown ? toss.t0 : t) : (toss.out ?? BASKET);
+  const b = toss.to ? where(film, toss.to, thrown ? toss.t1 : t) : (toss.at ?? BASKET);
   const shed = Math.min(SHED, (toss.t1 - toss.t0) / 2);
-  const leaving = 1 - Math.min(1, (t - toss.t0) / shed);
+  const leaving = toss.from ? 1 - Math.min(1, (t - toss.t0) / shed) : 0;
   const arriving = toss.to ? 1 - Math.min(1, (toss.t1 - t) / shed) : 0;
   return { x: a[0] + (b[0] - a[0]) * u, y: a[1] + (b[1] - a[1]) * u, holder: 0, open: Math.max(leaving, arriving) };
+}
+
+/** In nobody's hands: on the floor, or through the basket. @param {Point} [place] @returns {BallPose} */
+function loose([x, y] = BASKET) {
+  return { x, y, holder: 0, open: 0 };
+}
+
+/** Where the ball lies on the floor; null while it does not. @param {Film} film @param {number} t @returns {Point | null} */
+export function lying(film, t) {
+  const toss = film.tosses[begun(film.tosses, t)];
+  if (!toss) return film.lies ?? null;
+  return (t >= toss.t1 && toss.at) || null;
+}
+
+/**
+ * How much of an extra is to be seen: 0 not there, 1 there.
+ * @param {Film} film
+ * @param {string} key
+ * @param {number} t
+ */
+export function presence(film, key, t) {
+  let most = 0;
+  for (const [t0, t1] of film.shown[key] ?? []) most = Math.max(most, Math.min(1, (t - t0) / FADE, 1 - (t - t1) / FADE));
+  return most;
 }
 
 /**

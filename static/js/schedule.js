@@ -5,8 +5,11 @@
  * the ball has reached its handler, and a pass until its receiver is within reach of where he catches it.
  */
 
-import { ballAt, where } from "./film.js";
+import { ballAt, lying, presence, where } from "./film.js";
 import { route, timeFor } from "./path.js";
+import { lay, leave, pickUp } from "./script/lay.js";
+import { isScript } from "./script/text.js";
+import { STRAY, strayed } from "./stray.js";
 
 /**
  * @typedef {import("./film.js").Film} Film
@@ -24,38 +27,46 @@ const ARM = 90;
 const MEET_WITHIN = 3;
 /** Fastest the ball flies between players who were held up, centimetres a second. */
 const BALL_MOST = 1500;
-/** How long players take to where they were put by hand, before they get back on spots from there, seconds. */
-export const STRAY = 0.4;
 
 /**
  * An empty film of five players standing.
- * @param {Record<string, string>} at  player to spot
- * @param {number} holder
+ * @param {import("./wire.js").Standing} start
  * @param {Record<string, Point>} spots
  * @returns {Film}
  */
-export function standing(at, holder, spots) {
+export function standing({ at, ball, off }, spots) {
   const players = Object.keys(at).map(Number).sort((a, b) => a - b);
   /** @type {Film} */
-  const film = { players, from: {}, holder, cues: [], runs: {}, tosses: [], end: 0 };
+  const film = { players, from: {}, holder: ball, shown: {}, cues: [], runs: {}, tosses: [], end: 0 };
   for (const player of players) {
-    film.from[player] = spots[at[player]] ?? [0, 0];
+    film.from[player] = off?.[player] ?? spots[at[player]] ?? [0, 0];
     film.runs[player] = [];
   }
   return film;
 }
 
 /**
- * A film in which everybody stands where `places` says, the ball with who has it at time t of another film.
+ * A film in which everybody stands where `places` says, the ball with who has it at time t of another film, or
+ * where it lies there.
  * @param {Film} film
  * @param {number} t
  * @param {Record<number, Point>} places
  * @returns {Film}
  */
-export function stood({ players, holder, tosses, ...rest }, t, places) {
-  const runs = Object.fromEntries(players.map((player) => [player, []]));
-  const { holder: now } = ballAt({ ...rest, players, holder, tosses }, t);
-  return { players, from: places, holder: now || holder, cues: [], runs, tosses: [], end: 0 };
+export function stood(film, t, places) {
+  const { players } = film;
+  const lies = lying(film, t);
+  const holder = lies ? 0 : ballAt(film, t).holder || film.holder;
+  /** @type {Film} */
+  const still = { players, from: { ...places }, holder, shown: {}, cues: [], runs: {}, tosses: [], end: 0, ...(lies ? { lies } : {}) };
+  for (const player of players) still.runs[player] = [];
+  for (const extra of Object.keys(film.shown)) {
+    if (!presence(film, extra, t)) continue;
+    Object.assign(still.from, { [extra]: where(film, extra, t) });
+    still.runs[extra] = [];
+    still.shown[extra] = [[-Infinity, Infinity]];
+  }
+  return still;
 }
 
 /** Whether a step gets everybody back on spots from where they were put. @param {StepWire} step */
@@ -83,8 +94,10 @@ export function extend(film, step, gap) {
  * @returns {Film}
  */
 function copy(film) {
-  const next = { ...film, cues: [...film.cues], runs: { ...film.runs }, tosses: [...film.tosses] };
-  for (const player of film.players) next.runs[player] = [...film.runs[player]];
+  const next = {
+    ...film, from: { ...film.from }, shown: { ...film.shown }, cues: [...film.cues], runs: { ...film.runs }, tosses: [...film.tosses],
+  };
+  for (const [who, runs] of Object.entries(film.runs)) next.runs[who] = [...runs];
   return next;
 }
 
@@ -110,8 +123,11 @@ function append(film, step, gap) {
   const before = film.cues[film.cues.length - 1];
   let start = before ? before.ready : 0;
   if (before && gap !== undefined) start = Math.max(before.start, Math.min(before.start + gap, film.end));
+  if (isScript(step)) return lay(film, step, film.end);
   const stray = isRecovery(step) ? STRAY : 0;
   start = Math.max(start, stray ? film.end : earliest(film, step, start));
+  leave(film, start);
+  if (stray) pickUp(film, step.after.ball, start);
 
   const cue = film.cues.length;
   /** @type {Record<string, [number, number][]>} each player's runs of this step: [planned start, delay] */
@@ -143,16 +159,6 @@ function append(film, step, gap) {
   }
   film.cues.push({ start, ready: Math.min(end, start + stray + step.tl.ready + slip), end });
   film.end = Math.max(film.end, end);
-}
-
-/**
- * The way to where a player was put by hand, behind him at time t.
- * @param {Point} from @param {Point} to @param {number} t @param {number} cue
- * @returns {import("./film.js").Run}
- */
-function strayed(from, to, t, cue) {
-  const path = route(`M${from[0].toFixed()} ${from[1].toFixed()}L${to[0]} ${to[1]}`);
-  return { t0: t - STRAY, t1: t, path, style: "stray", bend: [0, 0], cue };
 }
 
 /** How far apart two players are. @param {Film} film @param {number} a @param {number} b @param {number} t */

@@ -1,11 +1,12 @@
 /**
  * The stage: plays a film with discs and a ball as HTML elements over the court.
  *
- * Everything moves by Web Animations on `transform` alone, sampled along the routes, so that it goes on
- * smoothly while the page is busy. Whatever is on screen when something new begins glides over into it.
+ * Everything moves by Web Animations on `transform` alone (extras come and go by `opacity`), sampled along the
+ * routes, so that it goes on smoothly while the page is busy. Whatever is on screen when something new begins glides over into it.
  */
 
 import { drifted, GLIDE, poseOf, sampleTimes } from "./clip.js";
+import { FADE } from "./film.js";
 import { inside } from "./projection.js";
 
 /**
@@ -17,6 +18,8 @@ import { inside } from "./projection.js";
  * @property {Record<number, HTMLElement>} discs  by player
  * @property {HTMLElement} ring  wraps whoever has the ball, shrinks to the ball in flight
  * @property {HTMLElement} ball
+ * @property {Record<string, HTMLElement>} extras  defenders, the coach and cones of the film on show
+ * @property {(keys: string[]) => HTMLElement[]} cast  have these extras and no others; returns those that were taken out
  * @typedef {import("./clip.js").Clip} Clip
  * @typedef {import("./clip.js").Pose} Pose
  */
@@ -109,16 +112,23 @@ export class Stage {
    */
   #begin(film, from, span, rate, glide) {
     const before = this.#poses();
+    for (const key of Object.keys(film.shown)) before[key] ??= { x: 0, y: 0, open: 0 };
     /** @type {Clip} */
     const clip = { film, from, span, rate, began: time(), drift: {}, running: true };
     let drifting = false;
     for (const [key, was] of Object.entries(before)) {
+      if (!glide || this.still || !this.#isIn(film, key)) continue;
       const pose = poseOf(film, key, from);
-      if (!glide || this.still || Math.hypot(was.x - pose.x, was.y - pose.y) < 1) continue;
-      clip.drift[key] = [was.x - pose.x, was.y - pose.y];
+      const extra = key in film.shown;
+      // An extra nobody sees has no way to come.
+      const [x, y] = extra && !was.open ? [0, 0] : [was.x - pose.x, was.y - pose.y];
+      const open = extra ? was.open - pose.open : 0;
+      if (Math.hypot(x, y) < 1 && Math.abs(open) < 0.01) continue;
+      clip.drift[key] = { x, y, open };
       drifting = true;
     }
     const old = this.animations;
+    this.#cast(film, glide);
     this.clip = clip;
     this.animations = [];
     if (this.projection && (span > 0 || drifting)) this.#animate(clip, Math.max(span, drifting ? GLIDE * rate : 0));
@@ -140,7 +150,20 @@ export class Stage {
   }
 
   #keys() {
-    return [...Object.keys(this.actors.discs), "ball"];
+    return [...Object.keys(this.actors.discs), ...Object.keys(this.actors.extras), "ball"];
+  }
+
+  /** @param {Film} film @param {string} key */
+  #isIn(film, key) {
+    return key === "ball" || key in film.runs;
+  }
+
+  /** Have the extras of a film, and let the others fade. @param {Film} film @param {boolean} glide */
+  #cast(film, glide) {
+    for (const gone of this.actors.cast(Object.keys(film.shown))) {
+      if (!glide || this.still) gone.remove();
+      else gone.animate({ opacity: [getComputedStyle(gone).opacity, "0"] }, FADE * 1000).onfinish = () => gone.remove();
+    }
   }
 
   /** @param {Clip} clip @param {number} length  film seconds, drift included */
@@ -150,7 +173,7 @@ export class Stage {
       const own = times[key] ?? [0, length];
       const poses = own.map((t) => ({ offset: Math.min(1, t / length), pose: drifted(clip, key, t) }));
       for (const [element, draw] of this.#parts(key)) {
-        const frames = poses.map(({ offset, pose }) => ({ offset, transform: draw(pose) }));
+        const frames = poses.map(({ offset, pose }) => ({ offset, ...draw(pose) }));
         const animation = element.animate(frames, { duration: length * 1000, fill: "forwards" });
         animation.playbackRate = clip.rate;
         animation.startTime = clip.began;
@@ -163,18 +186,20 @@ export class Stage {
   /**
    * The elements an actor is made of, each with how a pose is drawn on it.
    * @param {string} key
-   * @returns {[HTMLElement, (pose: Pose) => string][]}
+   * @returns {[HTMLElement, (pose: Pose) => {transform: string, opacity?: string}][]}
    */
   #parts(key) {
     const projection = /** @type {Projection} */ (this.projection);
     const at = (/** @type {Pose} */ pose) => inside(projection, projection.px([pose.x, pose.y]));
-    if (key !== "ball") return [[this.actors.discs[Number(key)], (pose) => move(at(pose))]];
+    const { discs, extras, ring, ball } = this.actors;
+    if (extras[key]) return [[extras[key], (pose) => ({ transform: move(at(pose)), opacity: pose.open.toFixed(2) })]];
+    if (key !== "ball") return [[discs[Number(key)], (pose) => ({ transform: move(at(pose)) })]];
     const out = projection.radius * HELD;
     return [
-      [this.actors.ring, (pose) => `${move(at(pose))} scale(${(FLYING + (1 - FLYING) * pose.open).toFixed(3)})`],
-      [this.actors.ball, (pose) => {
+      [ring, (pose) => ({ transform: `${move(at(pose))} scale(${(FLYING + (1 - FLYING) * pose.open).toFixed(3)})` })],
+      [ball, (pose) => {
         const [x, y] = at(pose);
-        return move([x + out * pose.open, y - out * pose.open]);
+        return { transform: move([x + out * pose.open, y - out * pose.open]) };
       }],
     ];
   }
@@ -185,7 +210,7 @@ export class Stage {
     if (!clip || !this.projection) return;
     for (const key of this.#keys()) {
       const pose = poseOf(clip.film, key, clip.from + clip.span);
-      for (const [element, draw] of this.#parts(key)) element.style.transform = draw(pose);
+      for (const [element, draw] of this.#parts(key)) Object.assign(element.style, draw(pose));
     }
   }
 

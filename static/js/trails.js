@@ -13,6 +13,9 @@ import { inside } from "./projection.js";
  * @typedef {import("./wire.js").Point} Point
  */
 
+/** Size of what is drawn for a defender or the coach, as a share of a player's. */
+const SLIM = 0.72;
+
 /**
  * Draw the trails of step `index` into `root`, replacing what was there; none if there is no such step.
  * @param {SVGElement} root
@@ -27,26 +30,29 @@ export function drawTrails(root, film, index, projection) {
   const px = (/** @type {Point} */ place) => inside(projection, projection.px(place));
   /** @type {SVGElement[]} */
   const drawn = [];
-  const group = (/** @type {number} */ player, /** @type {SVGElement[]} */ parts) => {
-    if (parts.length) drawn.push(svg("g", { class: "trail", "data-of": player }, parts));
+  const group = (/** @type {number | string} */ who, /** @type {SVGElement[]} */ parts) => {
+    const kind = who in film.shown ? "trail extra-trail" : "trail";
+    if (parts.length) drawn.push(svg("g", { class: kind, "data-of": who }, parts));
   };
   const exchange = film.tosses.find((toss) => toss.cue === index && toss.kind === "hand");
-  for (const player of film.players) {
-    const runs = film.runs[player].filter((run) => run.cue === index && run.style !== "stray");
+  for (const who of [...Object.keys(film.shown), ...film.players]) {
+    const runs = film.runs[who].filter((run) => run.cue === index && run.style !== "stray");
+    const slim = who in film.shown ? size * SLIM : size;
     runs.forEach((run, i) => {
       const last = i === runs.length - 1;
-      group(player, runTrail(run, exchange?.t0 ?? run.t0, px, last ? off : 0, last, size));
+      group(who, runTrail(run, exchange?.t0 ?? run.t0, px, last ? off : 0, last, slim));
     });
   }
   for (const toss of film.tosses) {
-    if (toss.cue !== index) continue;
+    if (toss.cue !== index || !toss.from || toss.kind === "stray") continue;
     const a = px(where(film, toss.from, toss.t0));
-    const b = px(toss.to ? where(film, toss.to, toss.t1) : [0, 0]);
+    const b = px(toss.to ? where(film, toss.to, toss.t1) : (toss.at ?? [0, 0]));
     if (toss.kind === "hand") {
       const given = film.runs[toss.from].find((run) => run.cue === index && run.style === "hand");
       const taken = film.runs[toss.to].find((run) => run.cue === index && run.style === "carry");
       const run = given ?? taken;
-      if (run) group(toss.to, handOff(a, along(samples(run, px)), size));
+      const way = run ? along(samples(run, px)) : towards(a, b);
+      group(toss.to, handOff(run ? a : [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2], way, size));
     } else {
       group(toss.from, arrow(trim([a, b], projection.radius, toss.to ? off : 14 * size), size, "pass"));
     }
@@ -90,10 +96,13 @@ function samples(run, px) {
   return Array.from({ length: 61 }, (_, i) => px(pointAt(run.path, progress(i / 60) * run.path.length)));
 }
 
-/** The direction a way ends in. @param {Point[]} points @returns {Point} */
-function along(points) {
-  const [x1, y1] = points[points.length - 1];
-  const [x0, y0] = points[points.length - 8];
+/** @param {Point} a @param {Point} b @returns {Point} */
+function towards([x0, y0], [x1, y1]) {
   const length = Math.hypot(x1 - x0, y1 - y0) || 1;
   return [(x1 - x0) / length, (y1 - y0) / length];
+}
+
+/** The direction a way ends in. @param {Point[]} points @returns {Point} */
+function along(points) {
+  return towards(points[points.length - 8], points[points.length - 1]);
 }

@@ -6,7 +6,8 @@
  */
 
 import { depthAt, resting } from "./film.js";
-import { compose, extend, isRecovery, standing, STRAY, stood } from "./schedule.js";
+import { compose, extend, isRecovery, standing, stood } from "./schedule.js";
+import { STRAY } from "./stray.js";
 
 /**
  * @typedef {import("./film.js").Film} Film
@@ -84,7 +85,7 @@ export class Transport {
    * @param {Standing} start @param {Record<string, Point>} spots @param {StepWire[]} steps
    */
   load(start, spots, steps) {
-    this.begin = standing(start.at, start.ball, spots);
+    this.begin = standing(start, spots);
     this.#rewind(steps);
     this.#rest(this.film?.end ?? 0);
   }
@@ -265,8 +266,8 @@ export class Transport {
     const film = /** @type {Film} */ (this.film);
     this.until = to;
     if (!this.still) return this.stage.play(film, from, to, this.rate);
-    const next = film.cues.find((cue) => cue.end > from + 1e-6);
-    const t = Math.min(to, next?.end ?? to);
+    const stops = film.cues.flatMap(({ set, end }) => (set === undefined ? [end] : [set, end]));
+    const t = Math.min(to, stops.find((stop) => stop > from + 1e-6) ?? to);
     this.stage.show(film, t, false);
     if (t >= to - 1e-6) this.#done();
     else this.hop = window.setTimeout(() => (this.#roll(t, to), this.changed()), (HOLD * 1000) / this.rate);
