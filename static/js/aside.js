@@ -8,14 +8,27 @@ import { element } from "./status.js";
  * @typedef {import("./words.js").Words} Words
  */
 
-/** @param {number[]} players  off their spots @param {Words} words @param {boolean} stuck  it cannot be done without the server @returns {Aside} */
-export function adriftAside(players, words, stuck) {
+/**
+ * @param {number[]} players  off their spots; nobody, where only the ball lies
+ * @param {Words} words
+ * @param {object} how
+ * @param {boolean} how.stuck  they cannot be brought back without the server
+ * @param {boolean} how.dragged  some were carried off by hand
+ * @param {boolean} how.moving  they are still on their way
+ * @returns {Aside}
+ */
+export function adriftAside(players, words, { stuck, dragged, moving }) {
   return {
-    key: `adrift ${players} ${stuck}`,
-    notes: [PHRASES.areOff(players.map(words.player)), stuck ? PHRASES.recoverOffline : PHRASES.recoverHint, PHRASES.putBackHint],
+    key: `adrift ${players} ${stuck} ${dragged} ${moving}`,
+    notes: [
+      players.length ? PHRASES.areOff(players.map(words.player)) : PHRASES.ballLies,
+      stuck ? PHRASES.recoverOffline : PHRASES.recoverHint,
+      ...(dragged ? [stuck ? PHRASES.putBackOffline : PHRASES.putBackHint] : []),
+    ],
+    goesOn: !dragged,
     doing: () => "",
     can: () => false,
-    note: (player) => (players.includes(player) ? PHRASES.offSpot : ""),
+    note: (player) => (players.includes(player) && !moving ? PHRASES.offSpot : ""),
   };
 }
 
@@ -26,6 +39,7 @@ export function benchAside({ key, coming, going }, words) {
   return {
     key,
     notes: [picked],
+    goesOn: false,
     doing: () => PHRASES.goesOut,
     can: () => true,
     note: () => "",
@@ -41,9 +55,9 @@ export function benchAside({ key, coming, going }, words) {
  * @param {import("./courtview.js").CourtView} board.court
  * @param {Record<string, HTMLButtonElement>} board.buttons
  * @param {boolean} board.named
- * @param {boolean} board.stuck  getting back on spots cannot be done without the server
+ * @param {import("./looking.js").Looking} board.looking
  */
-export function drawAside(members, { bench, adrift, court, buttons, named, stuck }) {
+export function drawAside(members, { bench, adrift, court, buttons, named, looking }) {
   bench.draw(members, named);
   const { subs, recover, putBack } = buttons;
   subs.hidden = !members.length;
@@ -52,7 +66,8 @@ export function drawAside(members, { bench, adrift, court, buttons, named, stuck
   for (const [player, disc] of Object.entries(court.actors.discs)) {
     disc.classList.toggle("picked", bench.open && Number(player) === bench.going);
   }
-  element("adrift").hidden = bench.open || !adrift.players.length;
-  recover.disabled = adrift.sent !== null || stuck;
+  element("adrift").hidden = bench.open || !looking.adrift;
+  recover.disabled = adrift.sent !== null || looking.cannotRecover();
+  putBack.hidden = !adrift.players.length;
   putBack.disabled = adrift.sent !== null;
 }

@@ -2,7 +2,7 @@
 
 import { Adrift } from "./adrift.js";
 import { arrive } from "./arrive.js";
-import { adriftAside, benchAside, drawAside } from "./aside.js";
+import { drawAside } from "./aside.js";
 import { Bench } from "./bench.js";
 import { drawChain, markChain } from "./chain.js";
 import { Controls, RATES } from "./controls.js";
@@ -12,14 +12,16 @@ import { askToKeepOnce, isInstalled } from "./device.js";
 import { takeHands } from "./hands.js";
 import { openHuddle } from "./huddle/huddle.js";
 import { afterFrame, afterRest } from "./later.js";
+import { openLooking } from "./looking.js";
 import { openMenu } from "./menu.js";
 import { Offering } from "./offering.js";
 import { registerServiceWorker } from "./pages-sw.js";
 import { PHRASES } from "./phrases.js";
 import { loadPrefs, savePrefs, wearHand, wearTheme } from "./prefs.js";
 import { rosterOf, seated } from "./roster.js";
+import { openDoor } from "./script/door.js";
 import { Stage } from "./stage.js";
-import { positionKey, shown, standingAt } from "./state.js";
+import { positionKey, shown } from "./state.js";
 import { drawStatus, element, tell } from "./status.js";
 import { toast } from "./toast.js";
 import { Transport } from "./transport.js";
@@ -57,7 +59,18 @@ let updateMenu = (/** @type {State} */ _now) => {};
 let shelf = null;
 
 const desk = openDesk(String(document.body.dataset.socket), String(document.body.dataset.board), { changed, aside });
+const looking = openLooking({ desk, transport, adrift, bench, words: () => words });
 const lookSoon = afterRest(desk.look);
+const byHand = openDoor({
+  court, stage, transport, desk, fit, words: () => words, roster: () => roster, where: () => adrift.where,
+  say: (sentence, way) => toast(element("toast"), sentence, way),
+  play(depth, text) {
+    ownTap = true;
+    desk.script(depth, text);
+    ownTap = false;
+    stayAwake();
+  },
+});
 const controls = new Controls(document.body, {
   undo, putBack,
   ...openHuddle({ desk, transport }),
@@ -85,6 +98,7 @@ const controls = new Controls(document.body, {
   share: () => openPanel("share"),
   plays: () => void shelved.then(() => shelf?.panel()),
   save: () => void shelved.then(() => shelf?.save()),
+  byHand: byHand.open,
   scrub: (t) => transport.seek(t),
 });
 /** @type {import("./ink/board.js").Ink | null} */
@@ -168,16 +182,6 @@ function changed(now, before) {
   drawSoon();
 }
 
-/** Where everybody stands in what is being looked at. */
-function standingNow() {
-  return standingAt(desk.state, shown(desk.state).steps, transport.depth);
-}
-
-/** What can be done in what is being looked at; null while that is not known. */
-function menuNow() {
-  return desk.menuAt(transport.depth);
-}
-
 /** What was played here while somebody else drove. @param {import("./state.js").Context} line @param {boolean} whole */
 function aside({ chain, formation, rules, line }, whole) {
   if (!line.length) return;
@@ -185,27 +189,15 @@ function aside({ chain, formation, rules, line }, whole) {
   toast(element("toast"), whole ? PHRASES.setAside : PHRASES.setAsidePart, { word: PHRASES.showIt, act: show });
 }
 
-/** Getting back on spots needs the server where this device holds no pack of what is played. */
-function cannotRecover() {
-  const { link, board } = desk.state;
-  return link === "offline" && !desk.packs.get(board);
-}
-
-/** What is being done instead of playing. */
-function asideNow() {
-  if (bench.open) return benchAside(bench, words);
-  return adrift.players.length ? adriftAside(adrift.players, words, cannotRecover()) : null;
-}
-
 /** @param {import("./wire.js").Offer} seen */
 function choose(seen) {
   // The same one may have come anew, from the server, since it was drawn.
-  const offer = menuNow()?.offers.find(({ a }) => a.join() === seen.a.join());
-  if (asideNow() || transport.progress.replaying || !offer) return;
+  const offer = looking.menu()?.offers.find(({ a }) => a.join() === seen.a.join());
+  if (looking.aside() || transport.progress.replaying || !offer) return;
   ownTap = true;
   desk.act(offer, transport.depth);
   ownTap = false;
-  if (!menuNow()) court.root.classList.add("waiting");
+  if (!looking.menu()) court.root.classList.add("waiting");
   stayAwake();
   askToKeepOnce();
 }
@@ -236,6 +228,7 @@ function draw() {
   const { state } = desk;
   if (!state.known || !transport.film || !court.projection) return;
   meet(state);
+  if (byHand.draws()) return drawStatus(state, shelf?.book);
   adrift.forget();
   const { steps, ahead } = shown(state);
   const progress = transport.progress;
@@ -257,7 +250,7 @@ function draw() {
   if (drawn.depth !== depth) markChain(element("chain"), depth);
   drawn.depth = depth;
   drawOffers();
-  drawAside(seated(state).bench, { bench, adrift, court, buttons: controls.buttons, named: prefs.named, stuck: cannotRecover() });
+  drawAside(seated(state).bench, { bench, adrift, court, buttons: controls.buttons, named: prefs.named, looking });
   drawStatus(state, shelf?.book);
   tell(steps[depth - 1], words);
   court.root.classList.toggle("moving", progress.playing);
@@ -269,14 +262,14 @@ function drawOffers() {
   const { state } = desk;
   const { steps } = shown(state);
   const { depth, replaying } = transport.progress;
-  const found = replaying ? null : menuNow();
-  lookSoon(!found && !replaying && depth < steps.length ? depth : null);
+  const found = replaying ? null : looking.menu();
+  lookSoon(!found && !replaying && looking.asks && depth < steps.length ? depth : null);
   offering.show({
-    standing: standingNow(),
+    standing: looking.standing(),
     places: () => transport.places(depth),
     floor: state.floor,
     menu: found,
-    aside: asideNow(),
+    aside: looking.aside(),
     replaying,
     last: steps[depth - 1],
     isEnd: depth === steps.length,
@@ -290,8 +283,8 @@ function drawOffers() {
 takeHands({
   court, transport, offering, adrift, bench, choose, draw, undo, putBack,
   redo: () => desk.redo(),
-  offers: () => (asideNow() || transport.progress.replaying ? [] : (menuNow()?.offers ?? [])),
-  canLift: () => desk.state.known && !bench.open && !adrift.sent && !transport.progress.replaying && !standingNow().over,
+  offers: () => (looking.aside() || transport.progress.replaying ? [] : (looking.menu()?.offers ?? [])),
+  canLift: () => desk.state.known && !bench.open && !adrift.sent && !transport.progress.replaying && !looking.standing().over,
   placeOf: (digit) => roster.placeOf(digit),
   mirrored: () => prefs.mirrored,
 });

@@ -1,14 +1,13 @@
 /** The coach's desk: what a tap sends, in what order, and what is done when the answer comes. */
 
 import { builtOn, leavesLine, linesOf, settings } from "./away/aside.js";
+import { backOnSpots, saidStep } from "./away/made.js";
+import { keepMenus } from "./away/menus.js";
 import { openMemory } from "./away/queue.js";
-import { nearest, recoveryStep } from "./away/recovery.js";
 import { openPacks } from "./away/shelf.js";
-import { termsOf } from "./away/terms.js";
 import { walk } from "./away/walk.js";
 import { noteRefusal } from "./device.js";
 import { openLink } from "./link.js";
-import { menu } from "./pack/menu.js";
 import { follows, hold, lastChange, nextBase, positionKey, shown, standingAt } from "./state.js";
 
 /**
@@ -36,6 +35,8 @@ import { follows, hold, lastChange, nextBase, positionKey, shown, standingAt } f
  * @property {() => void} redo
  * @property {(depth: number, where: Record<string, import("./wire.js").Point>) => string | null} recover  everybody
  *   back on spots from where they are, after so many steps; returns what the answer will be known by, null: it is done
+ * @property {(depth: number, text: string) => boolean} script  play what was drawn, by its text form, after so many
+ *   steps; false: it cannot be played there
  * @property {(setup: Setup) => void} setup
  * @property {(depth: number) => void} look  ask for what could be tapped after so many steps of the saved chain
  * @property {(depth: number) => import("./state.js").Menu | null} menuAt  what may be tapped after so many steps
@@ -157,8 +158,7 @@ export function openDesk(socket, board, listen) {
   const packOf = ({ board: { rules, formation, court } }) => packs.get({ rules, formation, court });
   /** Whether a line has been asked for that only the server can show: what is on the board now is on its way out. */
   const unsure = () => store.state.pending.some(leavesLine);
-  /** What may be tapped, worked out from the pack, by position. */
-  let made = { terms: "", pack: /** @type {unknown} */ (null), menus: /** @type {Map<string, import("./state.js").Menu | null>} */ (new Map()) };
+  const menuOf = keepMenus();
   /** What was looked at last: asked once, unless what we hold was thrown away meanwhile. */
   let asked = { seq: -1, depth: -1, menus: store.state.menus };
 
@@ -190,11 +190,17 @@ export function openDesk(socket, board, listen) {
       const held = packOf(state);
       if (unsure()) return null;
       if (!held) return send("other", { t: "recover", at, where });
-      const places = state.floor.spots;
-      const { spots } = nearest(held.pack, places, where);
-      const step = recoveryStep(where, spots, places, standingAt(state, state.steps, depth).ball);
+      const { spots, step } = backOnSpots(held.pack, where, standingAt(state, state.steps, depth), state.floor.spots);
       send("act", { t: "recover", at, where, spots }, { at, step });
       return null;
+    },
+    /** @param {number} depth @param {string} text */
+    script(depth, text) {
+      const { state } = desk;
+      const step = unsure() ? null : saidStep(text, standingAt(state, state.steps, depth), state.floor.spots);
+      const at = store.state.first + depth;
+      if (step) send("act", { t: "act", at, a: step.a }, { at, step });
+      return step !== null;
     },
     /** @param {Setup} setup */
     setup({ ...setup }) {
@@ -244,18 +250,11 @@ export function openDesk(socket, board, listen) {
     menuAt(depth) {
       const { state } = desk;
       const standing = standingAt(state, state.steps, depth);
-      if (standing.over) return { offers: [], withheld: [] };
-      const key = positionKey(standing);
-      const known = state.menus.get(key);
+      if (standing.over || standing.off) return { offers: [], withheld: [] };
+      const known = state.menus.get(positionKey(standing));
       if (known) return known;
       const held = packOf(state);
-      if (!held) return null;
-      const terms = termsOf(state);
-      const on = JSON.stringify(terms);
-      if (made.terms !== on || made.pack !== held.pack) made = { terms: on, pack: held.pack, menus: new Map() };
-      const found = made.menus.get(key) ?? menu(held.pack, standing, terms);
-      made.menus.set(key, found);
-      return found;
+      return held && menuOf(held.pack, state, standing);
     },
     /** @param {number} depth */
     look(depth) {

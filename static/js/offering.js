@@ -33,6 +33,7 @@ import { sentenceOf, tellingOf } from "./telling.js";
  * @typedef {object} Aside
  * @property {string} key  tells one from another
  * @property {string[]} notes  in the list's place
+ * @property {boolean} goesOn  what has just been done, and the ways on from an earlier step, are there as well
  * @property {(player: number) => string} doing  after who and where he is, "" for nothing
  * @property {(player: number) => boolean} can  a tap on him means something
  * @property {(player: number) => string} note  under his disc, "" for his name
@@ -97,8 +98,8 @@ export class Offering {
         const offer = passing.get(player);
         if (offer) return sentenceOf(offer, words);
         const has = player === standing.ball ? PHRASES.hasBall : player === standing.cutter ? PHRASES.inLane : "";
-        const where = aside?.note(player) || words.at(standing.at[player]);
-        return [`${words.player(player)} ${where}`, has, aside?.doing(player)].filter(Boolean).join(", ");
+        const where = aside?.note(player) || (standing.off ? "" : words.at(standing.at[player]));
+        return [`${words.player(player)} ${where}`.trim(), has, aside?.doing(player)].filter(Boolean).join(", ");
       },
     });
   }
@@ -106,7 +107,8 @@ export class Offering {
   /** @param {Moment} moment */
   #drawList({ standing, menu, aside, replaying, last, isEnd, words, ways }) {
     const { list } = this;
-    if (aside) list.replaceChildren(...aside.notes.map(note));
+    const on = [way(PHRASES.fromHere, ways.fromHere), way(PHRASES.toEnd, ways.toEnd)];
+    if (aside) list.replaceChildren(...(aside.goesOn && !isEnd ? [earlier(on)] : []), ...aside.notes.map(note), ...(aside.goesOn ? tellingOf(last, words, PHRASES.justNow) : []));
     else if (replaying) list.replaceChildren(...tellingOf(last, words));
     else if (standing.over) list.replaceChildren(note(PHRASES.over), note(PHRASES.overHint), way(PHRASES.fresh, ways.fresh));
     else if (menu && menu.offers.length + menu.withheld.length) {
@@ -114,7 +116,7 @@ export class Offering {
       if (!isEnd) list.prepend(earlier([way(PHRASES.toEnd, ways.toEnd)]));
       list.append(...tellingOf(last, words, PHRASES.justNow));
     } else if (isEnd) list.replaceChildren(note(PHRASES.waiting));
-    else list.replaceChildren(earlier([way(PHRASES.fromHere, ways.fromHere), way(PHRASES.toEnd, ways.toEnd)]));
+    else list.replaceChildren(earlier(on));
   }
 }
 

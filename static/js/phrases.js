@@ -86,7 +86,9 @@ export const PHRASES = Object.freeze({
   areOff: (/** @type {string[]} */ players) => `${list(players, "and")} ${players.length > 1 ? "are" : "is"} off the spots.`,
   recoverHint: "Recover brings everybody back on spots with the least running, and play goes on from there.",
   putBackHint: "Put back undoes the drag.",
-  recoverOffline: "Recover needs the line to the server. It comes back by itself; put back works without.",
+  ballLies: "The ball lies on the floor.",
+  recoverOffline: "Recover needs the line to the server. It comes back by itself.",
+  putBackOffline: "Put back works without.",
 
   bench: "Bench",
   subsHint: "Tap one of the bench and one on the floor, in any order.",

@@ -90,7 +90,8 @@ export function blank() {
 /** Two positions with the same key offer the same. @param {Standing} standing */
 export function positionKey(standing) {
   const who = Object.entries(standing.at).map(([player, spot]) => `${player}${spot}`);
-  return `${who.sort().join()}|${standing.ball}|${standing.cutter ?? ""}|${standing.over ? "over" : ""}${standing.freed ?? ""}`;
+  const off = standing.off ? `|${Object.values(standing.off).join(";")}` : "";
+  return `${who.sort().join()}|${standing.ball}|${standing.cutter ?? ""}|${standing.over ? "over" : ""}${standing.freed ?? ""}${off}`;
 }
 
 /**

@@ -1,5 +1,6 @@
 /** The words beside the court: the player's own sentence, the others', and the chain as a list. */
 
+import { isScript } from "./script/text.js";
 import { WORDS } from "./viewer-words.js";
 
 /**
@@ -13,7 +14,7 @@ import { WORDS } from "./viewer-words.js";
  */
 
 /** Sentences of standing where one is: told last. */
-const STANDING = new Set(["stay", "wait"]);
+const STANDING = new Set(["stay", "wait", "script_stays"]);
 
 /**
  * What a step means for this player, and for the others: those with the ball first, those who stand last.
@@ -46,6 +47,21 @@ function callsFor(step, words) {
 }
 
 /**
+ * Where everybody stands before the first action: where it begins, if that is drawn.
+ * @param {Standing} start
+ * @param {StepWire | undefined} first
+ * @returns {Standing}
+ */
+export function startOf(start, first) {
+  return first && isScript(first) ? { ...start, off: first.from, ball: first.has ?? 0 } : start;
+}
+
+/** Where a player stands; "" where that is no spot. @param {Standing} standing @param {number} player @param {Words} words */
+export function placeOf(standing, player, words) {
+  return standing.off ? "" : words.at(standing.at[player]);
+}
+
+/**
  * The same before the first action.
  * @param {Standing} start
  * @param {number | null} me
@@ -54,7 +70,7 @@ function callsFor(step, words) {
  */
 export function sayStart(start, me, words) {
   const starts = (/** @type {number} */ player) => {
-    const at = words.at(start.at[player]);
+    const at = placeOf(start, player, words) || WORDS.asDrawn;
     const ball = player === start.ball;
     return player === me ? WORDS.youStart(at, ball) : WORDS.starts(words.player(player), at, ball);
   };

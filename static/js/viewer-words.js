@@ -12,6 +12,7 @@ export const WORDS = Object.freeze({
   youStart: (/** @type {string} */ at, /** @type {boolean} */ ball) => `You start ${at}${ball ? ", with the ball" : ""}.`,
   starts: (/** @type {string} */ p, /** @type {string} */ at, /** @type {boolean} */ ball) =>
     `${p} starts ${at}${ball ? ", with the ball" : ""}.`,
+  asDrawn: "as drawn",
   start: "Start",
   then: ", then ",
   call: (/** @type {string} */ call, /** @type {string} */ signal) =>
@@ -21,7 +22,7 @@ export const WORDS = Object.freeze({
   play: "Play",
   pause: "Pause",
   disc: (/** @type {string} */ p, /** @type {string} */ at, /** @type {boolean} */ ball) =>
-    `${p} ${at}${ball ? ", with the ball" : ""}`,
+    `${[p, at].filter(Boolean).join(" ")}${ball ? ", with the ball" : ""}`,
   half: "Half speed",
   full: "Full speed",
   lights: { auto: "Light: as the phone", day: "Light: daylight", gym: "Light: dark gym" },

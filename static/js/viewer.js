@@ -9,7 +9,7 @@ import { hold, positionKey, standingAt } from "./state.js";
 import { Transport } from "./transport.js";
 import { ViewerCourt } from "./viewer-court.js";
 import { rememberedNumber, rememberNumber, WATCHES } from "./viewer-memory.js";
-import { chainWords, markChain, sayStart, sayStep, showChain, showSaid } from "./viewer-reading.js";
+import { chainWords, markChain, placeOf, sayStart, sayStep, showChain, showSaid, startOf } from "./viewer-reading.js";
 import { drawPicker, el, showStatus, whenReturning } from "./viewer-page.js";
 import { openSettings } from "./viewer-settings.js";
 import { WORDS } from "./viewer-words.js";
@@ -152,23 +152,23 @@ function paint() {
 /** @param {number} depth */
 function write(depth) {
   if (!words) return;
-  const { steps, first, start } = board.state;
+  const { steps, first } = board.state;
   const shown = transport.steps;
   const key = `${depth}|${me}|${shown[depth - 1]?.a.join() ?? ""}|${steps.map((step) => step.a).join(";")}`;
   if (key === written) return;
   const began = written !== "";
   written = key;
   const speech = words;
-  const said = depth ? sayStep(shown[depth - 1], me, speech) : sayStart(standingAt(board.state, shown, 0), me, speech);
+  const standing = depth ? shown[depth - 1].after : startOf(standingAt(board.state, shown, 0), shown[0]);
+  const said = depth ? sayStep(shown[depth - 1], me, speech) : sayStart(standing, me, speech);
   if (mine && mine !== WATCHES && !me) said.mine = WORDS.notOn(mine);
   showSaid(el("mine"), el("others"), said);
   el("earlier").hidden = first === 0;
   showChain(/** @type {HTMLOListElement} */ (el("chain")), [WORDS.start, ...steps.map((step) => chainWords(step, speech))]);
   markChain(el("chain"), depth, began && !calm.matches);
-  const standing = depth ? shown[depth - 1].after : start;
   court.label((player) => {
     if (picking) return WORDS.pick(roster.label(player));
-    return WORDS.disc(speech.player(player), speech.at(standing.at[player]), player === standing.ball);
+    return WORDS.disc(speech.player(player), placeOf(standing, player, speech), player === standing.ball);
   });
 }
 
