@@ -32,6 +32,7 @@ const ROOTS = [
   "/static/css/menu.css",
   "/static/css/book.css",
   "/static/css/huddle.css",
+  "/static/css/by-hand.css",
   "/static/css/ink.css",
   "/static/css/share.css",
   "/static/css/pages.css",

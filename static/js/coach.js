@@ -20,6 +20,7 @@ import { PHRASES } from "./phrases.js";
 import { loadPrefs, savePrefs, wearHand, wearTheme } from "./prefs.js";
 import { rosterOf, seated } from "./roster.js";
 import { openDoor } from "./script/door.js";
+import { goesOut } from "./script/out.js";
 import { Stage } from "./stage.js";
 import { positionKey, shown } from "./state.js";
 import { drawStatus, element, tell } from "./status.js";
@@ -147,9 +148,9 @@ function meet(state) {
 
 /** Fit the court to its space and draw everything again. */
 function fit() {
-  const { known, floor } = desk.state;
+  const { known, floor, steps } = desk.state;
   if (!known || !court.root.clientWidth) return;
-  stage.fit(court.fit(floor, { ...prefs, big: document.body.classList.contains("presenting") }));
+  stage.fit(court.fit(floor, { ...prefs, big: document.body.classList.contains("presenting"), wide: goesOut(steps, floor.box) }));
   offering.forget();
   drawn.depth = -1; // the words have another width too
   draw();
@@ -172,6 +173,7 @@ function changed(now, before) {
   } else {
     transport.sync(steps, own);
   }
+  if (goesOut(steps, now.floor.box) !== Boolean(court.projection?.view.wide)) fit();
   if (menu.open) updateMenu(now);
   shelf?.changed();
   if (!before.known) void arrive(desk, menu);
@@ -228,6 +230,7 @@ function draw() {
   const { state } = desk;
   if (!state.known || !transport.film || !court.projection) return;
   meet(state);
+  if (byHand.widens(shown(state).steps)) return fit();
   if (byHand.draws()) return drawStatus(state, shelf?.book);
   adrift.forget();
   const { steps, ahead } = shown(state);

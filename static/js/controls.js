@@ -21,6 +21,7 @@ import { PHRASES } from "./phrases.js";
  * @property {() => void} plays
  * @property {() => void} save
  * @property {() => void} recover
+ * @property {() => void} byHand
  * @property {() => void} putBack
  * @property {() => void} loop
  * @property {() => void} clock

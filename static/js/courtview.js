@@ -34,6 +34,7 @@ export class CourtView {
     /** @type {Target[]} */
     this.targets = [];
     this.drawn = "";
+    this.wide = false; // somebody stands outside the lines
   }
 
   /**
@@ -44,7 +45,7 @@ export class CourtView {
    */
   fit(floor, view) {
     const { clientWidth, clientHeight } = this.root;
-    const projection = project(clientWidth, clientHeight, floor.box, view);
+    const projection = project(clientWidth, clientHeight, floor.box, { ...view, wide: this.wide || view.wide });
     this.projection = projection;
     this.drawn = "";
     this.root.style.setProperty("--r", `${projection.radius}px`);

@@ -6,6 +6,7 @@
  * @property {boolean} turned  the basket at the bottom
  * @property {boolean} mirrored  left and right changed over
  * @property {boolean} [big]  everything drawn larger, to be seen from further away
+ * @property {boolean} [wide]  room for somebody who stands outside the lines
  *
  * @typedef {object} Projection
  * @property {number} width  CSS pixels of the space
@@ -22,6 +23,8 @@
 
 /** Floor shown beyond the lines, centimetres: room for half a disc in a corner. */
 const APRON = 42;
+/** The same where somebody stands outside the lines: room for a disc beside them. */
+const WIDE_APRON = 112;
 /** The least of the floor to show, centimetres from the baseline: everybody's spots with room below the top. */
 const NEED = 1040;
 /** Disc radius: of the floor's scale (62 cm), between what a phone can hold and what two metres need. */
@@ -41,16 +44,17 @@ const BIG_HIT = { share: 90, most: 130 };
  */
 export function project(width, height, box, view) {
   const [x0, y0, x1, y1] = box;
-  const across = x1 - x0 + 2 * APRON;
-  const along = y1 - y0 + 2 * APRON;
-  const scale = Math.max(0.05, Math.min(width / across, height / Math.min(along, NEED + 2 * APRON)));
+  const apron = view.wide ? WIDE_APRON : APRON;
+  const across = x1 - x0 + 2 * apron;
+  const along = y1 - y0 + 2 * apron;
+  const scale = Math.max(0.05, Math.min(width / across, height / Math.min(along, NEED + 2 * apron)));
   const shown = Math.min(along, height / scale);
   const down = view.turned ? -1 : 1;
   const right = down * (view.mirrored ? -1 : 1);
   const left = width / 2 - (right * scale * (x0 + x1)) / 2;
   const spare = Math.max(0, height - shown * scale) / 2;
   const disc = view.big ? BIG_DISC : DISC;
-  const baseline = (APRON - y0) * scale + spare;
+  const baseline = (apron - y0) * scale + spare;
   const top = view.turned ? height - baseline : baseline;
   return {
     width,

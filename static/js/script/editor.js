@@ -1,0 +1,282 @@
+/**
+ * The board by hand: set players up freely, draw what they do, and put it in the chain as one step. Holds the drawing
+ * and what is done to it; the court, the stage and its film are the board's own.
+ */
+
+import { ballAt, lying } from "../film.js";
+import { standingAt } from "../state.js";
+import { begun, blankDraft, done, lastBeat, redone, undone, withThen } from "./draft.js";
+import { beginDrag, endDrag, moveDrag } from "./drag.js";
+import { tooMuch } from "./finish.js";
+import { listenHand } from "./hand.js";
+import { keepDraft, keptDraft } from "./kept-draft.js";
+import { Over } from "./over.js";
+import { previewOf, stopsOf } from "./preview.js";
+import { writeScript } from "./text.js";
+import { W } from "./words.js";
+
+/**
+ * @typedef {import("../wire.js").Point} Point
+ * @typedef {import("./draft.js").Draft} Draft
+ * @typedef {import("./drag.js").Drag} Drag
+ *
+ * @typedef {object} Board
+ * @property {import("../courtview.js").CourtView} court
+ * @property {import("../stage.js").Stage} stage
+ * @property {import("../transport.js").Transport} transport
+ * @property {import("../desk.js").Desk} desk
+ * @property {() => import("../words.js").Words} words
+ * @property {() => import("../roster.js").Roster} roster
+ * @property {() => Record<string, Point>} where  everybody stands, whole centimetres
+ * @property {(sentence: string, way?: {word: string, act: () => void}) => void} say
+ * @property {(depth: number, text: string) => void} play  it, after so many steps
+ * @property {() => void} fit  the court and all that is on it
+ */
+
+/** How long a moment stands when movement is not wanted, milliseconds. */
+const HOLD_MS = 1600;
+
+export class Editor {
+  /** @param {Board} board @param {() => void} changed  the words around the court are out of date */
+  constructor(board, changed) {
+    this.board = board;
+    this.changed = changed;
+    this.isOpen = false;
+    /** @type {"setup" | "draw"} */
+    this.mode = "setup";
+    this.history = begun(blankDraft({}, 1));
+    this.first = this.history.now; // what it was before anything was done
+    this.depth = 0;
+    this.chosen = ""; // somebody on the floor
+    this.line = 0; // a move
+    this.pressed = "";
+    this.playing = false;
+    this.timer = 0;
+    /** @type {Drag | null} */
+    this.drag = null;
+    this.frame = 0;
+    this.ended = () => {};
+    this.over = new Over(board.court);
+    listenHand(board.court.root, {
+      open: () => this.isOpen,
+      hit: (at) => this.over.hit(this.sheet, at),
+      middle: (who) => this.over.px(this.sheet, who),
+      begin: (who) => this.#begin(who),
+      move: (to, finger) => this.#move(to, finger),
+      drop: () => this.#end(),
+      cancel: () => {
+        this.drag = null;
+        this.paint();
+      },
+      tap: (who) => this.choose(who ?? ""),
+      press: (who) => {
+        this.stop();
+        this.pressed = who ?? "";
+        this.#drawOver();
+      },
+    });
+  }
+
+  get now() {
+    return this.history.now;
+  }
+
+  /** Nothing has been done. */
+  get fresh() {
+    return this.now === this.first;
+  }
+
+  /** What the drawing is made on. @returns {import("./drag.js").Sheet} */
+  get sheet() {
+    return this.#sheetOf(this.now);
+  }
+
+  /** @param {Draft} draft @returns {import("./drag.js").Sheet} */
+  #sheetOf(draft) {
+    const { mode, board } = this;
+    const projection = /** @type {import("../projection.js").Projection} */ (board.court.projection);
+    return { mode, now: draft, plan: this.previewed(draft).plan, floor: board.desk.state.floor, projection, say: board.say };
+  }
+
+  /** @param {Draft} [draft] @returns {import("./preview.js").Preview} */
+  previewed(draft = this.drag?.draft ?? this.now) {
+    const { state, packs } = this.board.desk;
+    const { floor, steps, board } = state;
+    const before = standingAt(state, steps, Math.min(this.depth, steps.length));
+    return previewOf(draft, { floor, level: board.level, before, pack: packs.get(board)?.pack ?? null });
+  }
+
+  /** @returns {boolean} whether it could be */
+  open() {
+    const { court, transport, desk, say, stage, where } = this.board;
+    const { known, steps } = desk.state;
+    if (!known || !transport.film || !court.projection) return say(W.notYet), false;
+    if (transport.mode !== "rest") transport.goTo(transport.depth);
+    const { film, depth } = transport;
+    const before = standingAt(desk.state, steps, depth);
+    if (before.over) return say(W.over), false;
+    const t = stage.now();
+    this.depth = depth;
+    this.first = blankDraft(where(), ballAt(film, t).holder || lying(film, t) || before.ball);
+    const kept = keptDraft(desk.state.board.id);
+    this.history = begun(kept ?? this.first);
+    this.mode = kept?.moves.length ? "draw" : "setup";
+    [this.chosen, this.line, this.isOpen] = ["", 0, true];
+    document.body.classList.add("by-hand");
+    court.actorLayer.inert = true;
+    this.ended = stage.onDone;
+    stage.onDone = () => this.stop();
+    this.board.fit();
+    say(kept ? W.again : "");
+    return true;
+  }
+
+  /** @param {boolean} [keep]  the drawing, for the next time */
+  close(keep = true) {
+    if (!this.isOpen) return;
+    const { court, stage, transport, desk, say, fit } = this.board;
+    this.stop();
+    this.drag = null;
+    this.isOpen = false;
+    stage.onDone = this.ended;
+    document.body.classList.remove("by-hand");
+    court.actorLayer.inert = false;
+    court.drawn = "";
+    const left = keep && !this.fresh;
+    keepDraft(desk.state.board.id, left ? this.now : null);
+    transport.goTo(Math.min(this.depth, desk.state.steps.length));
+    fit();
+    if (left) say(W.kept);
+  }
+
+  /** Put it in the chain. */
+  finish() {
+    const { say, play } = this.board;
+    if (this.fresh) return say(W.nothing);
+    const text = writeScript(this.previewed(this.now).script);
+    const { depth } = this;
+    this.close(false);
+    play(depth, text);
+  }
+
+  /** @param {Draft} next @param {string} [tag]  see done() */
+  commit(next, tag = "") {
+    const more = next.moves.length - this.now.moves.length;
+    if (next !== this.now) {
+      const much = more >= 0 ? tooMuch(this.previewed(next).script) : null;
+      if (much) this.board.say(much === "long" ? W.tooLong : W.tooMuch);
+      else this.#become(done(this.history, more > 0 ? { ...next, beat: lastBeat(next) } : next, tag));
+    }
+    this.paint();
+  }
+
+  undo() {
+    this.#become(undone(this.history));
+    this.paint(true);
+  }
+
+  redo() {
+    this.#become(redone(this.history));
+    this.paint(true);
+  }
+
+  /** What is drawn next waits, or does not. @param {boolean} then */
+  then(then) {
+    this.history = { ...this.history, now: withThen(this.now, then), tag: "" };
+    if (this.mode !== "draw") this.mode = "draw";
+    this.paint();
+  }
+
+  /** @param {"setup" | "draw"} mode */
+  turn(mode) {
+    this.stop();
+    this.mode = mode;
+    this.chosen = "";
+    this.paint(true);
+  }
+
+  /** @param {string} who  "" for nobody */
+  choose(who) {
+    this.chosen = who;
+    this.paint();
+  }
+
+  /** From where everybody begins to the end. */
+  play() {
+    const { stage, transport } = this.board;
+    const { film, plan } = this.previewed(this.now);
+    this.playing = true;
+    if (stage.still) {
+      const stops = [0, ...stopsOf(plan)];
+      const next = () => {
+        const t = stops.shift();
+        if (t === undefined) return this.stop();
+        stage.show(film, t, false);
+        this.timer = window.setTimeout(next, HOLD_MS / transport.rate);
+      };
+      next();
+    } else {
+      stage.show(film, 0, false);
+      stage.play(film, 0, film.end, transport.rate);
+    }
+    this.paint();
+  }
+
+  stop() {
+    clearTimeout(this.timer);
+    if (!this.playing) return;
+    this.playing = false;
+    this.paint();
+  }
+
+  /** @param {import("./draft.js").History} history */
+  #become(history) {
+    this.stop();
+    this.history = history;
+    const { moves, places } = history.now;
+    if (!moves.some(({ id }) => id === this.line)) this.line = 0;
+    if (this.chosen !== "ball" && !places[this.chosen]) this.chosen = "";
+    keepDraft(this.board.desk.state.board.id, this.fresh ? null : history.now);
+  }
+
+  /** @param {string} who */
+  #begin(who) {
+    this.drag = beginDrag(this.sheet, who);
+    if (this.drag && this.mode === "setup") this.chosen = who;
+    return this.drag !== null;
+  }
+
+  /** @param {Point[]} to @param {Point} finger */
+  #move(to, finger) {
+    if (this.drag) this.drag = moveDrag(this.sheet, this.drag, to, finger);
+    this.frame ||= requestAnimationFrame(() => {
+      this.frame = 0;
+      this.paint();
+    });
+  }
+
+  #end() {
+    const { drag } = this;
+    this.drag = null;
+    if (drag) this.commit(endDrag(this.sheet, drag));
+    else this.paint();
+  }
+
+  /** Show it as it is, with the drag under way. @param {boolean} [glide] */
+  paint(glide = false) {
+    const { court, stage } = this.board;
+    if (!this.isOpen || !court.projection) return;
+    const { film } = this.previewed();
+    if (!this.playing) stage.show(film, this.mode === "setup" ? 0 : film.end, glide);
+    court.drawn = "";
+    court.trails(film, 0);
+    this.#drawOver();
+    this.changed();
+  }
+
+  #drawOver() {
+    const { drag, chosen, pressed, playing } = this;
+    if (!this.isOpen || !this.board.court.projection) return;
+    this.over.draw(this.#sheetOf(drag?.draft ?? this.now), drag, { chosen, pressed, playing }, this.board.words(), this.board.roster().face);
+  }
+}

@@ -1,0 +1,39 @@
+/** A draft as a film for the stage, with what it comes to. Pure. */
+
+import { compose, standing } from "../schedule.js";
+import { scriptOf, verdictOf } from "./finish.js";
+import { scriptStep } from "./step.js";
+import { plan } from "./timing.js";
+
+/**
+ * @typedef {import("./draft.js").Draft} Draft
+ *
+ * @typedef {object} Setting  what it is drawn for
+ * @property {import("../wire.js").Floor} floor
+ * @property {number} level
+ * @property {import("../wire.js").Standing} before  where everybody stood
+ * @property {import("../pack/pack.js").Pack | null} pack
+ *
+ * @typedef {object} Preview
+ * @property {import("./timing.js").Plan} plan
+ * @property {import("./finish.js").Verdict} verdict
+ * @property {import("./text.js").Script} script
+ * @property {import("../film.js").Film} film
+ */
+
+/** @param {Draft} draft @param {Setting} setting @returns {Preview} */
+export function previewOf(draft, { floor, level, before, pack }) {
+  const found = plan(draft, level);
+  const verdict = verdictOf(found, floor, pack);
+  const script = scriptOf(draft, found, verdict.on);
+  const film = compose(standing(before, floor.spots), [scriptStep(script, before, floor.spots)]);
+  return { plan: found, verdict, script, film };
+}
+
+/** When it stands still for those who want no movement: at the end of each beat, film seconds. @param {import("./timing.js").Plan} found */
+export function stopsOf({ moves }) {
+  /** @type {Map<number, number>} */
+  const ends = new Map();
+  for (const { move, end } of moves) ends.set(move.beat, Math.max(ends.get(move.beat) ?? 0, end));
+  return [...ends.values()].sort((a, b) => a - b).map((end) => end / 100);
+}
