@@ -13,6 +13,7 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
+from tests.engine.scripts import OFF
 from tests.webapp.conftest import shared_of
 from tests.webapp.moving_teams import bring_in, full_team, taken_along
 from tests.webapp.test_designs import setting, several, without
@@ -214,6 +215,12 @@ BAD_TEAMS: list[tuple[str, Change, str]] = [
     ("a recovery after the shot",
         chain(lambda c: c["tree"].extend([[0, "shot", 1], [7, c["tree"][5][1], 1]])),
         "The chain “Quick” cannot be played at step 2: The possession ended with a shot."),
+    ("a drawn step that is none", chain(setting("tree.1.1", "script:as=side")),
+        "The chain “Quick” cannot be played at step 1: This drawn step cannot be read: "),
+    ("an action off spots", chain(lambda c: c["tree"].extend([[0, OFF, 1], [7, "shot", 1]])),
+        "The chain “Quick” cannot be played at step 2: Everybody has to get back on spots first."),
+    ("a drawn step without end", chain(setting("tree.1.1", "script:" + "1" * 5000)),
+        f"tree): {STEPS} 1 is not one action or two."),
     ("rules of nonsense", by("designs", lambda d: d["kind"] == "rules",
         setting("versions.0.data", {"a": 1})), ""),
     ("rules without end", by("designs", lambda d: d["kind"] == "rules",

@@ -19,11 +19,14 @@ from hypothesis import strategies as st
 from engine.actions import KINDS
 from engine.alignment import start
 from engine.court import half_court
+from engine.errors import IllegalAction
 from engine.formations import Formation
 from engine.play import offers
 from engine.recover import recovery
 from engine.rules import RuleSet
+from engine.script import Script, check
 from engine.standards import STANDARDS
+from tests.engine.scripts import scripts
 from tests.webapp.conftest import shared_of
 from tests.webapp.moving_teams import KINDS as WHAT
 from tests.webapp.moving_teams import bring_in, draw_on, play_on, taken_along
@@ -103,7 +106,9 @@ def servers(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Flask, F
 
 @st.composite
 def walks(draw: st.DrawFn, formation: Formation, rules: RuleSet) -> list[list[list[str]]]:
-    """Return a few lines of play, most of them beginning as another does; some with recoveries."""
+    """Return a few lines of play, most of them beginning as another does; some with recoveries
+    and scripted steps.
+    """
     found: list[list[list[str]]] = []
     for _ in range(draw(st.integers(1, 3))):
         base = draw(st.sampled_from(found)) if found else []
@@ -115,6 +120,14 @@ def walks(draw: st.DrawFn, formation: Formation, rules: RuleSet) -> list[list[li
             if position.alignment.over:
                 break
             if draw(st.integers(0, 5)) == 0:
+                drawn = draw(scripts(formation, on_spots=draw(st.booleans())))
+                if _stands(drawn, formation, rules):
+                    step = [drawn.text]
+                    position = play(position, step, formation, rules)
+                    line = [*line, step]
+            if position.alignment.over:
+                break
+            if position.off or draw(st.integers(0, 5)) == 0:
                 where = {n: (draw(st.integers(-7, 7)), draw(st.integers(-1, 12))) for n in range(1, 6)}
                 ball = position.player(position.alignment.ball)
                 step = [recovery(where, ball, half_court("fiba"), formation, rules).text]
@@ -125,6 +138,15 @@ def walks(draw: st.DrawFn, formation: Formation, rules: RuleSet) -> list[list[li
             line = [*line, step]
         found.append(line)
     return found
+
+
+def _stands(drawn: Script, formation: Formation, rules: RuleSet) -> bool:
+    """Whether everybody may stand where a scripted step leaves them."""
+    try:
+        check(drawn, formation, rules)
+    except IllegalAction:
+        return False
+    return True
 
 
 def build(app: Flask, client: FlaskClient, data: st.DataObject) -> str:

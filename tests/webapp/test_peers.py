@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 
+from tests.engine.scripts import WORKED
 from tests.server import LiveServer, Servers
 from tests.webapp.screens import Device, Screen, screen, viewing_path
 
@@ -70,10 +71,13 @@ class Peers:
 
     def wish(self, coach: Screen) -> dict[str, Any]:
         """Return some change."""
-        kind = self.chance.choice(("act", "act", "act", "act", "undo", "redo", "fresh", "setup", "recover"))
+        kinds = ("act", "act", "act", "act", "drawn", "undo", "redo", "fresh", "setup", "recover")
+        kind = self.chance.choice(kinds)
         if kind == "setup":
             return {"t": kind, **self.chance.choice(self.settings())}
         at = self.chance.choice((len(coach.steps), self.chance.randint(0, len(coach.steps))))
+        if kind == "drawn":
+            return {"t": "act", "at": at, "a": [self.chance.choice(WORKED)]}
         if kind == "recover":
             where = {n: [self.chance.randint(-700, 700), self.chance.randint(-100, 1200)] for n in "12345"}
             return {"t": kind, "at": at, "where": where}
