@@ -14,8 +14,8 @@ from engine.recover import recovery
 from engine.rules import DEFAULT, SHIPPED, RuleSet, shipped
 from engine.standards import STANDARDS
 from webapp.chain import Calls, Card, Played, play
-from webapp.paper.diagram import Look
 from webapp.paper.floor import View
+from webapp.paper.look import Look
 from webapp.paper.sheet import Sheet, sheet
 from webapp.squad import Member
 

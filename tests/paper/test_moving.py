@@ -15,9 +15,9 @@ from engine.court import half_court
 from engine.motion.chain import chain
 from tests.paper.chains import back, card, five_steps, played, sheets
 from tests.paper.test_diagrams import MANY, SVG
-from webapp.paper.diagram import RADIUS
 from webapp.paper.film import HAND_S, STRAY_S, film
 from webapp.paper.floor import View, plan
+from webapp.paper.look import RADIUS
 from webapp.paper.moving import HOLD_S, LEAD_S, moving
 from webapp.paper.options import Options
 from webapp.paper.sheet import Sheet, sheet

@@ -10,8 +10,9 @@ from typing import Final
 from engine.sentences import locale
 from webapp.chain import Calls
 from webapp.paper.blocks import plate
-from webapp.paper.diagram import LARGE, diagram
+from webapp.paper.diagram import diagram
 from webapp.paper.fonts import CAPITAL, shortened, width, wrapped, written
+from webapp.paper.look import LARGE
 from webapp.paper.marks import Drawing, Mark, Stroke, Text, placed, through
 from webapp.paper.options import Options
 from webapp.paper.pages import looking

@@ -5,6 +5,7 @@ A diagram is in centimetres of the floor, with a margin beyond the lines.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import radians
 from typing import Final
@@ -14,8 +15,10 @@ from engine.formations import Formation
 from engine.markings import Arc, Circle, Marking, Point, Rect, Segment
 from webapp.paper.marks import XY, Mark, Piece, Stroke, arc, box, curved, placed, through
 
-#: Floor shown beyond the lines, centimetres: room for a disc on a spot at the very edge.
+#: Floor shown beyond the lines, centimetres: room for a disc on a spot at the very edge. Where a drawing has
+#: somebody out of bounds there is more, up to so much.
 APRON: Final = 45.0
+APRON_MOST: Final = 200.0
 
 #: How much of the floor is shown, centimetres from the baseline: everybody's spots with room behind the top.
 LEAST: Final = 1000.0
@@ -37,18 +40,22 @@ class View:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """A half court laid into a diagram, ``width`` by ``height`` centimetres."""
+    """A half court laid into a diagram, ``width`` by ``height`` centimetres.
+
+    ``behind``: floor shown beyond the baseline, centimetres.
+    """
 
     court: Court
     view: View
     width: float
     height: float
+    behind: float = APRON
 
     def at(self, point: XY) -> XY:
         """Return where a place on the floor (metres) lies in the diagram."""
         down = -1.0 if self.view.turned else 1.0
         right = -down if self.view.mirrored else down
-        y = APRON + 100.0 * (point[1] - self.court.baseline)
+        y = self.behind + 100.0 * (point[1] - self.court.baseline)
         return self.width / 2 + right * 100.0 * point[0], self.height - y if self.view.turned else y
 
     def inside(self, place: XY, edge: float) -> XY:
@@ -57,12 +64,27 @@ class Plan:
         return min(self.width - edge, max(edge, x)), min(self.height - edge, max(edge, y))
 
 
-def plan(court_name: str, formation: Formation, view: View) -> Plan:
-    """Return the plan of a court, long enough for the spots of a formation."""
+def plan(
+    court_name: str, formation: Formation, view: View, drawn: Sequence[XY] = (), room: float = 0.0
+) -> Plan:
+    """Return the plan of a court, long enough for the spots of a formation.
+
+    ``drawn``: places (metres) that are to be in the picture as well, each with ``room`` centimetres round it;
+    what is far beyond the lines is not.
+    """
     court = half_court(court_name)
+    far = [100.0 * (y - court.baseline) for _, y in drawn]
     furthest = max(point.y for point in spots(court, formation).values()) - court.baseline
-    length = min(max(LEAST, 100.0 * furthest + BEHIND), 100.0 * court.half_length)
-    return Plan(court, view, 100.0 * court.width + 2 * APRON, length + APRON)
+    length = max(LEAST, 100.0 * furthest + BEHIND, *(along + room for along in far))
+    length = min(length, 100.0 * court.half_length)
+    beside = max((100.0 * abs(x) for x, _ in drawn), default=0.0) - 50.0 * court.width
+    side, behind = _apron(beside, room), _apron(max((-along for along in far), default=-room), room)
+    return Plan(court, view, 100.0 * court.width + 2 * side, length + behind, behind)
+
+
+def _apron(out: float, room: float) -> float:
+    """Return how much floor is shown beyond a line that somebody stands ``out`` centimetres beyond."""
+    return min(APRON_MOST, max(APRON, out + room))
 
 
 def floor(seen: Plan) -> list[Mark]:
@@ -83,7 +105,7 @@ def floor(seen: Plan) -> list[Mark]:
 
 def _pieces(marking: Marking, seen: Plan) -> tuple[Piece, ...]:
     # Just short of the picture's end, so that the line's own width stays inside.
-    end = seen.court.baseline + (seen.height - APRON - _LINE) / 100.0
+    end = seen.court.baseline + (seen.height - seen.behind - _LINE) / 100.0
     match marking:
         case Rect(kind="boundary"):
             # Open toward the half-way line, which lies beyond the picture.

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Final
 
 from webapp.paper import notation
-from webapp.paper.diagram import RADIUS
-from webapp.paper.fonts import width
+from webapp.paper.fonts import CAPITAL, width
+from webapp.paper.look import RADIUS
 from webapp.paper.marks import XY, Disc, Mark, Text, placed
 
 #: How much of a page the key takes, millimetres.
@@ -14,12 +14,21 @@ KEY_HEIGHT: Final = 7.0
 
 _LONG: Final = 190.0
 
+_DEFENDER: Final[list[Mark]] = [
+    Text(_LONG, 0.5 * CAPITAL * 1.5 * RADIUS, 1.5 * RADIUS, "X1", "key", anchor="end", bold=True)
+]
 
-def key(x: float, y: float, size: float) -> list[Mark]:
-    """Return the key, its lines at height ``y`` and its words set in ``size`` (both millimetres)."""
-    scale = size / 58.0
+
+def key(x: float, y: float, size: float, room: float, *, defenders: bool = False) -> list[Mark]:
+    """Return the key, its lines at height ``y`` and its words set in ``size`` (both millimetres).
+
+    ``defenders``: whether the letters that stand for them are explained as well, where ``room`` is enough.
+    """
+    scale, end = size / 58.0, x + room
     marks: list[Mark] = []
-    for word, sample in _samples():
+    for word, sample in [*_samples(), *([("defender", _DEFENDER)] if defenders else [])]:
+        if x + _LONG * scale + 0.6 * size + width(word, size) > end:
+            break
         marks += placed(sample, x, y, scale)
         x += _LONG * scale + 0.6 * size
         marks.append(Text(x, y + 0.35 * size, size, word, "key", shade=0.27))

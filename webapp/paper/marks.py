@@ -9,8 +9,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from math import cos, pi, sin, tan
+from typing import Final
 
 XY = tuple[float, float]
+
+#: Whom a mark stands for: a player's number, "x1" to "x5" for defenders, "c" for the coach, "k1" for a cone.
+Who = int | str
+
+#: The ball where nobody has it.
+LYING: Final = "ball"
 
 #: One piece of a path: "M" or "L" with a point, "C" with three points, "Z" with none.
 Piece = tuple[str, tuple[float, ...]]
@@ -20,13 +27,13 @@ Piece = tuple[str, tuple[float, ...]]
 class Stroke:
     """A line, filled if ``fill`` is given. ``dash``: lengths of line and gap in turn; empty for a whole line.
 
-    ``kind`` says what it stands for, ``of`` for which player (0 for none).
+    ``kind`` says what it stands for, ``of`` for whom (0 for nobody).
     """
 
     pieces: tuple[Piece, ...]
     width: float
     kind: str
-    of: int = 0
+    of: Who = 0
     shade: float = 0.0
     fill: float | None = None
     dash: tuple[float, ...] = ()
@@ -47,7 +54,7 @@ class Disc:
     radius: float
     width: float
     kind: str
-    of: int = 0
+    of: Who = 0
     shade: float = 0.0
     fill: float | None = 1.0
 
@@ -61,7 +68,7 @@ class Text:
     size: float
     words: str
     kind: str
-    of: int = 0
+    of: Who = 0
     anchor: str = "start"
     bold: bool = False
     shade: float = 0.0

@@ -12,10 +12,12 @@ from typing import Any, Final
 from webapp.paper.blocks import plate
 from webapp.paper.diagram import parts
 from webapp.paper.drawn import over, under
+from webapp.paper.figures import ball as ball_mark
+from webapp.paper.figures import figure
 from webapp.paper.film import film
 from webapp.paper.floor import Plan
 from webapp.paper.fonts import CAPITAL, shortened, wrapped, written
-from webapp.paper.marks import XY, Disc, Mark, Text
+from webapp.paper.marks import XY, Mark, Text, Who
 from webapp.paper.options import Options
 from webapp.paper.pages import looking
 from webapp.paper.sheet import Sheet
@@ -60,17 +62,25 @@ def moving(sheet: Sheet, options: Options) -> str:
     def laid(place: XY) -> XY:
         return seen.inside(seen.at(place), edge)
 
-    for player in sorted(played.standing):
-        keys = [(t, laid(played.position(player, t))) for t in played.times(player)]
-        disc = made.g(class_="player")
-        disc["data-of"] = player
-        _add(made, disc, _disc(look.faces[player], look.radius, look.size, player))
-        _moves(made, disc, keys, whole)
-        made.add(disc)
+    everybody: tuple[Who, ...] = (*played.extras, *sorted(played.standing))
+    for who in everybody:
+        one = made.g(class_="player" if isinstance(who, int) else "extra")
+        one["data-of"] = who
+        _add(made, one, figure(who, 0.0, 0.0, look, edge=7.0))
+        _moves(made, one, [(t, laid(place)) for t, place in played.keys(who)], whole)
+        if isinstance(who, str):
+            _comes_and_goes(made, one, [(LEAD_S + t0, LEAD_S + t1) for t0, t1 in played.shown(who)], whole)
+        made.add(one)
     ball = made.g(class_="ball")
+    # Beside its holder, so that his number is seen; on the floor it lies where it lies.
     beside = 0.98 * look.radius
-    _add(made, ball, [Disc(beside, beside, 0.36 * look.radius, 5.0 * look.size, "ball", shade=1.0, fill=0.0)])
-    _moves(made, ball, [(t, laid(place)) for t, place in played.ball_keys()], whole)
+    _add(made, ball, [ball_mark(beside, beside, look)])
+    keys = []
+    for t, place in played.ball_keys():
+        x, y = laid(place)
+        off = beside if played.is_lying(t) else 0.0
+        keys.append((t, (x - off, y - off)))
+    _moves(made, ball, keys, whole)
     made.add(ball)
     text: str = made.tostring()
     return text
@@ -79,14 +89,6 @@ def moving(sheet: Sheet, options: Options) -> str:
 def _add(made: Any, group: Any, marks: Sequence[Mark]) -> None:
     for element in elements(made, marks):
         group.add(element)
-
-
-def _disc(face: str, radius: float, size: float, player: int) -> list[Mark]:
-    tall = (1.3 if len(face) == 1 else 1.02) * radius
-    return [
-        Disc(0.0, 0.0, radius, 7.0 * size, "disc", player),
-        Text(0.0, CAPITAL * tall / 2, tall, face, "number", player, "middle", bold=True),
-    ]
 
 
 def _caption(sheet: Sheet, index: int, said: Speech, seen: Plan) -> list[Mark]:
@@ -131,16 +133,33 @@ def _needed(keys: Sequence[tuple[float, XY]]) -> list[tuple[float, XY]]:
     return kept if any(place != kept[0][1] for _, place in kept) else []
 
 
+def _comes_and_goes(made: Any, group: Any, shown: Sequence[tuple[float, float]], whole: float) -> None:
+    """Show a group only while its times last; from the very beginning if it is in the first scene."""
+    stops: list[tuple[float, int]] = [(0.0, 0)]
+    for begin, end in shown:
+        first = begin <= LEAD_S
+        stops = [(0.0, 1)] if first else [*stops, (begin, 1)]
+        if end < whole:
+            stops.append((end, 0))
+    group["opacity"] = stops[0][1]
+    if len(stops) > 1:
+        _steps(made, group, stops, whole)
+
+
 def _turns(made: Any, group: Any, begin: float, end: float, whole: float) -> None:
     """Show a group from ``begin`` to ``end`` only."""
-    stops = [(0.0, 0), (begin / whole, 1), (end / whole, 0)]
+    stops = [(0.0, 0), (begin, 1), (end, 0)]
     if begin == 0.0:
         del stops[0]
     if end >= whole:
         del stops[-1]
+    _steps(made, group, stops, whole)
+
+
+def _steps(made: Any, group: Any, stops: Sequence[tuple[float, int]], whole: float) -> None:
     turn = made.animate(attributeName="opacity", calcMode="discrete")
     turn["values"] = ";".join(str(value) for _, value in stops)
-    turn["keyTimes"] = ";".join(_time(t) for t, _ in stops)
+    turn["keyTimes"] = ";".join(_time(t / whole) for t, _ in stops)
     _for_ever(turn, whole)
     group.add(turn)
 

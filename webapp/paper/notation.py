@@ -12,7 +12,7 @@ from itertools import pairwise
 from math import ceil, hypot, pi, sin
 from typing import Final
 
-from webapp.paper.marks import XY, Mark, Stroke, closed, through
+from webapp.paper.marks import XY, Mark, Stroke, Who, closed, through
 
 #: Between the points of a resampled line.
 STEP: Final = 4.0
@@ -56,19 +56,19 @@ def heading(points: Sequence[XY], back: int = 4) -> XY:
     return (x1 - x0) / far, (y1 - y0) / far
 
 
-def arrow(points: Sequence[XY], size: float, of: int, kind: str = "cut") -> list[Mark]:
+def arrow(points: Sequence[XY], size: float, of: Who, kind: str = "cut") -> list[Mark]:
     """Return an arrow along evenly spaced ``points``."""
     dash = (DASH[0] * size, DASH[1] * size) if kind in ("pass", "shot") else ()
     shaft = _shaft(points, size)
     return [Stroke(through(shaft), LINE * size, kind, of, dash=dash, round=not dash), _head(points, size, of)]
 
 
-def plain(points: Sequence[XY], size: float, of: int) -> list[Mark]:
+def plain(points: Sequence[XY], size: float, of: Who) -> list[Mark]:
     """Return a line without a head."""
     return [Stroke(through(points), LINE * size, "cut", of)]
 
 
-def wavy(points: Sequence[XY], size: float, of: int, *, pointed: bool = True) -> list[Mark]:
+def wavy(points: Sequence[XY], size: float, of: Who, *, pointed: bool = True) -> list[Mark]:
     """Return a dribble along evenly spaced ``points``, with a head if ``pointed``."""
     body = _shaft(points, size) if pointed else list(points)
     # Flat where the head begins, and growing from nothing, so that the line does not start aside.
@@ -86,7 +86,7 @@ def wavy(points: Sequence[XY], size: float, of: int, *, pointed: bool = True) ->
     return [line, _head(points, size, of)] if pointed else [line]
 
 
-def screen(points: Sequence[XY], size: float, of: int) -> list[Mark]:
+def screen(points: Sequence[XY], size: float, of: Who) -> list[Mark]:
     """Return a line that ends in a bar across."""
     return [
         Stroke(through(points), LINE * size, "cut", of),
@@ -94,7 +94,7 @@ def screen(points: Sequence[XY], size: float, of: int) -> list[Mark]:
     ]
 
 
-def hand_off(at: XY, along: XY, size: float, of: int) -> list[Mark]:
+def hand_off(at: XY, along: XY, size: float, of: Who) -> list[Mark]:
     """Return two short bars across a line."""
     gap = 10 * size
     return [
@@ -103,7 +103,7 @@ def hand_off(at: XY, along: XY, size: float, of: int) -> list[Mark]:
     ]
 
 
-def bar(at: XY, along: XY, size: float, of: int, kind: str) -> Mark:
+def bar(at: XY, along: XY, size: float, of: Who, kind: str) -> Mark:
     """Return a bar across the direction ``along``."""
     nx, ny = -along[1] * BAR * size, along[0] * BAR * size
     ends = ((at[0] - nx, at[1] - ny), (at[0] + nx, at[1] + ny))
@@ -115,7 +115,7 @@ def _shaft(points: Sequence[XY], size: float) -> list[XY]:
     return list(points[:left])
 
 
-def _head(points: Sequence[XY], size: float, of: int) -> Mark:
+def _head(points: Sequence[XY], size: float, of: Who) -> Mark:
     (x, y), (dx, dy) = points[-1], heading(points, round(HEAD * size / STEP))
     bx, by = x - dx * HEAD * size, y - dy * HEAD * size
     nx, ny = -dy * HALF * size, dx * HALF * size

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from typing import Final
 
 from webapp.paper.blocks import fitted
-from webapp.paper.diagram import LARGE, Look, diagram
-from webapp.paper.fonts import CAPITAL, shortened, wrapped, written
+from webapp.paper.diagram import diagram
+from webapp.paper.fonts import CAPITAL, shortened, width, wrapped, written
 from webapp.paper.key import KEY_HEIGHT, key
+from webapp.paper.look import LARGE, Look
 from webapp.paper.marks import Drawing, Mark, Text, placed
 from webapp.paper.options import Options
 from webapp.paper.paper import LEADING, MARGIN, PAPERS, POINT
@@ -148,7 +149,8 @@ def looking(options: Options, said: Speech) -> Look:
 def _foot(sheet: Sheet, paper: _Paper, number: int, count: int) -> list[Mark]:
     size = 7 * POINT * paper.scale
     y = paper.height - MARGIN
-    marks = key(MARGIN, y - size * 0.35, size)
     text = f"{number} / {count}"
+    room = paper.room - width(text, size) - 2 * size
+    marks = key(MARGIN, y - size * 0.35, size, room, defenders=sheet.defended)
     marks.append(Text(paper.width - MARGIN, y, size, text, "page", anchor="end", shade=_GREY))
     return marks

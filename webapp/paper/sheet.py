@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Self
 
-from engine import recover
+from engine import recover, script
 from engine.alignment import Position, start
 from engine.court import Point, half_court, places
 from engine.formations import Formation
@@ -16,18 +16,22 @@ from engine.moves import Step
 from engine.play import advance
 from engine.rebounding import backs
 from engine.recover import Recovery
-from engine.rules import RuleSet
+from engine.script import Script, telling
 from engine.sentences import Phrase, locale, words
 from webapp.chain import Calls, Card, Played
 from webapp.ink import Drawn
+from webapp.paper import scripted
+from webapp.paper.marks import LYING, Who
 from webapp.squad import Member
 
 
 @dataclass(frozen=True, slots=True)
 class Act:
-    """One step of a chain. ``number`` counts from 1; ``steps`` is empty for a recovery, and ``back`` says it.
+    """One step of a chain. ``number`` counts from 1; ``steps`` is empty for what goes by no rule.
 
-    ``say``: its one or two actions as phrases, with their kinds in ``kinds``; ``who``: one phrase a player.
+    That is a recovery (``back``) or a drawing (``script``, ending on the spots of the sheet's own court).
+    ``lies``: where the ball lies on the floor before the step, in whole centimetres, if it does. ``say``: its
+    one or two actions as phrases, with their kinds in ``kinds``; ``who``: one phrase a player.
     """
 
     number: int
@@ -35,6 +39,8 @@ class Act:
     after: Position
     steps: tuple[Step, ...]
     back: Recovery | None
+    script: Script | None
+    lies: tuple[int, int] | None
     kinds: tuple[str, ...]
     say: tuple[Phrase, ...]
     who: Mapping[int, Phrase]
@@ -73,8 +79,51 @@ class Sheet:
         """Where the formation's spots lie, in metres."""
         return places(half_court(self.court), self.formation)
 
+    @cached_property
+    def extent(self) -> tuple[Point, ...]:
+        """All places that drawings among the steps have to show, out of bounds or not, in metres."""
+        return tuple(
+            place for act in self.acts if act.script is not None for place in scripted.extent(act.script)
+        )
+
+    @property
+    def defended(self) -> bool:
+        """Whether there are defenders in a drawing among the steps."""
+        drawn = (act.script for act in self.acts if act.script is not None)
+        return any(who.startswith("x") for script in drawn for who, _, _ in script.places)
+
+    def standing(self, act: Act | None) -> dict[Who, Point]:
+        """Return where everybody, and a ball that lies on the floor, is when a step begins, in metres."""
+        if act is None:
+            return self.stood(self.start)
+        found: dict[Who, Point] = {}
+        if act.script is not None:
+            found = {scripted.known(who): scripted.metres(x, y) for who, x, y in act.script.places}
+        elif act.back is not None:
+            found = {number: scripted.metres(x, y) for number, x, y in act.back.where}
+        else:
+            found = self.stood(act.before)
+        lies = act.lies if act.script is None else act.script.ball
+        return found if lies is None or isinstance(lies, int) else {**found, LYING: scripted.metres(*lies)}
+
+    def stood(self, position: Position) -> dict[Who, Point]:
+        """Return where the five stand in a position, on spots or off them, in metres."""
+        if position.off:
+            return {number: scripted.metres(x, y) for number, x, y in position.off}
+        return {number: self.spots[spot] for number, spot in position.where().items()}
+
+    def holder(self, act: Act | None) -> int:
+        """Return who has the ball when a step begins; 0 for nobody."""
+        if act is not None and act.script is not None:
+            return act.script.ball if isinstance(act.script.ball, int) else 0
+        position = self.start if act is None else act.before
+        lies = act is not None and act.lies is not None
+        return 0 if lies or position.alignment.over else position.player(position.alignment.ball)
+
     def timeline(self, act: Act) -> Timeline:
-        """Return the timeline of a step that is not a recovery."""
+        """Return the timeline of a step that is not a recovery; a drawing has its own times at any level."""
+        if act.script is not None:
+            return scripted.timeline(act.script)
         return timeline(act.steps, half_court(self.court), self.formation, self.level)
 
     def part(self, first: int, last: int) -> Self:
@@ -99,25 +148,38 @@ def sheet(card: Card, steps: Sequence[Played], title: str, note: str = "") -> Sh
         court=card.court,
         level=card.level,
         start=steps[0].before if steps else start(card.shape),
-        acts=tuple(
-            _act(number, played, card.shape, card.rules, card.court)
-            for number, played in enumerate(steps, start=1)
-        ),
+        acts=_acts(card, steps),
         total=len(steps),
         squad=card.squad,
         calls=card.calls,
     )
 
 
-def _act(number: int, played: Played, formation: Formation, rules: RuleSet, court: str) -> Act:
-    before, after = played.before, played.after
-    if played.actions[0].startswith(recover.PREFIX):
-        back = recover.read(played.actions[0], formation)
+def _acts(card: Card, steps: Sequence[Played]) -> tuple[Act, ...]:
+    made: list[Act] = []
+    lies: tuple[int, int] | None = None
+    for number, played in enumerate(steps, start=1):
+        act = _act(number, played, card, lies)
+        lies = None if act.script is None else act.script.lies
+        made.append(act)
+    return tuple(made)
+
+
+def _act(number: int, played: Played, card: Card, lies: tuple[int, int] | None) -> Act:
+    before, after, text = played.before, played.after, played.actions[0]
+    formation, court = card.shape, half_court(card.court)
+    if text.startswith(script.PREFIX):
+        found = script.read(text, formation).placed(places(court, formation))
+        told = telling.words(found)
+        kind = f"script_{found.kind}"
+        return Act(number, before, after, (), None, found, lies, (kind,), told.chain, told.who)
+    if text.startswith(recover.PREFIX):
+        back = recover.read(text, formation)
         who: dict[int, Phrase] = {n: ("recover", {"p": n, "s": spot}) for n, spot in after.where().items()}
-        return Act(number, before, after, (), back, ("recover",), (("recover", {}),), who)
-    _, steps = advance(before, played.actions, formation, rules)
+        return Act(number, before, after, (), back, None, lies, ("recover",), (("recover", {}),), who)
+    _, steps = advance(before, played.actions, formation, card.rules)
     last = steps[-1]
     shot = last.action.kind == "shot"
-    said = words(before, steps, backs(last.before, half_court(court), formation) if shot else ())
+    said = words(before, steps, backs(last.before, court, formation) if shot else ())
     kinds = tuple(step.action.kind for step in steps)
-    return Act(number, before, after, steps, None, kinds, said.chain, said.who)
+    return Act(number, before, after, steps, None, None, lies, kinds, said.chain, said.who)
