@@ -31,9 +31,9 @@ _POINT = """selector => {
 #: where they are on the screen.
 _LOOK = """async () => {
   const { project, inside } = await import('/static/js/projection.js');
-  window.standingNow = ({box, spots, turned, mirrored}) => {
+  window.standingNow = ({box, spots, ...view}) => {
     const court = document.getElementById('court');
-    const seen = project(court.clientWidth, court.clientHeight, box, {turned, mirrored});
+    const seen = project(court.clientWidth, court.clientHeight, box, view);
     const home = court.getBoundingClientRect();
     const middle = (element) => {
       const { left, top, width, height } = element.getBoundingClientRect();
@@ -66,6 +66,8 @@ class Person:
     court_name: str = "fiba"
     turned: bool = False
     mirrored: bool = False
+    #: Somebody stands outside the lines somewhere in the chain, so more of the floor is shown.
+    wide: bool = False
 
     def touch(self, selector: str) -> None:
         """Tap with a finger on the middle of what ``selector`` finds, as soon as it can be hit there."""
@@ -87,6 +89,7 @@ class Person:
             "spots": wire["spots"],
             "turned": self.turned,
             "mirrored": self.mirrored,
+            "wide": self.wide,
         }
 
     def stands(self, want: dict[str, object]) -> None:

@@ -42,10 +42,11 @@ export class ViewerCourt {
    * Fit the floor to the space there is.
    * @param {Floor} floor
    * @param {boolean} turned  the basket at the bottom
+   * @param {boolean} wide  room for somebody who stands outside the lines
    */
-  fit(floor, turned) {
+  fit(floor, turned, wide) {
     const { clientWidth, clientHeight } = this.root;
-    this.projection = project(clientWidth, clientHeight, floor.box, { turned, mirrored: false });
+    this.projection = project(clientWidth, clientHeight, floor.box, { turned, mirrored: false, wide });
     this.drawn = "";
     this.root.style.setProperty("--r", `${this.projection.radius}px`);
     drawCourt(this.floorLayer, floor, this.projection);

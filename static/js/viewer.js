@@ -4,6 +4,7 @@ import { onFirstInk } from "./ink/line.js";
 import { openLink } from "./link.js";
 import { loadPrefs, wearTheme } from "./prefs.js";
 import { rosterOf } from "./roster.js";
+import { goesOut } from "./script/out.js";
 import { Stage } from "./stage.js";
 import { hold, positionKey, standingAt } from "./state.js";
 import { Transport } from "./transport.js";
@@ -13,7 +14,7 @@ import { chainWords, markChain, placeOf, sayStart, sayStep, showChain, showSaid,
 import { drawPicker, el, showStatus, whenReturning } from "./viewer-page.js";
 import { openSettings } from "./viewer-settings.js";
 import { WORDS } from "./viewer-words.js";
-import { loadWords, speaker } from "./words.js";
+import { awaitWords, speaker } from "./words.js";
 
 /**
  * @typedef {import("./state.js").State} State
@@ -90,6 +91,7 @@ function heard(now, before) {
   if (people) roster = rosterOf(now.squad);
   if (anew) open();
   else if (now.steps !== before.steps) takeOver();
+  if (goesOut(now.steps, now.floor.box) !== Boolean(court.projection?.view.wide)) fit();
   if (people && !anew) choose();
   if (anew || now.steps !== before.steps) paint();
 }
@@ -124,9 +126,9 @@ function takeOver() {
 // ---- what is on the screen
 
 function fit() {
-  const { floor } = board.state;
+  const { floor, steps } = board.state;
   if (!floor) return;
-  stage.fit(court.fit(floor, prefs.turned));
+  stage.fit(court.fit(floor, prefs.turned, goesOut(steps, floor.box)));
   written = "";
 }
 
@@ -287,13 +289,7 @@ new ResizeObserver(() => {
   paint();
 }).observe(el("court"));
 
-/** Fetch the words, again and again while the line is down. @param {number} wait  milliseconds */
-async function fetchWords(wait) {
-  try {
-    table = await loadWords();
-    if (board.state.known) choose();
-  } catch {
-    setTimeout(fetchWords, wait, Math.min(5000, wait * 2));
-  }
-}
-fetchWords(500);
+void awaitWords().then((found) => {
+  table = found;
+  if (board.state.known) choose();
+});

@@ -42,6 +42,18 @@ export async function loadWords(language = "en") {
   return answer.json();
 }
 
+/** The same, again and again while the line is down. @param {number} [wait]  milliseconds @returns {Promise<Locale>} */
+export async function awaitWords(wait = 500) {
+  for (;;) {
+    try {
+      return await loadWords();
+    } catch {
+      await new Promise((done) => setTimeout(done, wait));
+      wait = Math.min(5000, wait * 2);
+    }
+  }
+}
+
 /** The other side of a spot or direction, for a floor seen in a mirror. @param {string} name */
 function otherSide(name) {
   if (name.startsWith("left")) return name.replace("left", "right");
