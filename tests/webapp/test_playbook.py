@@ -317,7 +317,10 @@ def test_a_line_has_only_so_many_steps(client: FlaskClient, board: str) -> None:
         ({"tags": ["x" * 31]}, "tags.0: This must have 1 to 30 characters."),
         ({"tags": [str(n) for n in range(13)]}, "tags: This must be a list of 0 to 12."),
         ({"line": [[]]}, "line.0: This must be a list of 1 to 2."),
-        ({"line": [["<b>"]]}, "line.0.0: This must be the name of an action."),
+        (
+            {"line": [["<b>"]]},
+            "line.0.0: This must be the name of an action, or a drawn step of at most 4096 signs.",
+        ),
         ({"line": "pass"}, "line: This must be a list."),
         ({"chain": "../x"}, "chain: This must be 1 to 64 letters, digits, - or _."),
         ({"rules": "../x"}, "rules: This must be the name of one that ships, or of one of the team's own."),
