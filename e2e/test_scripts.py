@@ -1,9 +1,13 @@
-"""Scripted steps in the browser: read, told and played as the server has them."""
+"""Scripted steps in the browser: read, told and laid on the clock as the server has them."""
 
 from __future__ import annotations
 
 import json
 import random
+from collections.abc import Callable, Sequence
+from functools import partial
+from math import dist
+from typing import Any
 
 import pytest
 from playwright.sync_api import Page
@@ -12,11 +16,16 @@ from e2e.conftest import NewContext
 from engine.alignment import Position, start
 from engine.formations import FORMATIONS
 from engine.play import advance, offers
+from engine.recover import read as read_recovery
 from engine.script import read
-from tests.scripts import ENDINGS, some_script
+from tests.paper.chains import back, card, played
+from tests.scripts import ENDINGS, Ending, some_script
 from tests.server import LiveServer
+from webapp.chain import Card
+from webapp.paper.film import film
+from webapp.paper.sheet import sheet
 from webapp.script_wire import script_wire
-from webapp.wire import floor_wire, position_wire
+from webapp.wire import floor_wire, position_wire, recovery_wire, step_wire
 
 SCRIPTS = 80
 STEPS = """async ({cases}) => {
@@ -109,3 +118,95 @@ def somewhere(dice: random.Random, formation_name: str) -> Position:
         legal = [o for o in offers(position, FORMATIONS[formation_name]) if o.actions[-1].kind != "shot"]
         position, _ = advance(position, dice.choice(legal).actions, FORMATIONS[formation_name])
     return position
+
+
+#: The film of a chain in the browser: when its steps begin, when extras come and leave, and where everybody
+#: and the ball are at the given times.
+FILM = """async ({start, spots, steps, times}) => {
+  const { compose, standing } = await import('/static/js/schedule.js');
+  const { ballAt, where } = await import('/static/js/film.js');
+  const film = compose(standing(start, spots), steps);
+  const who = [...film.players, ...Object.keys(film.shown)];
+  const ends = ([t0, t1]) => [Number.isFinite(t0) ? t0 : 0, Number.isFinite(t1) ? t1 : null];
+  return {
+    end: film.end,
+    starts: film.cues.map((cue) => cue.start),
+    shown: Object.fromEntries(Object.entries(film.shown).map(([key, all]) => [key, all.map(ends)])),
+    places: times.map((t) => Object.fromEntries(who.map((one) => [one, where(film, one, t)]))),
+    ball: times.map((t) => ballAt(film, t)),
+  };
+}"""
+#: On the wire lengths are whole centimetres and times hundredths, and a chain adds up what is rounded.
+NEAR_CM = 12.0
+NEAR_S = 0.04
+#: What is drawn by dice is fast: a place is compared with those of a moment before and after, too.
+AROUND_S = [NEAR_S * i / 80 for i in range(-80, 81)]
+#: The shortest run, hundredths of a second.
+LEAST = 100
+CHAINS = range(6)
+LONG = 5
+
+
+@pytest.mark.parametrize("seed", CHAINS)
+def test_a_chain_with_drawings_is_on_the_screen_what_it_is_on_paper(page: Page, seed: int) -> None:
+    dice = random.Random(f"{seed}, films")
+    board = card(FORMATIONS[dice.choice(sorted(FORMATIONS))], court=dice.choice(("fiba", "nba", "nfhs")))
+    chain, wires = a_chain(dice, board)
+    expected = film(sheet(board, played(board, chain), "Any drawing"))
+    spots = floor_wire(board.court, board.shape)["spots"]
+    times = [expected.end * i / 80 for i in range(81)]
+    begin = position_wire(start(board.shape))
+    found = page.evaluate(FILM, {"start": begin, "spots": spots, "steps": wires, "times": times})
+
+    assert found["starts"] == pytest.approx(expected.cues, abs=NEAR_S), chain
+    assert found["end"] == pytest.approx(expected.end, abs=NEAR_S), chain
+    assert set(found["shown"]) == set(expected.extras)
+    for extra, spans in found["shown"].items():
+        assert len(spans) == len(expected.shown(extra)), (extra, chain)
+        for (begins, leaves), (there, gone) in zip(spans, expected.shown(extra), strict=True):
+            assert begins == pytest.approx(there, abs=NEAR_S)
+            assert (leaves is None) == (gone == float("inf"))
+            assert leaves is None or leaves == pytest.approx(gone, abs=NEAR_S)
+    apart = {}
+    for t, places, ball in zip(times, found["places"], found["ball"], strict=True):
+        for key, place in places.items():
+            who = int(key) if key.isdigit() else key
+            apart[who, t] = least_off(partial(expected.position, who), t, place)
+        if ball["holder"]:
+            place = places[str(ball["holder"])]
+            apart["ball", t] = least_off(expected.ball, t, place)
+    assert {key: gap for key, gap in apart.items() if gap > NEAR_CM} == {}, chain
+
+
+def least_off(there: Callable[[float], Sequence[float]], t: float, place: list[float]) -> float:
+    """Return how far off a place is from where it should be at ``t``, or a moment before or after."""
+
+    def off(at: float) -> float:
+        x, y = there(at)
+        return dist((x * 100, y * 100), place)
+
+    gap = off(t)
+    return gap if gap <= NEAR_CM else min(off(t + s) for s in AROUND_S)
+
+
+def a_chain(dice: random.Random, board: Card) -> tuple[list[tuple[str, ...]], list[Any]]:
+    """Return a chain of drawings, recoveries and actions by rule, and its steps as they cross the wire."""
+    position, chain, wires = start(board.shape), [], []
+    for i in range(LONG):
+        actions: tuple[str, ...]
+        if i == 0 or dice.random() < 0.4:
+            ending: Ending = dice.choice(("on spots", "off spots"))
+            script = some_script(dice, board.shape, board.rules, ending, least=LEAST)
+            actions, wire = (script.text,), script_wire(position, script, board.court, board.shape)
+        elif position.off:
+            where = {number: (x / 100, y / 100) for number, x, y in position.off}
+            (text,) = actions = back(board, position, where)
+            wire = recovery_wire(position, read_recovery(text, board.shape), board.court, board.shape)
+        else:
+            legal = [o for o in offers(position, board.shape, board.rules) if o.actions[-1].kind != "shot"]
+            actions = tuple(action.text for action in dice.choice(legal).actions)
+            wire = step_wire(position, actions, board.shape, board.court, board.level, board.rules)
+        chain.append(actions)
+        wires.append(wire)
+        position = played(board, chain)[-1].after
+    return chain, wires

@@ -23,14 +23,22 @@ _EVENTS: Final = 6
 
 
 def some_script(
-    dice: random.Random, formation: Formation, rules: RuleSet = DEFAULT, ending: Ending | None = None
+    dice: random.Random,
+    formation: Formation,
+    rules: RuleSet = DEFAULT,
+    ending: Ending | None = None,
+    *,
+    least: int = 1,
 ) -> Script:
-    """Return a valid scripted step. ``ending``: how it ends, left out: any way."""
+    """Return a valid scripted step. ``ending``: how it ends, left out: any way.
+
+    ``least``: what a run takes at the least, hundredths of a second.
+    """
     ending = ending or dice.choice(ENDINGS)
     extras = [who for who in ACTORS if who not in PLAYERS and dice.random() < 0.4]
     present = [*PLAYERS, *extras]
     places = tuple((who, *_place(dice)) for who in present)
-    runs = [run for who in present if not who.startswith("k") for run in _runs(dice, who)]
+    runs = [run for who in present if not who.startswith("k") for run in _runs(dice, who, least)]
     runs.sort(key=lambda run: (run.start, ACTORS.index(run.who)))
     ball: int | Place = _place(dice) if dice.random() < 0.2 else dice.randint(1, 5)
     events, holder = _events(dice, ball, ending)
@@ -46,10 +54,10 @@ def _place(dice: random.Random) -> Place:
     return dice.randint(x0, x1), dice.randint(y0, y1)
 
 
-def _runs(dice: random.Random, who: str) -> list[Run]:
+def _runs(dice: random.Random, who: str, least: int) -> list[Run]:
     made, now = [], 0
     for _ in range(dice.randint(0, _RUNS_EACH)):
-        start, lasts = now + dice.choice((0, dice.randint(1, 150))), dice.randint(1, 300)
+        start, lasts = now + dice.choice((0, dice.randint(1, 150))), dice.randint(least, 300)
         style: Style = dice.choice(("cut", "dribble", "screen")) if who in PLAYERS else "cut"
         points = tuple(_place(dice) for _ in range(dice.randint(1, _POINTS_EACH)))
         made.append(Run(who, style, start, lasts, points))

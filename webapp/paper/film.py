@@ -181,7 +181,7 @@ def _before(sheet: Sheet, act: Act, scenes: Sequence[Scene]) -> Standing:
     found = sheet.stood(act.before)
     if scenes and isinstance(scenes[-1].chain, Laid):
         last = scenes[-1]
-        found |= {who: last.position(who, last.end) for who in ACTORS if last.has(who)}
+        found |= {who: last.position(who, last.end) for who in map(scripted.known, ACTORS) if last.has(who)}
     return found if act.lies is None else {**found, LYING: scripted.metres(*act.lies)}
 
 

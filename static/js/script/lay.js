@@ -14,6 +14,8 @@ import { isExtra, WHO } from "./text.js";
 
 /** Whoever is so near to his place is there, centimetres. */
 const THERE = 1;
+/** The ball is on its way so long, seconds, where the drawing has it take no time. */
+const SEEN = 0.12;
 /** The beginning is shown this long after it at the least, seconds: a step that has not begun is not looked at. */
 const GLANCE = 0.01;
 
@@ -31,11 +33,14 @@ export function lay(film, step, start) {
   for (const [who, t0, lasts, data, style] of step.tl.runs) {
     film.runs[who]?.push({ t0: began + t0, t1: began + t0 + lasts, path: route(data), style, bend: [0, 0], cue });
   }
-  for (const [kind, t0, t1, from, to, at] of step.tl.ball) {
+  let end = Math.max(began + step.tl.end, start + GLANCE);
+  step.tl.ball.forEach(([kind, t0, t1, from, to, at], i) => {
     const { lies: out } = ballAfter(film);
-    film.tosses.push({ kind: /** @type {Toss["kind"]} */ (kind), t0: began + t0, t1: began + t1, from, to, cue, ...(out ? { out } : {}), ...(at ? { at } : {}) });
-  }
-  const end = Math.max(began + step.tl.end, start + GLANCE);
+    // At least as long as can be seen, if the next leaves room for it.
+    const until = Math.max(t1, Math.min(t0 + SEEN, step.tl.ball[i + 1]?.[1] ?? Infinity));
+    film.tosses.push({ kind: /** @type {Toss["kind"]} */ (kind), t0: began + t0, t1: began + until, from, to, cue, ...(out ? { out } : {}), ...(at ? { at } : {}) });
+    end = Math.max(end, began + until);
+  });
   film.cues.push({ start, ready: end, end, set: Math.max(began, start + GLANCE) });
   film.end = Math.max(film.end, end);
 }
