@@ -204,7 +204,7 @@ def test_every_route_says_what_it_does(app: Flask) -> None:
 
 def test_every_refusal_is_one_line_that_ends(app: Flask) -> None:
     for code in REFUSALS:
-        refusal = Refused(code, why="It is so.", steps=3, count="One thing is", most=3)
+        refusal = Refused(code, why="It is so.", steps=3, count="One thing is", most=3, play="“Quick”")
         assert 400 <= refusal.status < 600
         assert str(refusal).endswith((".", ")"))
         assert "\n" not in str(refusal)
