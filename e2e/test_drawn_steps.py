@@ -13,6 +13,7 @@ from e2e.conftest import LINE_DOWN, SETTINGS, Troubles
 from e2e.expected import standing
 from e2e.people import Coach, Person, Player
 from e2e.test_accessible import check
+from e2e.test_board_rules import held
 from e2e.test_offline import away, back, ready, waiting
 from engine import recover
 from engine.alignment import Position, start
@@ -174,6 +175,15 @@ def test_off_spots_recover_brings_everybody_back(coach: Coach, player: Player) -
     expect(coach.page.locator("#court .target")).to_have_count(0)
     expect(coach.page.get_by_role("button", name="Put back")).to_have_count(0)
     check(coach.page)
+
+    # Carried off by hand as well, and put back to where the drawing left him.
+    with held(coach, 3) as finger:
+        finger.move(-60, 40)
+        finger.up()
+    expect(off).to_have_count(4)
+    coach.do("putBack")
+    expect(off).to_have_count(3)
+    expect(coach.page.get_by_role("button", name="Put back")).to_have_count(0)
 
     # Undone and redone like any other step.
     coach.do("undo")
