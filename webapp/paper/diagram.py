@@ -74,7 +74,7 @@ def _leave(drawer: Drawer, line: Timeline, script: Script) -> None:
         if event.place is None:
             continue
         begin = drawer.px(line.position(str(event.giver), scripted.seconds(event.start)))
-        end = drawer.px(scripted.metres(*event.place))
+        end = drawer.seen.inside(drawer.seen.at(scripted.metres(*event.place)), 0.5 * drawer.look.radius)
         if hypot(begin[0] - end[0], begin[1] - end[1]) > _PUT_DOWN:
             drawer.throw(begin, end, event.giver, "pass")
         drawer.trails.append(left(*end, drawer.look, event.giver))

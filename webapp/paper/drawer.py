@@ -21,6 +21,10 @@ STILL: Final = 15.0
 #: The shortest arrow, centimetres: a shorter way is drawn so long, so that it is seen.
 SHORTEST: Final = 52.0
 
+#: What the end of a way needs beside and beyond it: a head, or a screen's bar.
+_POINT: Final = 22.0
+_BAR: Final = 44.0
+
 #: The ways of who is not one of the five: thinner and grey, so that the offence stands out in black.
 _FAINT: Final = 0.42
 _THIN: Final = 0.7
@@ -88,7 +92,8 @@ class Drawer:
         return notation.arrow(points, size, number) if ends else notation.plain(points, size, number)
 
     def _ways(self, run: Run, exchange: BallEvent | None) -> list[tuple[str, Sequence[XY]]]:
-        points = self._within([self.seen.at(point) for point in run.path.samples])
+        edge = _BAR if run.style == "screen" else _POINT
+        points = self._within([self.seen.at(point) for point in run.path.samples], edge * self.look.size)
         match run.style:
             case "hand":
                 return [("dribble", points)]
@@ -114,7 +119,8 @@ class Drawer:
         size = self.look.size
         points = notation.even([self._met(begin), self._met(end)])
         if self._is_under(points, giver):
-            points = notation.even(_bowed(points[0], points[-1], 42 * size))
+            bowed = _bowed(points[0], points[-1], 42 * size)
+            points = notation.even([self.seen.inside(point, 20 * size) for point in bowed])
         clear = [p for p in points if not self._on_disc(p)] if self._is_clear(points) else points
         points = clear or points
         if not self._on_disc(begin):
@@ -187,9 +193,8 @@ class Drawer:
         """Return where a place on the floor (metres) is drawn, within the picture."""
         return self.seen.inside(self.seen.at(point), 20 * self.look.size)
 
-    def _within(self, points: Sequence[XY]) -> list[XY]:
-        """Return a way as far as the picture goes, if it ends outside."""
-        edge = 22 * self.look.size
+    def _within(self, points: Sequence[XY], edge: float) -> list[XY]:
+        """Return a way as far as the picture goes, ``edge`` left out, if it ends outside."""
         inside = [self.seen.inside(point, edge) for point in points]
         if inside[-1] == points[-1]:
             return inside

@@ -53,6 +53,8 @@ class Scene:
         for run in chain.runs.get(who, ()) if isinstance(chain, Laid) else chain.runs[int(who)]:
             begin = self.start + run.start
             found |= {begin + run.duration * i / PIECES for i in range(PIECES + 1)}
+            if isinstance(chain, Laid):
+                found |= {begin + run.duration * part for part in scripted.corners(run)}
         return found
 
     def flights(self) -> list[tuple[float, float, Point | None]]:

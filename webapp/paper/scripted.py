@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
+from math import hypot
 from typing import Final
 
 from engine.markings import Point
+from engine.motion.profile import elapsed
 from engine.motion.values import BallEvent, BallKind, Run, Timeline
 from engine.paths import Path
 from engine.script import Script
@@ -55,6 +57,16 @@ def timeline(script: Script) -> Timeline:
     end = seconds(script.lasts)
     holder = str(script.ball) if isinstance(script.ball, int) else ""
     return Timeline(end, end, tuple(runs(script)), tuple(thrown), holder, places)
+
+
+def corners(run: Run) -> list[float]:
+    """Return after which shares of its time a run of straight pieces turns."""
+    points = run.path.controls[::3]
+    along, made = 0.0, []
+    for (x0, y0), (x1, y1) in pairwise(points[:-1]):
+        along += hypot(x1 - x0, y1 - y0) / _PARTS
+        made.append(elapsed(along / run.path.length if run.path.length else 1.0))
+    return made
 
 
 def extent(script: Script) -> list[Point]:
