@@ -12,6 +12,7 @@ from e2e.conftest import LINE_DOWN, SETTINGS, TABLET, NewContext, Troubles
 from e2e.expected import Play
 from e2e.people import Coach
 from e2e.test_board_rules import held, is_off
+from e2e.test_by_hand import RULE, Table, inbound
 from e2e.test_playbook import names, save, saving, sheet, sync
 from tests.server import LiveServer, Servers
 
@@ -210,3 +211,20 @@ def test_saving_offline_is_told_with_the_plays(tablet: Coach, server: LiveServer
     back(tablet, server)
     answer = tablet.device.ask("GET", f"/api/chains?board={tablet.board_id}")
     assert [item["name"] for item in answer.json["chains"]] == ["Otter"]
+
+
+def test_a_step_is_drawn_by_hand_for_the_first_time_without_a_network(
+    tablet: Coach, server: LiveServer
+) -> None:
+    away(tablet, server)
+    table = Table(tablet).open()
+    inbound(table)
+    expect(table.says).to_have_text(RULE)
+    table.press("Done")
+    tablet.reads(["sideline inbound"])
+    waiting(tablet, 1)
+    tablet.page.reload()
+    tablet.reads(["sideline inbound"])
+    back(tablet, server)
+    with tablet.device.coach() as screen:
+        assert [step["say"][0][0] for step in screen.hello()["steps"]] == ["script_side"]

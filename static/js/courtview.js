@@ -45,11 +45,12 @@ export class CourtView {
    */
   fit(floor, view) {
     const { clientWidth, clientHeight } = this.root;
-    const projection = project(clientWidth, clientHeight, floor.box, { ...view, wide: this.wide || view.wide });
+    const projection = project(clientWidth, clientHeight, floor.box, { ...view, wide: this.wide });
     this.projection = projection;
     this.drawn = "";
     this.root.style.setProperty("--r", `${projection.radius}px`);
     this.root.classList.toggle("turned", view.turned);
+    this.root.classList.toggle("wide", this.wide);
     drawCourt(this.floorLayer, floor, projection);
     this.aimLayer.setAttribute("viewBox", `0 0 ${clientWidth} ${clientHeight}`);
     return projection;

@@ -23,8 +23,8 @@
 
 /** Floor shown beyond the lines, centimetres: room for half a disc in a corner. */
 const APRON = 42;
-/** The same where somebody stands outside the lines: room for a disc beside them. */
-const WIDE_APRON = 112;
+/** The same where somebody stands outside the lines: room for a disc and its ball; discs are larger on small screens. */
+const WIDE = { apron: 130, small: 165, width: 600 };
 /** The least of the floor to show, centimetres from the baseline: everybody's spots with room below the top. */
 const NEED = 1040;
 /** Disc radius: of the floor's scale (62 cm), between what a phone can hold and what two metres need. */
@@ -44,7 +44,7 @@ const BIG_HIT = { share: 90, most: 130 };
  */
 export function project(width, height, box, view) {
   const [x0, y0, x1, y1] = box;
-  const apron = view.wide ? WIDE_APRON : APRON;
+  const apron = !view.wide ? APRON : width < WIDE.width ? WIDE.small : WIDE.apron;
   const across = x1 - x0 + 2 * apron;
   const along = y1 - y0 + 2 * apron;
   const scale = Math.max(0.05, Math.min(width / across, height / Math.min(along, NEED + 2 * apron)));

@@ -78,7 +78,7 @@ export class Bar {
       made.append(...names.map(button));
       return made;
     };
-    this.when = group(W.when, ["together", "then"]);
+    this.when = group(W.when, ["together", "then"], "hand-pair hand-when");
     this.root.append(
       group("", ["undo", "redo"], "hand-backs"), group(W.mode, ["setup", "draw"]), this.when,
       group("", ["play"], "hand-play"), group("", ["close", "done"], "hand-ends"),

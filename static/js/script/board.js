@@ -2,10 +2,10 @@
 
 import { isOn, leave as leaveBig } from "../huddle/present.js";
 import { Bar } from "./bar.js";
-import { barred, blankDraft, paced, placed, removed, shifted, waits, without } from "./draft.js";
+import { barred, blankDraft, five, paced, placed, removed, shifted, waits, without } from "./draft.js";
 import { freeSpots, thrown, walked } from "./drag.js";
 import { Editor } from "./editor.js";
-import { asKind, nextCone, nextDefender, withDefender, withDefenders, withMark } from "./kinds.js";
+import { asKind, GUARD, nextCone, nextDefender, withDefender, withDefenders, withMark } from "./kinds.js";
 import { listenHandKeys } from "./keyboard.js";
 import { standingIn } from "./over.js";
 import { Panel } from "./panel.js";
@@ -38,15 +38,16 @@ export function openBoard(board) {
     draw: () => editor.turn("draw"),
     together: () => editor.then(false),
     then: () => editor.then(true),
-    play: () => (editor.playing ? editor.stop() : editor.play()),
+    play: () => (editor.playing ? editor.showing.stop() : editor.play()),
     close: () => close(),
     done: () => (keep(), editor.finish(), !editor.isOpen && refocus()),
   });
   const panel = new Panel(document.body, {
-    kind: (kind) => editor.commit(asKind(editor.now, kind, editor.first.places, board.desk.state.floor)),
+    kind: (kind) => editor.commit(asKind(editor.now, kind, five(editor.first.places), board.desk.state.floor)),
     add,
     remove: () => take(editor.chosen),
     clear,
+    anew: () => editor.anew(),
     choose: (id) => {
       editor.line = editor.line === id ? 0 : id;
       editor.paint();
@@ -65,7 +66,9 @@ export function openBoard(board) {
     const { floor } = board.desk.state;
     const who = what === "defender" ? nextDefender(now) : what === "coach" ? "c" : what === "cone" ? nextCone(now) : "x";
     if (!who) return;
-    editor.commit(what === "defenders" ? withDefenders(now) : what === "defender" ? withDefender(now, who) : withMark(now, who, floor));
+    const { radius, scale } = editor.sheet.projection;
+    const far = Math.max(GUARD, (1.8 * radius) / scale); // discs are larger on small screens
+    editor.commit(what === "defenders" ? withDefenders(now, far) : what === "defender" ? withDefender(now, who, far) : withMark(now, who, floor, far));
     if (what !== "defenders") editor.choose(who);
   }
 
@@ -77,8 +80,8 @@ export function openBoard(board) {
   }
 
   function clear() {
-    const { places, ball } = editor.first;
-    editor.commit(blankDraft(places, ball));
+    const { first } = editor;
+    editor.commit(editor.of ? blankDraft(five(first.places), first.ball) : first);
     editor.turn("setup");
     board.say(W.cleared, { word: W.undoWord, act: () => editor.undo() });
   }
@@ -111,6 +114,7 @@ export function openBoard(board) {
       mode, kind: now.kind, defender: nextDefender(now) ?? "", coach: !now.places.c, cone: nextCone(now) !== null,
       chosen: isExtra(chosen) && now.places[chosen] ? nameOf(chosen, words) : "", empty: !now.moves.length,
       lines: linesOf(plan.moves, board.desk.state.floor, words), line, then: waits(now),
+      changes: editor.of !== "" && editor.fresh && editor.goesOn,
     });
   }
 
@@ -172,9 +176,9 @@ export function openBoard(board) {
       else editor.commit({ ...editor.now, ball: player });
     },
     shoot: () => editor.mode === "draw" && editor.commit(thrown(editor.sheet, "ring")),
-    undo: () => editor.undo(),
+    undo: () => (keep(), editor.undo()),
     redo: () => editor.redo(),
-    play: () => (editor.playing ? editor.stop() : editor.now.moves.length && editor.play()),
+    play: () => (editor.playing ? editor.showing.stop() : editor.now.moves.length && editor.play()),
     then: () => editor.then(!waits(editor.now)),
     mode: () => editor.turn(editor.mode === "setup" ? "draw" : "setup"),
     close,

@@ -1,6 +1,6 @@
 /** The way to the board by hand, which is fetched when it is first wanted. */
 
-import { goesOut } from "./outside.js";
+import { goesOut } from "./out.js";
 import { W } from "./words.js";
 
 /**
@@ -29,7 +29,7 @@ export function openDoor(board) {
      * @param {import("../wire.js").StepWire[]} steps  what can be looked at
      */
     widens(steps) {
-      const wide = Boolean(byHand?.isOpen) || goesOut(steps, board.desk.state.floor);
+      const wide = Boolean(byHand?.isOpen) || goesOut(steps, board.desk.state.floor.box);
       const other = wide !== board.court.wide;
       board.court.wide = wide;
       return other;

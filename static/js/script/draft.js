@@ -3,7 +3,7 @@
  * Values and pure functions; places are whole centimetres. When each move happens is worked out in timing.js.
  */
 
-import { MOST, WHO } from "./text.js";
+import { MOST, PLAYERS, WHO } from "./text.js";
 
 /**
  * @typedef {import("../wire.js").Point} Point
@@ -47,6 +47,9 @@ export const withThen = (draft, then) => ({ ...draft, beat: Math.max(0, lastBeat
 
 /** @param {Draft} draft @param {string} who @param {Point} place @returns {Draft} */
 export const placed = (draft, who, place) => ({ ...draft, places: inOrder({ ...draft.places, [who]: place }) });
+
+/** Without defenders, coach and cones. @param {Record<string, Point>} places */
+export const five = (places) => Object.fromEntries(PLAYERS.map((n) => [n, places[n]]));
 
 /** @param {Record<string, Point>} places */
 const inOrder = (places) => Object.fromEntries(WHO.filter((who) => places[who]).map((who) => [who, places[who]]));
@@ -92,11 +95,11 @@ export function without(draft, id) {
 export function isDraft(found) {
   const isPoint = (/** @type {any} */ place) => Array.isArray(place) && place.length === 2 && place.every((v) => Number.isInteger(v) && Math.abs(v) <= MOST.far);
   return Boolean(found && typeof found.kind === "string" && Number.isInteger(found.beat) && Array.isArray(found.moves))
-    && ["1", "2", "3", "4", "5"].every((n) => isPoint(found.places?.[n]))
+    && PLAYERS.every((n) => isPoint(found.places?.[n]))
     && Object.entries(found.places).every(([who, place]) => WHO.includes(who) && isPoint(place))
     && (isPoint(found.ball) || [1, 2, 3, 4, 5].includes(found.ball))
     && found.moves.every((/** @type {any} */ move) => ["run", "give", "gather"].includes(move?.does)
-      && [move.id, move.beat, move.shift, move.pace].every(Number.isInteger)
+      && [move.id, move.beat, move.shift].every(Number.isInteger) && Number.isFinite(move.pace)
       && (move.does !== "run" || (Array.isArray(move.points) && move.points.length > 0 && move.points.every(isPoint) && found.places[move.who])));
 }
 

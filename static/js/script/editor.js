@@ -5,14 +5,16 @@
 
 import { ballAt, lying } from "../film.js";
 import { standingAt } from "../state.js";
+import { draftOf } from "./change.js";
 import { begun, blankDraft, done, lastBeat, redone, undone, withThen } from "./draft.js";
 import { beginDrag, endDrag, moveDrag } from "./drag.js";
 import { tooMuch } from "./finish.js";
 import { listenHand } from "./hand.js";
 import { keepDraft, keptDraft } from "./kept-draft.js";
 import { Over } from "./over.js";
-import { previewOf, stopsOf } from "./preview.js";
-import { writeScript } from "./text.js";
+import { previewOf } from "./preview.js";
+import { Showing } from "./showing.js";
+import { isScript, writeScript } from "./text.js";
 import { W } from "./words.js";
 
 /**
@@ -33,9 +35,6 @@ import { W } from "./words.js";
  * @property {() => void} fit  the court and all that is on it
  */
 
-/** How long a moment stands when movement is not wanted, milliseconds. */
-const HOLD_MS = 1600;
-
 export class Editor {
   /** @param {Board} board @param {() => void} changed  the words around the court are out of date */
   constructor(board, changed) {
@@ -46,17 +45,21 @@ export class Editor {
     this.mode = "setup";
     this.history = begun(blankDraft({}, 1));
     this.first = this.history.now; // what it was before anything was done
-    this.depth = 0;
+    this.stands = this.first; // everybody as he stood when it was opened
+    this.of = ""; // text form of the step that is changed, "" for none
+    this.goesOn = true; // something can follow on what was looked at
+    this.looked = 0; // how many steps were played in what was looked at
+    this.depth = 0; // after how many of them it is played
     this.chosen = ""; // somebody on the floor
     this.line = 0; // a move
     this.pressed = "";
-    this.playing = false;
-    this.timer = 0;
+    this.showing = new Showing(board.stage, () => this.paint());
     /** @type {Drag | null} */
     this.drag = null;
     this.frame = 0;
-    this.ended = () => {};
     this.over = new Over(board.court);
+    /** What drafts came to. @type {WeakMap<Draft, {setting: import("./preview.js").Setting, preview: import("./preview.js").Preview}>} */
+    this.known = new WeakMap();
     listenHand(board.court.root, {
       open: () => this.isOpen,
       hit: (at) => this.over.hit(this.sheet, at),
@@ -70,7 +73,7 @@ export class Editor {
       },
       tap: (who) => this.choose(who ?? ""),
       press: (who) => {
-        this.stop();
+        this.showing.stop();
         this.pressed = who ?? "";
         this.#drawOver();
       },
@@ -79,6 +82,10 @@ export class Editor {
 
   get now() {
     return this.history.now;
+  }
+
+  get playing() {
+    return this.showing.on;
   }
 
   /** Nothing has been done. */
@@ -103,48 +110,71 @@ export class Editor {
     const { state, packs } = this.board.desk;
     const { floor, steps, board } = state;
     const before = standingAt(state, steps, Math.min(this.depth, steps.length));
-    return previewOf(draft, { floor, level: board.level, before, pack: packs.get(board)?.pack ?? null });
+    const setting = { floor, level: board.level, before, pack: packs.get(board)?.pack ?? null };
+    const known = this.known.get(draft);
+    if (known && Object.entries(setting).every(([key, value]) => Reflect.get(known.setting, key) === value)) return known.preview;
+    const preview = previewOf(draft, setting);
+    this.known.set(draft, { setting, preview });
+    return preview;
   }
 
   /** @returns {boolean} whether it could be */
   open() {
     const { court, transport, desk, say, stage, where } = this.board;
-    const { known, steps } = desk.state;
+    const { known, steps, board } = desk.state;
     if (!known || !transport.film || !court.projection) return say(W.notYet), false;
     if (transport.mode !== "rest") transport.goTo(transport.depth);
     const { film, depth } = transport;
     const before = standingAt(desk.state, steps, depth);
-    if (before.over) return say(W.over), false;
     const t = stage.now();
-    this.depth = depth;
-    this.first = blankDraft(where(), ballAt(film, t).holder || lying(film, t) || before.ball);
-    const kept = keptDraft(desk.state.board.id);
-    this.history = begun(kept ?? this.first);
-    this.mode = kept?.moves.length ? "draw" : "setup";
-    [this.chosen, this.line, this.isOpen] = ["", 0, true];
+    this.stands = blankDraft(where(), ballAt(film, t).holder || lying(film, t) || before.ball);
+    const kept = keptDraft(board.id);
+    // A step that was drawn is there to be changed, unless another drawing has been left.
+    const text = depth && isScript(steps[depth - 1]) ? steps[depth - 1].a[0] : "";
+    const drawn = text && (!kept || kept.of === text) ? draftOf(text, board.level) : null;
+    if (before.over && !drawn) return say(W.over), false;
+    this.looked = depth;
+    this.of = drawn ? text : "";
+    this.goesOn = !before.over;
+    this.#take(kept?.draft ?? null, drawn);
+    [this.line, this.isOpen] = [0, true];
     document.body.classList.add("by-hand");
     court.actorLayer.inert = true;
-    this.ended = stage.onDone;
-    stage.onDone = () => this.stop();
+    this.showing.take();
     this.board.fit();
-    say(kept ? W.again : "");
+    say(kept ? W.again : drawn ? W.changing : "");
     return true;
+  }
+
+  /** A drawing that was left, one to be changed, or a new one. @param {Draft | null} kept @param {Draft | null} drawn */
+  #take(kept, drawn) {
+    if (!drawn) this.of = "";
+    this.depth = this.looked - Number(drawn !== null);
+    this.first = drawn ?? this.stands;
+    this.history = begun(kept ?? this.first);
+    this.mode = this.now.moves.length ? "draw" : "setup";
+    this.chosen = "";
+  }
+
+  /** A step after the one that was to be changed. */
+  anew() {
+    this.#take(null, null);
+    this.paint(true);
   }
 
   /** @param {boolean} [keep]  the drawing, for the next time */
   close(keep = true) {
     if (!this.isOpen) return;
-    const { court, stage, transport, desk, say, fit } = this.board;
-    this.stop();
+    const { court, transport, desk, say, fit } = this.board;
+    this.showing.leave();
     this.drag = null;
     this.isOpen = false;
-    stage.onDone = this.ended;
     document.body.classList.remove("by-hand");
     court.actorLayer.inert = false;
     court.drawn = "";
     const left = keep && !this.fresh;
-    keepDraft(desk.state.board.id, left ? this.now : null);
-    transport.goTo(Math.min(this.depth, desk.state.steps.length));
+    this.#keep(left);
+    transport.goTo(Math.min(this.looked, desk.state.steps.length));
     fit();
     if (left) say(W.kept);
   }
@@ -152,7 +182,7 @@ export class Editor {
   /** Put it in the chain. */
   finish() {
     const { say, play } = this.board;
-    if (this.fresh) return say(W.nothing);
+    if (this.fresh) return say(this.of ? W.unchanged : W.nothing);
     const text = writeScript(this.previewed(this.now).script);
     const { depth } = this;
     this.close(false);
@@ -189,7 +219,7 @@ export class Editor {
 
   /** @param {"setup" | "draw"} mode */
   turn(mode) {
-    this.stop();
+    this.showing.stop();
     this.mode = mode;
     this.chosen = "";
     this.paint(true);
@@ -203,40 +233,23 @@ export class Editor {
 
   /** From where everybody begins to the end. */
   play() {
-    const { stage, transport } = this.board;
-    const { film, plan } = this.previewed(this.now);
-    this.playing = true;
-    if (stage.still) {
-      const stops = [0, ...stopsOf(plan)];
-      const next = () => {
-        const t = stops.shift();
-        if (t === undefined) return this.stop();
-        stage.show(film, t, false);
-        this.timer = window.setTimeout(next, HOLD_MS / transport.rate);
-      };
-      next();
-    } else {
-      stage.show(film, 0, false);
-      stage.play(film, 0, film.end, transport.rate);
-    }
-    this.paint();
-  }
-
-  stop() {
-    clearTimeout(this.timer);
-    if (!this.playing) return;
-    this.playing = false;
+    this.showing.play(this.previewed(this.now), this.board.transport.rate);
     this.paint();
   }
 
   /** @param {import("./draft.js").History} history */
   #become(history) {
-    this.stop();
+    this.showing.stop();
     this.history = history;
     const { moves, places } = history.now;
     if (!moves.some(({ id }) => id === this.line)) this.line = 0;
     if (this.chosen !== "ball" && !places[this.chosen]) this.chosen = "";
-    keepDraft(this.board.desk.state.board.id, this.fresh ? null : history.now);
+    this.#keep(!this.fresh);
+  }
+
+  /** @param {boolean} any  what there is, or nothing */
+  #keep(any) {
+    keepDraft(this.board.desk.state.board.id, any ? { draft: this.now, of: this.of } : null);
   }
 
   /** @param {string} who */
@@ -270,6 +283,7 @@ export class Editor {
     if (!this.playing) stage.show(film, this.mode === "setup" ? 0 : film.end, glide);
     court.drawn = "";
     court.trails(film, 0);
+    court.root.classList.toggle("moving", this.playing);
     this.#drawOver();
     this.changed();
   }

@@ -35,10 +35,12 @@ export const spotAt = (floor, place) => spotsOf(floor).find(([, spot]) => apart(
  * @param {Pack | null} pack  of what the board plays, null if this device has none
  * @returns {Verdict}
  */
-export function verdictOf({ ends, holder, lies, over }, floor, pack) {
+export function verdictOf({ moves, ends, holder, lies, over }, floor, pack) {
+  const came = (/** @type {string} */ n) => Math.max(-1, ...moves.filter(({ move, who }) => move.does === "run" && who === n).map(({ end }) => end));
   /** @type {Record<string, string>} */
   const on = {};
-  for (const n of PLAYERS) {
+  // Of two on one spot it is his who was there first.
+  for (const n of [...PLAYERS].sort((a, b) => came(a) - came(b))) {
     const spot = spotAt(floor, ends[n]);
     if (spot && !Object.values(on).includes(spot)) on[n] = spot;
   }

@@ -20,10 +20,9 @@ const BOX = [[-245, 420], [245, 420], [-245, 130], [245, 130]];
 const FLAT = [[-690, 10], [690, 10], [-330, 60], [330, 60]];
 const HIGH = [[-640, 420], [640, 420], [-245, 420], [245, 420]];
 const ABOVE = 940;
-/** A defender stands so far from his man, towards the basket. */
-const GUARD = 140;
-/** Nobody is put down nearer than this to another. */
-const ROOM = 110;
+/** A defender stands so far from his man, towards the basket, and nobody is put down much nearer to another. */
+export const GUARD = 140;
+const ROOM = 0.8;
 
 
 /**
@@ -73,29 +72,29 @@ export const nextDefender = ({ places }) => ["x1", "x2", "x3", "x4", "x5"].find(
 /** @param {Draft} draft @returns {string | null} */
 export const nextCone = ({ places }) => ["k1", "k2", "k3", "k4", "k5", "k6"].find((who) => !places[who]) ?? null;
 
-/** A defender between his man and the basket. @param {Draft} draft @param {string} who x1 to x5 */
-export function withDefender(draft, who) {
+/** A defender between his man and the basket. @param {Draft} draft @param {string} who x1 to x5 @param {number} far  from him */
+export function withDefender(draft, who, far) {
   const [x, y] = draft.places[who.slice(1)];
-  const far = Math.hypot(x, y);
-  const share = far > GUARD * 2 ? (far - GUARD) / far : 0.5;
-  return placed(draft, who, roomAt(draft, [x * share, y * share]));
+  const all = Math.hypot(x, y);
+  const share = all > far * 2 ? (all - far) / all : 0.5;
+  return placed(draft, who, roomAt(draft, [x * share, y * share], far * ROOM));
 }
 
-/** All who are not there yet. @param {Draft} draft */
-export function withDefenders(draft) {
-  for (let who = nextDefender(draft); who; who = nextDefender(draft)) draft = withDefender(draft, who);
+/** All who are not there yet. @param {Draft} draft @param {number} far */
+export function withDefenders(draft, far) {
+  for (let who = nextDefender(draft); who; who = nextDefender(draft)) draft = withDefender(draft, who, far);
   return draft;
 }
 
-/** The coach, beside the court; a cone, on it. @param {Draft} draft @param {string} who @param {Floor} floor */
-export function withMark(draft, who, floor) {
+/** The coach, beside the court; a cone, on it. @param {Draft} draft @param {string} who @param {Floor} floor @param {number} far  from others */
+export function withMark(draft, who, floor, far) {
   const [, , x1] = floor.box;
-  return placed(draft, who, roomAt(draft, who === "c" ? [x1 - 60, 860] : [0, 720]));
+  return placed(draft, who, roomAt(draft, who === "c" ? [x1 - 60, 860] : [0, 720], far * ROOM));
 }
 
-/** The nearest free place to one. @param {Draft} draft @param {Point} at @returns {Point} */
-function roomAt({ places }, at) {
-  const clear = (/** @type {Point} */ place) => Object.values(places).every((other) => apart(other, place) >= ROOM);
+/** The nearest free place to one. @param {Draft} draft @param {Point} at @param {number} room @returns {Point} */
+function roomAt({ places }, at, room) {
+  const clear = (/** @type {Point} */ place) => Object.values(places).every((other) => apart(other, place) >= room);
   for (let away = 0; away < 400; away += 30) {
     for (let k = 0; k < (away ? 12 : 1); k++) {
       const turn = (k / 12) * 2 * Math.PI;

@@ -18,6 +18,7 @@ import { W } from "./words.js";
  * @property {(what: "defender" | "defenders" | "coach" | "cone") => void} add
  * @property {() => void} remove
  * @property {() => void} clear
+ * @property {() => void} anew
  * @property {(id: number) => void} choose
  * @property {(what: "screen" | "earlier" | "later" | "slower" | "faster" | "delete", id: number) => void} change
  *
@@ -32,6 +33,7 @@ import { W } from "./words.js";
  * @property {Line[]} lines
  * @property {number} line  id of the one that is open, 0 for none
  * @property {boolean} then
+ * @property {boolean} changes  a step that was drawn before, nothing of it yet
  */
 
 /** @param {string} text @param {() => void} act @param {string} [kind] */
@@ -70,7 +72,8 @@ export class Panel {
     const before = document.activeElement;
     const held = before instanceof HTMLElement && this.root.contains(before) ? before.dataset.key : undefined;
     this.root.setAttribute("aria-label", now.mode === "setup" ? W.setup : W.moves);
-    this.root.replaceChildren(...(now.mode === "setup" ? this.#setup(now) : this.#moves(now)));
+    const anew = now.changes ? [button(W.anew, this.on.anew, "take")] : [];
+    this.root.replaceChildren(...anew, ...(now.mode === "setup" ? this.#setup(now) : this.#moves(now)));
     for (const each of this.root.querySelectorAll("button")) each.dataset.key ??= each.textContent ?? "";
     if (held === undefined) return;
     // The keyboard stays where it was, or on the line before what is gone.
@@ -89,15 +92,16 @@ export class Panel {
     kinds.setAttribute("role", "group");
     kinds.setAttribute("aria-label", W.kind);
     const adds = part("div", "adds",
-      button(defender ? W.defender(defender.toUpperCase()) : W.noDefender, () => on.add("defender")), button(W.defenders, () => on.add("defenders")),
+      button(defender ? defender.toUpperCase() : W.noDefender, () => on.add("defender")), button(W.defenders, () => on.add("defenders")),
       button(W.coach, () => on.add("coach")), button(W.cone, () => on.add("cone")));
     const [one, every, mark, small] = adds.querySelectorAll("button");
     one.dataset.key = "defender";
+    if (defender) one.setAttribute("aria-label", W.defender(defender.toUpperCase()));
     one.disabled = every.disabled = !defender;
     mark.disabled = !coach;
     small.disabled = !cone;
     return [
-      part("h3", "", W.kind), kinds, ...(empty && (kind === "side" || kind === "base") ? [part("p", "hint", W.otherSide)] : []),
+      part("h3", "", empty && (kind === "side" || kind === "base") ? W.otherSide : W.kind), kinds,
       part("h3", "", W.add), adds, ...(chosen ? [button(W.remove(chosen), on.remove, "take")] : []),
       button(W.clear, on.clear, "clear"),
     ];
