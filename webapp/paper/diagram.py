@@ -23,20 +23,32 @@ _PUT_DOWN: Final = 110.0
 
 @dataclass(frozen=True, slots=True)
 class Parts:
-    """A diagram in its layers, drawn one over the other."""
+    """A diagram in its layers, drawn one over the other.
+
+    ``ways``: of everybody. ``others``: who is there beside the five. ``throws``: the ball's ways, over all
+    but the players, as nobody may miss a pass.
+    """
 
     seen: Plan
     floor: list[Mark]
-    trails: list[Mark]
+    ways: list[Mark]
+    others: list[Mark]
+    throws: list[Mark]
     players: list[Mark]
+
+    @property
+    def trails(self) -> list[Mark]:
+        """All ways."""
+        return [*self.ways, *self.throws]
 
 
 def diagram(sheet: Sheet, act: Act | None, look: Look) -> Drawing:
     """Return the diagram of a step; of the start, where nobody moves, if there is none."""
     made = parts(sheet, act, look)
     ink = sheet.drawn(act)
-    marks = (*made.floor, *drawn.under(ink, made.seen, look.size), *made.trails, *made.players)
-    return Drawing(made.seen.width, made.seen.height, (*marks, *drawn.over(ink, made.seen, look.size)))
+    below, above = drawn.under(ink, made.seen, look.size), drawn.over(ink, made.seen, look.size)
+    marks = (*made.floor, *below, *made.ways, *made.others, *made.throws, *made.players, *above)
+    return Drawing(made.seen.width, made.seen.height, marks)
 
 
 def parts(sheet: Sheet, act: Act | None, look: Look) -> Parts:
@@ -46,7 +58,8 @@ def parts(sheet: Sheet, act: Act | None, look: Look) -> Parts:
     drawer = Drawer(seen, look, spread(places, seen, lambda who: room(who, look)))
     if act is not None:
         _play(drawer, sheet, act)
-    return Parts(seen, floor(seen), drawer.trails, drawer.figures(sheet.holder(act)))
+    players = drawer.players(sheet.holder(act))
+    return Parts(seen, floor(seen), drawer.ways, drawer.others(), drawer.throws, players)
 
 
 def planned(sheet: Sheet, look: Look) -> Plan:
@@ -77,4 +90,4 @@ def _leave(drawer: Drawer, line: Timeline, script: Script) -> None:
         end = drawer.seen.inside(drawer.seen.at(scripted.metres(*event.place)), 0.5 * drawer.look.radius)
         if hypot(begin[0] - end[0], begin[1] - end[1]) > _PUT_DOWN:
             drawer.throw(begin, end, event.giver, "pass")
-        drawer.trails.append(left(*end, drawer.look, event.giver))
+        drawer.throws.append(left(*end, drawer.look, event.giver))

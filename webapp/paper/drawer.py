@@ -35,11 +35,12 @@ _OTHER: Final = 6.0
 
 
 class Drawer:
-    """A diagram being drawn: the trails so far, round the discs of where everybody starts."""
+    """A diagram being drawn: what has been drawn so far, round the discs of where everybody starts."""
 
     def __init__(self, seen: Plan, look: Look, stand: Mapping[Who, XY]) -> None:
         self.seen, self.look, self.stand = seen, look, stand
-        self.trails: list[Mark] = []
+        self.ways: list[Mark] = []
+        self.throws: list[Mark] = []
         self._lines: list[Sequence[XY]] = []
         self._ways_of: list[tuple[Who, Sequence[XY]]] = []
         self._off = {who: room(who, look) for who in stand}
@@ -82,7 +83,7 @@ class Drawer:
             self._lines.append(points)
             self._ways_of.append((number, points))
             marks = self._styled(style, points, number, last or style == "screen", size)
-            self.trails += marks if isinstance(number, int) else map(_faint, marks)
+            self.ways += marks if isinstance(number, int) else map(_faint, marks)
 
     def _styled(self, style: str, points: Sequence[XY], number: Who, ends: bool, size: float) -> list[Mark]:
         if style == "screen":
@@ -131,7 +132,7 @@ class Drawer:
         if len(points) < 2 or notation.length(points) < 12:
             points = notation.even([begin, end])
         self._lines.append(points)
-        self.trails += notation.arrow(points, size, giver, kind)
+        self.throws += notation.arrow(points, size, giver, kind)
 
     def _is_under(self, points: Sequence[XY], giver: Who) -> bool:
         """Whether a throw would lie along its giver's own way."""
@@ -160,14 +161,19 @@ class Drawer:
             middle = (found[0][0] + way[0] * off, found[0][1] + way[1] * off)
         middle = self.seen.inside(middle, 45 * self.look.size)
         self._lines.append([middle])
-        self.trails += notation.hand_off(middle, along, self.look.size, player[event.receiver])
+        self.throws += notation.hand_off(middle, along, self.look.size, player[event.receiver])
 
-    def figures(self, holder: int) -> list[Mark]:
-        """Return everybody where he starts, and the ball beside ``holder``, if one is given."""
+    def others(self) -> list[Mark]:
+        """Return who and what is on the floor beside the five players."""
+        stand = [(who, place) for who, place in self.stand.items() if not isinstance(who, int)]
+        return [mark for who, (x, y) in stand for mark in figure(who, x, y, self.look)]
+
+    def players(self, holder: int) -> list[Mark]:
+        """Return the players where they start, and the ball beside ``holder``, if one is given."""
         marks: list[Mark] = []
-        # Players last, so that nothing lies over a number.
-        for who, (x, y) in sorted(self.stand.items(), key=lambda pair: isinstance(pair[0], int)):
-            marks += figure(who, x, y, self.look, edge=_HOLDING if who == holder else _OTHER)
+        for who, (x, y) in self.stand.items():
+            if isinstance(who, int):
+                marks += figure(who, x, y, self.look, edge=_HOLDING if who == holder else _OTHER)
         if holder:
             marks.append(ball(*self._beside(holder), self.look, holder))
         return marks
@@ -207,7 +213,9 @@ class Drawer:
         return found[0] if found else place
 
     def _on_disc(self, place: XY) -> bool:
-        return any(hypot(place[0] - x, place[1] - y) < self._off[who] for who, (x, y) in self.stand.items())
+        """Whether a player's disc would lie over a place."""
+        stand = [(self._off[who], x, y) for who, (x, y) in self.stand.items() if isinstance(who, int)]
+        return any(hypot(place[0] - x, place[1] - y) < off for off, x, y in stand)
 
     def _leaving(self, points: list[XY], who: Who) -> list[XY]:
         """Return the way from the edge of the runner's own disc on."""
