@@ -1,9 +1,10 @@
 """Ink: how soon a phone sees it, what a stroke costs on the line, and what it does to the frames of a play.
 
 Latency is from the pencil's event on the coach's page to the first frame of the phone in which the growing
-stroke is longer, both pages on one machine and one clock. Frames are those the browser draws while a chain
-plays again and again and a pencil writes over it, beside the same without the pencil, on a processor slowed
-down; without a graphics card, so the ratios say more than the milliseconds.
+stroke is longer, both pages on one machine and one clock. Frames are those the browser draws while a scripted
+step plays in which ten run, five players and five defenders, and a pencil writes over it; beside the same
+without the pencil, and beside a chain with five players alone; on a processor slowed down, and without a
+graphics card, so the ratios say more than the milliseconds.
 """
 
 from __future__ import annotations
@@ -14,11 +15,24 @@ from typing import Any
 from playwright.sync_api import CDPSession, Page
 
 from tests.benchmarks.parts import running_browser, running_server, told
+from tests.webapp.screens import Device
 
 STROKES = 6
 MOVES = 40
 SLOWER = (4, 6)
 FRAMES_MS = 4000
+
+#: Five players and five defenders, each on one winding way for five seconds.
+WHERE = {n: (-600 + 200 * n, 300 + 60 * (n % 3)) for n in range(1, 6)}
+AT = [
+    *((str(n), place) for n, place in WHERE.items()),
+    *((f"x{n}", (x, y - 120)) for n, (x, y) in WHERE.items()),
+]
+WAYS = [
+    f"go={who},c,0,500," + ",".join(f"{x + 60 * k},{y + 90 * (k % 2)}" for k in range(1, 6))
+    for who, (x, y) in AT
+]
+TEN = ";".join(["script:as=free", "at=" + ",".join(f"{who},{x},{y}" for who, (x, y) in AT), "ball=1", *WAYS])
 
 #: Each move of the pencil, by when it happened; and each longer stroke on the phone, by when it was drawn.
 SENT = """() => { window.moved = []; addEventListener('pointermove', (event) => {
@@ -105,7 +119,8 @@ def main() -> None:
         print(f"the newest move there was when the phone drew: {told(late)} before")
         print(f"bytes a stroke of {MOVES} moves, live and kept: {sum(sent) / STROKES:.0f} in "
               f"{sum(map(bool, sent)) / STROKES:.0f} messages")  # fmt: skip
-        _frames(coach, session)
+        cookies = {each["name"]: each["value"] for each in context.cookies()}
+        _frames(coach, session, Device(server, cookies, board))
 
 
 def _ink_bytes(data: str | bytes) -> int:
@@ -113,24 +128,33 @@ def _ink_bytes(data: str | bytes) -> int:
     return len(text.encode()) if '"t":"ink"' in text else 0
 
 
-def _frames(coach: Page, session: CDPSession) -> None:
+def _frames(coach: Page, session: CDPSession, device: Device) -> None:
     for _ in range(3):
         coach.wait_for_timeout(700)
         coach.locator("#court .disc.can").first.tap()
-    for slower in SLOWER:
-        session.send("Emulation.setCPUThrottlingRate", {"rate": slower})
-        found = []
-        for drawing in (False, True):
-            coach.locator('button[data-do="replay"]').click()
-            coach.evaluate(f"(ms) => {{ window.frames = ({FRAMES})(ms); }}", FRAMES_MS)
-            if drawing:
-                for row in range(3):
-                    stroke(coach, session, row, 8)
-            found.append(p95(coach.evaluate("() => window.frames")))
-        plain, inked = found
-        print(f"frames at {slower}x slower, five players moving: p95 {plain:.1f} ms; with a pencil writing "
-              f"{inked:.1f} ms, ratio {inked / plain:.2f}")  # fmt: skip
+    five = [_p95(coach, session, slower, drawing=False) for slower in SLOWER]
+    with device.coach() as screen:
+        screen.change("fresh")
+        screen.act(TEN)
+    coach.locator("#chain li.action").filter(has_text="as drawn").wait_for()
+    for slower, alone in zip(SLOWER, five, strict=True):
+        plain, inked = (_p95(coach, session, slower, drawing=drawing) for drawing in (False, True))
+        print(
+            f"frames at {slower}x slower, p95: five players {alone:.1f} ms; ten {plain:.1f} ms, ratio "
+            f"{plain / alone:.2f}; ten and a pencil writing {inked:.1f} ms, ratio {inked / alone:.2f}"
+        )
+
+
+def _p95(coach: Page, session: CDPSession, slower: int, *, drawing: bool) -> float:
+    session.send("Emulation.setCPUThrottlingRate", {"rate": slower})
+    coach.locator('button[data-do="replay"]').click()
+    coach.evaluate(f"(ms) => {{ window.frames = ({FRAMES})(ms); }}", FRAMES_MS)
+    if drawing:
+        for row in range(3):
+            stroke(coach, session, row, 8)
+    found = p95(coach.evaluate("() => window.frames"))
     session.send("Emulation.setCPUThrottlingRate", {"rate": 1})
+    return found
 
 
 if __name__ == "__main__":
