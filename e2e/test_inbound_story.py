@@ -1,4 +1,4 @@
-"""A sideline inbound drawn by hand: gone on with by rule, saved, followed on a phone, printed, opened again."""
+"""A sideline inbound drawn by hand: gone on with by rule, saved, followed on a phone, printed, reopened."""
 
 from __future__ import annotations
 
