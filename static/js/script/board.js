@@ -2,7 +2,7 @@
 
 import { isOn, leave as leaveBig } from "../huddle/present.js";
 import { Bar } from "./bar.js";
-import { barred, blankDraft, five, paced, placed, removed, shifted, waits, without } from "./draft.js";
+import { barred, blankDraft, five, paced, placed, removed, waits, without } from "./draft.js";
 import { freeSpots, thrown, walked } from "./drag.js";
 import { Editor } from "./editor.js";
 import { asKind, GUARD, nextCone, nextDefender, withDefender, withDefenders, withMark } from "./kinds.js";
@@ -12,6 +12,7 @@ import { Panel } from "./panel.js";
 import { apart, whole } from "./simplify.js";
 import { linesOf, nameOf, verdictText } from "./telling.js";
 import { isExtra } from "./text.js";
+import { nudged } from "./timing.js";
 import { W } from "./words.js";
 
 /** @typedef {import("../wire.js").Point} Point */
@@ -55,7 +56,7 @@ export function openBoard(board) {
     change(what, id) {
       const { now } = editor;
       const next = what === "screen" ? barred(now, id) : what === "delete" ? without(now, id)
-        : what === "slower" || what === "faster" ? paced(now, id, what === "faster" ? 1 : -1) : shifted(now, id, what === "later" ? NUDGE : -NUDGE);
+        : what === "slower" || what === "faster" ? paced(now, id, what === "faster" ? 1 : -1) : nudged(now, id, what === "later" ? NUDGE : -NUDGE, board.desk.state.board.level);
       editor.commit(next, what === "screen" || what === "delete" ? "" : `${what} ${id}`);
     },
   });

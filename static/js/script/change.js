@@ -13,6 +13,7 @@ import { plan } from "./timing.js";
 
 /** What one tap on faster does, see pace.js. */
 const STEP = 1.2;
+const ROUNDS = 4;
 
 /** @param {string} text @param {number} level  the board's @returns {Draft | null} */
 export function draftOf(text, level) {
@@ -26,12 +27,14 @@ export function draftOf(text, level) {
     const { moves } = draft;
     if (moves.length && start >= over) draft = { ...draft, beat: draft.beat + 1 };
     over = Math.max(over, end);
-    const move = /** @type {Move} */ ({ ...what, id: moves.length + 1, beat: draft.beat, shift: 0, pace: 0 });
-    const usual = lastOf({ ...draft, moves: [...moves, move] }, level);
-    const pace = end > start ? Math.log((usual.end - usual.start) / (end - start)) / Math.log(STEP) : 0;
-    const paced = { ...move, pace };
-    const early = lastOf({ ...draft, moves: [...moves, paced] }, level).start;
-    draft = { ...draft, moves: [...moves, { ...paced, shift: start - early }] };
+    let move = /** @type {Move} */ ({ ...what, id: moves.length + 1, beat: draft.beat, shift: 0, pace: 0 });
+    // How far a pass to a runner flies depends on when it is thrown, and that on where he is then.
+    for (let i = 0; i < ROUNDS; i++) {
+      const now = lastOf({ ...draft, moves: [...moves, move] }, level);
+      const faster = end > start && now.end > now.start ? Math.log((now.end - now.start) / (end - start)) / Math.log(STEP) : 0;
+      move = { ...move, shift: move.shift + start - now.start, pace: move.pace + faster };
+    }
+    draft = { ...draft, moves: [...moves, move] };
   }
   return draft;
 }

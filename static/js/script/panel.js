@@ -12,6 +12,7 @@ import { W } from "./words.js";
  * @property {number} beat
  * @property {boolean} run  it can be a screen
  * @property {boolean} bar
+ * @property {boolean} paced  it can be slower and faster
  *
  * @typedef {object} PanelWays
  * @property {(kind: string) => void} kind
@@ -61,6 +62,7 @@ export class Panel {
     this.root = document.createElement("aside");
     this.root.className = "hand-panel";
     this.drawn = "";
+    this.shown = { lines: 0, line: 0 };
     page.append(this.root);
   }
 
@@ -75,6 +77,11 @@ export class Panel {
     const anew = now.changes ? [button(W.anew, this.on.anew, "take")] : [];
     this.root.replaceChildren(...anew, ...(now.mode === "setup" ? this.#setup(now) : this.#moves(now)));
     for (const each of this.root.querySelectorAll("button")) each.dataset.key ??= each.textContent ?? "";
+    // What has just been drawn, or opened, is in view.
+    const { lines: { length: lines }, line } = now;
+    const seek = line !== this.shown.line ? ".open" : lines > this.shown.lines ? ".lines > :last-child" : "";
+    this.shown = { lines, line };
+    if (seek) this.root.querySelector(seek)?.scrollIntoView({ block: "nearest" });
     if (held === undefined) return;
     // The keyboard stays where it was, or on the line before what is gone.
     const all = [...this.root.querySelectorAll("button")];
@@ -123,7 +130,7 @@ export class Panel {
   }
 
   /** @param {Line} line @param {boolean} open */
-  #line({ id, says, time, start, run, bar }, open) {
+  #line({ id, says, time, start, run, bar, paced }, open) {
     const { on } = this;
     const row = button("", () => on.choose(id), "line");
     row.dataset.key = `line ${id}`;
@@ -138,7 +145,7 @@ export class Panel {
     };
     item.append(part("div", "tuning",
       tool("earlier", W.earlier), tool("later", W.later), ...(run ? [tool("screen", bar ? W.toCut : W.toScreen)] : []),
-      tool("slower", W.slower), tool("faster", W.faster), tool("delete", W.delete)));
+      ...(paced ? [tool("slower", W.slower), tool("faster", W.faster)] : []), tool("delete", W.delete)));
     return item;
   }
 }

@@ -39,6 +39,7 @@ function sentence({ kind, who, to, way }, floor, words) {
 export const linesOf = (moves, floor, words) => moves.map((timed) => ({
   id: timed.move.id, beat: timed.move.beat, says: sentence(timed, floor, words), time: W.seconds(timed.end - timed.start), start: W.starts(timed.start),
   run: timed.move.does === "run" && !isExtra(timed.who) && timed.kind !== "dribble", bar: timed.kind === "screen",
+  paced: !["hand", "gather", "none"].includes(timed.kind),
 }));
 
 /** @param {import("./finish.js").Verdict} verdict @param {Words} words */

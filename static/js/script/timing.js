@@ -7,6 +7,7 @@
  */
 
 import { pointAt, progress, route, timeFor } from "../path.js";
+import { shifted } from "./draft.js";
 import { lasting } from "./pace.js";
 import { apart, lengthOf } from "./simplify.js";
 
@@ -42,6 +43,8 @@ const HAND = 18;
 const PICK_UP = 20;
 const FOLLOW_THROUGH = 15;
 const CATCH = 30;
+/** Nothing has to be put off for longer. */
+const NUDGE_MOST = 3000;
 
 /** @param {Draft} draft @param {number} level  the board's @returns {Plan} */
 export function plan({ places, ball, moves }, level) {
@@ -131,6 +134,22 @@ export function plan({ places, ball, moves }, level) {
   });
   const ends = Object.fromEntries(Object.keys(places).map((who) => [who, endOf(who)]));
   return { moves: timed, ends, holder, lies, over, lasts: end };
+}
+
+/**
+ * A move begins earlier or later by about so much; the same draft where it cannot, as something before it has to be over.
+ * @param {Draft} draft @param {number} id @param {number} by  hundredths of a second @param {number} level @returns {Draft}
+ */
+export function nudged(draft, id, by, level) {
+  const startOf = (/** @type {Draft} */ each) => plan(each, level).moves.find(({ move }) => move.id === id)?.start ?? 0;
+  const before = startOf(draft);
+  // What it waits for may hide some of it: then it takes more.
+  for (let more = by; Math.abs(more) <= NUDGE_MOST; more += by) {
+    const next = shifted(draft, id, more);
+    if (startOf(next) !== before) return next;
+    if (by < 0) break;
+  }
+  return draft;
 }
 
 /** @param {Move} move @param {string} who @returns {Timed} */
