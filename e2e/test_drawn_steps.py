@@ -97,10 +97,10 @@ def ball_lies_at(person: Person, x: int, y: int) -> None:
     person.page.wait_for_function(_BALL_LIES, arg={"floor": person.floor, "place": [x, y]})
 
 
-def send(coach: Coach, text: str) -> Any:
+def send(coach: Coach, text: str, **given: int) -> Any:
     """Play a drawn step from another screen of the same coach."""
     with coach.device.coach() as screen:
-        answer = screen.act(text)
+        answer = screen.act(text, **given)
     assert answer["t"] == "step", answer
     return answer["step"]
 
@@ -199,6 +199,17 @@ def test_off_spots_recover_brings_everybody_back(coach: Coach, player: Player) -
         extras_are(screen, {})
     expect(off).to_have_count(0)
     coach.saved()
+
+
+def test_another_drawing_in_its_place_is_drawn_anew(coach: Coach, player: Player) -> None:
+    send(coach, INBOUND)
+    for screen in (coach, player):
+        expect(screen.page.locator('.trails [data-of="x2"]')).to_have_count(1)
+    send(coach, SPILLED, at=0)
+    for screen in (coach, player):
+        screen.reads(["as drawn"])
+        expect(screen.page.locator('.trails [data-of="x2"]')).to_have_count(0)
+        expect(screen.page.locator('.trails [data-of="2"]')).to_have_count(1)
 
 
 def test_after_a_drawn_shot_nothing_goes_on(coach: Coach) -> None:

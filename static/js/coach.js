@@ -20,7 +20,6 @@ import { PHRASES } from "./phrases.js";
 import { loadPrefs, savePrefs, wearHand, wearTheme } from "./prefs.js";
 import { rosterOf, seated } from "./roster.js";
 import { openDoor } from "./script/door.js";
-import { goesOut } from "./script/out.js";
 import { Stage } from "./stage.js";
 import { positionKey, shown } from "./state.js";
 import { drawStatus, element, tell } from "./status.js";
@@ -148,9 +147,9 @@ function meet(state) {
 
 /** Fit the court to its space and draw everything again. */
 function fit() {
-  const { known, floor, steps } = desk.state;
+  const { known, floor } = desk.state;
   if (!known || !court.root.clientWidth) return;
-  stage.fit(court.fit(floor, { ...prefs, big: document.body.classList.contains("presenting"), wide: goesOut(steps, floor.box) }));
+  stage.fit(court.fit(floor, { ...prefs, big: document.body.classList.contains("presenting") }));
   offering.forget();
   drawn.depth = -1; // the words have another width too
   draw();
@@ -173,7 +172,6 @@ function changed(now, before) {
   } else {
     transport.sync(steps, own);
   }
-  if (goesOut(steps, now.floor.box) !== Boolean(court.projection?.view.wide)) fit();
   if (menu.open) updateMenu(now);
   shelf?.changed();
   if (!before.known) void arrive(desk, menu);

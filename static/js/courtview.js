@@ -34,6 +34,8 @@ export class CourtView {
     /** @type {Target[]} */
     this.targets = [];
     this.drawn = "";
+    /** @type {import("./film.js").Cue | undefined} of the step whose trails are drawn */
+    this.cue = undefined;
     this.wide = false; // somebody stands outside the lines
   }
 
@@ -62,9 +64,9 @@ export class CourtView {
    */
   trails(film, index) {
     if (!this.projection) return;
-    const key = `${index}:${film.cues[index]?.start}:${film.cues.length}`;
-    if (key === this.drawn) return;
-    this.drawn = key;
+    const [key, cue] = [String(index), film.cues[index]];
+    if (key === this.drawn && cue === this.cue) return;
+    [this.drawn, this.cue] = [key, cue];
     drawTrails(this.trailLayer, film, index, this.projection);
   }
 

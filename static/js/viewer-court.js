@@ -27,6 +27,8 @@ export class ViewerCourt {
     /** @type {Projection | null} */
     this.projection = null;
     this.drawn = "";
+    /** @type {import("./film.js").Cue | undefined} of the step whose trails are drawn */
+    this.cue = undefined;
   }
 
   /** One disc a player. Returns whether they are other players than before. @param {number[]} players */
@@ -61,9 +63,9 @@ export class ViewerCourt {
    */
   trails(film, index, me) {
     if (!this.projection) return;
-    const key = `${index}:${film.cues[index]?.start}:${film.cues.length}:${me}`;
-    if (key === this.drawn) return;
-    this.drawn = key;
+    const [key, cue] = [`${index}:${me}`, film.cues[index]];
+    if (key === this.drawn && cue === this.cue) return;
+    [this.drawn, this.cue] = [key, cue];
     drawTrails(this.trailLayer, film, index, this.projection);
     for (const trail of this.trailLayer.querySelectorAll(`[data-of="${me}"]`)) {
       trail.classList.add("own");
