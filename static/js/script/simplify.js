@@ -3,7 +3,7 @@
 /** @typedef {import("../wire.js").Point} Point */
 
 /** Left out is what lies so near to the line without it, centimetres; more where there would be too many points. */
-const NEAR = 8;
+const NEAR = 6;
 const COARSER = 1.5;
 /** Most points of a way. */
 export const POINTS_MAX = 16;
