@@ -85,6 +85,14 @@ def test_everybody_is_where_the_drawing_has_him_at_every_time(made: Sheet) -> No
         if act.script is None:
             continue
         line, began = timeline(act.script), begins(made, i)
+        # Whose way leaves the picture is held at its edge, which straight lines do not follow so well.
+        stood = [(who, (x, y)) for who, x, y in act.script.places]
+        passed = [(run.who, point) for run in act.script.runs for point in run.points]
+        outside = {
+            who
+            for who, point in (*stood, *passed)
+            if plan.inside(plan.at(metres(*point)), EDGE) != plan.at(metres(*point))
+        }
         for k in range(26):
             t = line.end * k / 25
             for name, _, _ in act.script.places:
@@ -93,7 +101,7 @@ def test_everybody_is_where_the_drawing_has_him_at_every_time(made: Sheet) -> No
                 assert hypot(place[0] - scene[0], place[1] - scene[1]) < 0.02, (who, t)
                 x, y = plan.inside(plan.at(place), EDGE)
                 u, v = found[who].at(LEAD_S + began + t)
-                assert hypot(x - u, y - v) < 60, (who, t)  # cm: they run as far as 60 m at once
+                assert hypot(x - u, y - v) < (250 if name in outside else 20), (who, t)
 
 
 @settings(parent=MANY, max_examples=40)

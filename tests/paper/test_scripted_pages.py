@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import pypdfium2
 import pytest
+from flask import Flask
+from flask.testing import FlaskClient
 
 from tests.engine.scripts import INBOUND, LAST
-from tests.paper.chains import goes_on, look, off_spots
+from tests.paper.chains import CROWDED, goes_on, look, off_spots
 from tests.paper.test_ink import seen
 from tests.paper.test_scripted import figures
 from tests.paper.test_sheets import text_of, words_fit
+from tests.webapp.moving_teams import play_on
+from tests.webapp.test_pages import make_team
 from webapp.paper.callsheet import call_sheet
 from webapp.paper.diagram import diagram
 from webapp.paper.fonts import width
@@ -64,6 +68,26 @@ def test_pictures_and_call_sheets_say_what_the_drawing_is_for() -> None:
     assert "Everybody back on" in text
     assert "Sideline inbound" in text
     assert "X4" in text
+
+
+def test_every_paper_of_a_board_is_made_of_a_drawn_step(app: Flask, client: FlaskClient) -> None:
+    board = make_team(client, "Quay Otters", "First")
+    play_on(app, board, [CROWDED])
+    kinds = {
+        "sheet.pdf": "application/pdf",
+        "calls.pdf": "application/pdf",
+        "picture.png": "image/png",
+        "picture.png?step=1": "image/png",
+        "moving.svg": "image/svg+xml",
+        "page.svg": "image/svg+xml",
+        "": "text/html",
+    }
+    for path, kind in kinds.items():
+        answer = client.get(f"/board/{board}/print/{path}".rstrip("/"))
+        assert (answer.status_code, answer.mimetype) == (200, kind), path
+        if kind == "image/svg+xml":
+            assert ">X3<" in answer.text
+            assert "Baseline inbound" in answer.text
 
 
 def dots_are_there(drawing: Drawing) -> bool:
