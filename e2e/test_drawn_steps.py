@@ -9,12 +9,13 @@ from typing import Any
 import pytest
 from playwright.sync_api import TimeoutError, expect
 
-from e2e.conftest import LINE_DOWN, SETTINGS, Troubles
+from e2e.conftest import LINE_DOWN, SETTINGS, NewContext, Troubles
 from e2e.expected import standing
 from e2e.people import Coach, Person, Player
 from e2e.test_accessible import check
 from e2e.test_board_rules import held
-from e2e.test_offline import away, back, ready, waiting
+from e2e.test_by_hand import Table, inbound
+from e2e.test_offline import away, back, ready, second_device, waiting
 from engine import recover
 from engine.alignment import Position, start
 from engine.court import half_court
@@ -144,6 +145,10 @@ def test_an_inbound_is_played_everywhere_and_goes_on_by_the_rules(screens: tuple
     expect(player.mine).to_have_text("You get the ball from 1 and end up at the top.")
     expect(coach.page.get_by_role("img", name="Defender 1")).to_have_text("X1")
     check(coach.page)
+    check(player.page)
+    player.touch("#back")
+    expect(player.mine).to_have_text("You start as drawn.")
+    player.touch("#live")
 
     # Back to where it begins: the passer is out of bounds, with the ball.
     coach.do("back")
@@ -272,3 +277,25 @@ class TestWithoutANetwork:
         coach.reads(["as drawn", "everybody back on spots", name])
         with coach.device.coach() as screen:
             assert [actions[-1].split(":")[0] for actions in screen.chain()] == ["script", "recover", "shot"]
+
+    def test_a_step_drawn_without_a_network_arrives_once_it_is_back(
+        self, new_coach: Callable[..., Coach], new_context: NewContext, server: LiveServer
+    ) -> None:
+        coach = new_coach(service_workers="allow")
+        ready(coach)
+        away(coach, server)
+        inbound(Table(coach).open())
+        coach.page.get_by_role("button", name="Done", exact=True).tap()
+        coach.wide = True
+        drawn = {"1": "top", "2": "right_wing", "3": "left_block", "4": "right_block", "5": "left_corner"}
+        coach.stands({"at": drawn, "ball": 2})
+        waiting(coach, 1)
+        coach.page.reload()
+        coach.reads(["sideline inbound"])
+        coach.stands({"at": drawn, "ball": 2})
+        waiting(coach, 1)
+        back(coach, server)
+        other = second_device(coach, new_context)
+        other.wide = True
+        other.reads(["sideline inbound"])
+        other.stands({"at": drawn, "ball": 2})
