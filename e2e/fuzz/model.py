@@ -77,6 +77,10 @@ class Model:
             self._positions[key] = play(before, line[-1], shape, self._rules) if line else before
         return self._positions[key]
 
+    def stands(self, formation: str, line: Line) -> Report:
+        """Return how everybody stands after a line, as a screen should tell it."""
+        return _told(position_wire(self.position(formation, line)))
+
     def saw(self, device: str, now: Report) -> None:
         """Hold what a device shows to what must be true of it."""
         known = self.devices.setdefault(device, Known())
@@ -91,14 +95,14 @@ class Model:
             before = self.at.setdefault(seq, told)
             assert before == told, f"{device} showed {told} after {seq} changes, not {before}"
         for steps, stands, formation in now["shown"]:
-            there = position_wire(self.position(formation, line_of(steps)))
-            assert there == stands, f"{device} showed {stands} after {steps}, not {there}"
+            there = self.stands(formation, line_of(steps))
+            assert there == _told(stands), f"{device} showed {stands} after {steps}, not {there}"
         if not now["known"]:
             return
         line = line_of(now["line"])
         if now["chain"] is not None:  # what lies ahead of a coach can be played too
             self.position(now["formation"], line + line_of(now["later"]))
-        assert position_wire(self.position(now["formation"], line)) == now["stands"], (
+        assert self.stands(now["formation"], line) == _told(now["stands"]), (
             f"{device}: {line} leads elsewhere"
         )
         if known.quiet and known.last is not None:
@@ -131,6 +135,7 @@ class Model:
         unseen = told["made"][:1] and told["made"][0]["kind"] == "other"
         expected: dict[str, Callable[[], tuple[Line, int]]] = {
             "act": lambda: played(tuple(did["a"])),
+            "hand": lambda: played(tuple(did["a"])),
             "recover": lambda: played(line[-1]),
             "undo": lambda: (was[:-1], before["ahead"] + 1),
             "redo": lambda: (way[: len(was) + 1], before["ahead"] - 1),
@@ -169,3 +174,8 @@ class Model:
         """Return the lines a coach has played, with chain and formation, that cannot be lost."""
         mine = [one for one in self.done.values() if one.who == who and one.safe]
         return [(one.chain, one.line, one.formation) for one in mine if one.line]
+
+
+def _told(stands: Report) -> Report:
+    """Return a position with who is off his spot, but not where, which depends on the court."""
+    return {**stands, "off": sorted(stands.get("off", {}))}

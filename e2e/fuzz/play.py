@@ -154,7 +154,7 @@ class Game:
             self._calm()
         elif kind in ("kill", "start"):
             self._server(kind, *given)
-        elif kind in ("undo", "redo", "fresh", "act", "recover", "open", "form", "pace"):
+        elif kind in ("undo", "redo", "fresh", "act", "hand", "recover", "open", "form", "pace"):
             self._do(kind, *given)
         elif kind == "close":
             self._close(*given)

@@ -84,6 +84,13 @@ async ({ role, socket, board }) => {
       desk.act(offer, depth);
       return { depth, a: offer.a };
     },
+    hand(depthDraw, texts) {
+      const { steps, board: { formation } } = desk.state;
+      const depth = Math.min(steps.length, Math.floor(depthDraw * (steps.length + 1)));
+      const text = texts[formation];
+      if (!text || (depth && steps[depth - 1].after.over)) return null;
+      return desk.script(depth, text) ? { depth, a: [text] } : null;
+    },
     undo: () => (desk.state.steps.length ? (desk.undo(), {}) : null),
     redo: () => (desk.state.ahead ? (desk.redo(), {}) : null),
     fresh: () => (desk.fresh(), {}),

@@ -2,6 +2,7 @@
 read, written down and done again.
 
 ``("act", who, depth, pick)``: an action of those on offer, after so many steps (1: after all of them).
+``("hand", who, depth, texts)``: a step drawn by hand, one text for each formation.
 ``("undo" | "redo" | "fresh", who)``; ``("recover", who, depth, where)``;
 ``("form" | "pace", who, pick)``: another formation, another level, where the app lets him choose.
 ``("open", who, remembered, which, depth)``: one of the other ways told of, or of the lines he has played.
@@ -19,6 +20,9 @@ from __future__ import annotations
 import random
 from typing import Any, Final
 
+from engine.formations import FORMATIONS
+from tests.scripts import some_script
+
 Step = tuple[Any, ...]
 
 COACHES: Final = ("ann", "bo")
@@ -27,7 +31,17 @@ DEVICES: Final = COACHES + VIEWERS
 
 STEPS: Final = 45
 #: How often each thing is tried, of so many hundreds.
-_PLAYS: Final = {"act": 40, "undo": 12, "redo": 8, "recover": 5, "fresh": 3, "open": 7, "form": 2, "pace": 1}
+_PLAYS: Final = {
+    "act": 38,
+    "hand": 3,
+    "undo": 12,
+    "redo": 8,
+    "recover": 5,
+    "fresh": 3,
+    "open": 7,
+    "form": 2,
+    "pace": 1,
+}
 _LINES: Final = {"cut": 7, "drop": 3, "fray": 6, "stall": 3, "mute": 2, "slow": 2, "close": 5, "calm": 8}
 #: A line in trouble is good again with this chance, each step.
 _BETTER: Final = 0.12
@@ -78,6 +92,8 @@ def _play(draw: random.Random, kind: str, who: str) -> Step:
     depth = 1.0 if draw.random() < 0.75 else _part(draw)
     if kind == "act":
         return kind, who, depth, _part(draw)
+    if kind == "hand":
+        return kind, who, depth, {name: some_script(draw, shape).text for name, shape in FORMATIONS.items()}
     if kind == "recover":
         where = {str(n): [draw.randrange(-740, 741), draw.randrange(-100, 1200)] for n in range(1, 6)}
         return kind, who, min(depth, 0.999), where

@@ -64,7 +64,11 @@ def _holds(session: Session, board_id: str, model: Model) -> Standing:
             assert shown == line, f"after change {change.seq} {shown} was shown, not {line}"
     stored = {change.message_id for change in changes}
     for message_id, did in model.done.items():
-        if did.kind in ("act", "recover") and did.line is not None and (did.safe or message_id in stored):
+        if (
+            did.kind in ("act", "hand", "recover")
+            and did.line is not None
+            and (did.safe or message_id in stored)
+        ):
             assert (did.chain, did.line) in there, f"lost: {did}"
     standing = history.load(session, board_id)
     assert standing.seq == len(changes)
