@@ -8,7 +8,7 @@ from collections.abc import Callable
 import pytest
 from playwright.sync_api import Locator, expect
 
-from e2e.conftest import PHONE
+from e2e.conftest import PHONE, Troubles
 from e2e.glass import Glass, Place
 from e2e.people import Coach
 from e2e.test_accessible import check
@@ -313,8 +313,16 @@ def test_handing_over_shooting_and_going_on(table: Table) -> None:
     table.press("Done")
     table.coach.reads(["as drawn"])
     expect(table.page.locator("#list")).to_contain_text("The shot ends the possession.")
-    table.coach.do("byHand")
-    expect(table.page.locator("#toast")).to_contain_text("A shot has ended this.")
+    table.open()  # to be changed; nothing can follow it
+    expect(table.lines).to_have_count(3)
+    expect(table.page.get_by_role("button", name="New step after this one")).to_have_count(0)
+
+
+def test_nothing_is_drawn_after_a_shot(coach: Coach) -> None:
+    coach.tap("1 shoots")
+    coach.reads(["1 shoots"])
+    coach.do("byHand")
+    expect(coach.page.locator("#toast")).to_contain_text("A shot has ended this.")
 
 
 def test_by_keyboard_alone(coach: Coach) -> None:
@@ -410,6 +418,55 @@ def test_a_changed_step_that_was_left_is_still_a_change_of_it(table: Table) -> N
     table.press("Done")
     table.coach.reads(["sideline inbound"])
     table.coach.saved()
+
+
+def test_without_a_pack_nobody_is_promised_a_post(
+    new_coach: Callable[..., Coach], troubles: Troubles
+) -> None:
+    troubles.expect("ERR_FAILED")
+    coach = new_coach()
+    coach.page.evaluate("() => indexedDB.deleteDatabase('quintet')")
+    coach.context.route("**/api/packs**", lambda route: route.abort())
+    coach.page.reload()
+    coach.saved()
+    table = Table(coach).open()
+    table.press("Draw")
+    table.drag("2", table.spot("right_elbow"))
+    expect(table.says).to_have_text("Somebody ends at a post: Recover brings everybody back.")
+    table.press("Done")
+    coach.reads(["as drawn"])
+    expect(coach.page.locator("#adrift")).to_be_visible()
+
+
+def test_a_pass_waits_for_a_cutter_and_a_way_after_a_catch_is_a_dribble(table: Table) -> None:
+    table.press("Draw")
+    table.drag("2", table.spot("right_block"))
+    table.drag("ball", table.on("2"))
+    table.drag("2", table.spot("right_corner"), table.at(600, 200))
+    table.reads("2 cuts to the right block", "1 passes to 2", "2 dribbles")
+    line = table.page.locator(".hand-panel .line")
+    cut = float(line.first.locator(".time").inner_text().split()[1])
+    line.nth(1).tap()
+    words = line.nth(1).inner_text()
+    thrown = float(words.split("starts at ")[1].split()[0])
+    assert cut / 2 < thrown < cut  # when he is nearly there, however early it was drawn
+    line.nth(2).tap()
+    assert float(line.nth(2).inner_text().split("starts at ")[1].split()[0]) > thrown
+    expect(table.page.locator("#court .trails .dribble")).to_have_count(1)
+
+
+def test_played_before_it_is_in_the_chain_with_and_without_movement(table: Table) -> None:
+    inbound(table)
+    table.press("Play")
+    stop = table.page.locator(".hand-bar").get_by_role("button", name="Stop")
+    expect(stop).to_be_visible()
+    expect(table.page.locator(".hand-bar").get_by_role("button", name="Play")).to_be_visible()
+    table.page.emulate_media(reduced_motion="reduce")
+    table.press("Play")
+    expect(stop).to_be_visible()
+    stop.tap()
+    expect(stop).to_be_hidden()
+    table.coach.reads([])
 
 
 #: Centimetres; what `engine/motion/speeds.py` says of them is worked out at level 0.8.

@@ -66,9 +66,10 @@ const byHand = openDoor({
   say: (sentence, way) => toast(element("toast"), sentence, way),
   play(depth, text) {
     ownTap = true;
-    desk.script(depth, text);
+    const played = desk.script(depth, text);
     ownTap = false;
     stayAwake();
+    return played;
   },
 });
 const controls = new Controls(document.body, {

@@ -1,6 +1,7 @@
 /** The board by hand as a whole: the drawing, the words and buttons around it, and the keys. */
 
 import { isOn, leave as leaveBig } from "../huddle/present.js";
+import { element } from "../status.js";
 import { Bar } from "./bar.js";
 import { barred, blankDraft, five, paced, placed, removed, waits, without } from "./draft.js";
 import { freeSpots, thrown, walked } from "./drag.js";
@@ -22,6 +23,7 @@ const NUDGE = 20;
 /** One press of an arrow key, and with Shift, centimetres: while setting up, and of a way that is drawn. */
 const PUSH = [25, 5];
 const STRIDE = [50, 100];
+const MANY = 1e6;
 /** A way drawn by keys ends on a free spot so near. */
 const SNAP = 40;
 
@@ -31,6 +33,7 @@ export function openBoard(board) {
   const { grips } = editor.over;
   /** A way begun with the keys; of the ball, where it would go. @type {{who: string, way: Point[]} | null} */
   let begun = null;
+  let told = 0; // so many lines
 
   const bar = new Bar(document.body, {
     undo: () => editor.undo(),
@@ -111,10 +114,13 @@ export function openBoard(board) {
       fine: draft.moves.length > 0 && verdict.is === "rule",
     });
     if (editor.drag) return; // the lines hold still under a finger
+    const lines = linesOf(plan.moves, board.desk.state.floor, words);
+    if (lines.length > told) element("live").textContent = lines[lines.length - 1].says;
+    told = lines.length;
     panel.draw({
       mode, kind: now.kind, defender: nextDefender(now) ?? "", coach: !now.places.c, cone: nextCone(now) !== null,
       chosen: isExtra(chosen) && now.places[chosen] ? nameOf(chosen, words) : "", empty: !now.moves.length,
-      lines: linesOf(plan.moves, board.desk.state.floor, words), line, then: waits(now),
+      lines, line, then: waits(now),
       changes: editor.of !== "" && editor.fresh && editor.goesOn,
     });
   }
@@ -196,6 +202,7 @@ export function openBoard(board) {
     open() {
       if (isOn()) leaveBig();
       /** @type {HTMLElement | null} */ (document.querySelector(".ink-open[aria-pressed='true']"))?.click();
+      told = MANY; // what was drawn before is not told
       if (editor.open()) bar.buttons[editor.mode].focus({ preventScroll: true });
     },
     close,

@@ -31,7 +31,7 @@ import { W } from "./words.js";
  * @property {() => import("../roster.js").Roster} roster
  * @property {() => Record<string, Point>} where  everybody stands, whole centimetres
  * @property {(sentence: string, way?: {word: string, act: () => void}) => void} say
- * @property {(depth: number, text: string) => void} play  it, after so many steps
+ * @property {(depth: number, text: string) => boolean} play  it, after so many steps; false: not now
  * @property {() => void} fit  the court and all that is on it
  */
 
@@ -186,7 +186,9 @@ export class Editor {
     const text = writeScript(this.previewed(this.now).script);
     const { depth } = this;
     this.close(false);
-    play(depth, text);
+    if (play(depth, text)) return;
+    this.#keep(true);
+    say(W.notNowPlayed);
   }
 
   /** @param {Draft} next @param {string} [tag]  see done() */

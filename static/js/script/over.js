@@ -63,7 +63,7 @@ export class Over {
    */
   draw(sheet, drag, { chosen, pressed, playing }, words, face) {
     const { mode, now, plan, floor, projection } = sheet;
-    const { places, holder } = standingIn(sheet);
+    const { places, holder, lies } = standingIn(sheet);
     const named = (/** @type {string} */ who) => (isExtra(who) ? who.toUpperCase() : face(Number(who)));
     const runner = drag && drag.who !== "ball" ? drag.who : "";
     const began = mode === "draw" && !playing ? Object.keys(places).filter((who) => plan.moves.some(({ move }) => move.does === "run" && move.who === who)) : [];
@@ -78,7 +78,7 @@ export class Over {
     this.court.root.classList.toggle("letting-go", Boolean(drag?.away));
     const all = [...Object.keys(places), "ball"].map((who) => /** @type {[string, Point, string]} */ ([
       who, this.px(sheet, who),
-      who === "ball" ? [W.ball, holder ? words.player(holder) : W.floorBall].join(", ") : labelOf(who, places[who], Number(who) === holder, floor, words),
+      who === "ball" ? [W.ball, holder ? words.player(holder) : lies ? W.onFloor : W.shotBall].join(", ") : labelOf(who, places[who], Number(who) === holder, floor, words),
     ]));
     this.grips.draw(all, chosen, pressed, mode === "setup" ? W.arrowsSetup : W.arrowsDraw);
   }

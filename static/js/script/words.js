@@ -8,6 +8,7 @@ export const W = Object.freeze({
   byHand: "By hand",
   notNow: "The board by hand could not be fetched. Try again when you are back on a network.",
   over: "A shot has ended this. Undo it or start a new chain, then draw.",
+  notNowPlayed: "The board is still waiting for the server. Your drawing is kept: By hand opens it again.",
   notYet: "The board is still being fetched. Try again in a moment.",
 
   kinds: Object.freeze(/** @type {Record<string, string>} */ ({
@@ -87,7 +88,8 @@ export const W = Object.freeze({
   coneStays: "Cones stay where they are. Move them in Set up.",
   liesThere: "The ball lies there. Drag a player to it.",
   gone: "The shot has been taken. Undo it to go on.",
-  floorBall: "The ball lies on the floor.",
+  onFloor: "on the floor",
+  shotBall: "shot",
 
   ball: "Ball",
   c: "Coach",
