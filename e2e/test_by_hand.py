@@ -318,6 +318,17 @@ def test_handing_over_shooting_and_going_on(table: Table) -> None:
     expect(table.page.get_by_role("button", name="New step after this one")).to_have_count(0)
 
 
+def test_a_tap_on_a_team_mate_passes_to_him(table: Table) -> None:
+    table.press("Draw")
+    table.glass.tap(table.on("3"))
+    table.glass.tap(table.on("3"))  # he has it
+    table.glass.tap(table.on("1"))
+    table.reads("1 passes to 3", "3 passes to 1")
+    table.grip("2").focus()
+    table.page.keyboard.press("Enter")
+    expect(table.lines.last).to_have_text("1 passes to 2")
+
+
 def test_nothing_is_drawn_after_a_shot(coach: Coach) -> None:
     coach.tap("1 shoots")
     coach.reads(["1 shoots"])

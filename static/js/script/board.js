@@ -167,7 +167,7 @@ export function openBoard(board) {
     open: () => editor.isOpen,
     focused: () => grips.focused,
     arrow,
-    keep: () => keep(),
+    keep: (who) => keep() || editor.tap(who),
     drop() {
       const had = begun !== null;
       begun = null;
@@ -192,7 +192,7 @@ export function openBoard(board) {
   });
   grips.root.addEventListener("focusout", () => keep());
   grips.root.addEventListener("focusin", () => {
-    if (editor.isOpen && grips.focused !== editor.chosen) editor.choose(grips.focused);
+    if (editor.isOpen && editor.mode === "setup" && grips.focused !== editor.chosen) editor.choose(grips.focused);
   });
 
   return {

@@ -7,14 +7,14 @@ import { ballAt, lying } from "../film.js";
 import { standingAt } from "../state.js";
 import { draftOf } from "./change.js";
 import { begun, blankDraft, done, lastBeat, redone, undone, withThen } from "./draft.js";
-import { beginDrag, endDrag, moveDrag } from "./drag.js";
+import { beginDrag, endDrag, moveDrag, thrown } from "./drag.js";
 import { tooMuch } from "./finish.js";
 import { listenHand } from "./hand.js";
 import { keepDraft, keptDraft } from "./kept-draft.js";
 import { Over } from "./over.js";
 import { previewOf } from "./preview.js";
 import { Showing } from "./showing.js";
-import { isScript, writeScript } from "./text.js";
+import { isScript, PLAYERS, writeScript } from "./text.js";
 import { W } from "./words.js";
 
 /**
@@ -58,8 +58,6 @@ export class Editor {
     this.drag = null;
     this.frame = 0;
     this.over = new Over(board.court);
-    /** What drafts came to. @type {WeakMap<Draft, {setting: import("./preview.js").Setting, preview: import("./preview.js").Preview}>} */
-    this.known = new WeakMap();
     listenHand(board.court.root, {
       open: () => this.isOpen,
       hit: (at) => this.over.hit(this.sheet, at),
@@ -71,7 +69,7 @@ export class Editor {
         this.drag = null;
         this.paint();
       },
-      tap: (who) => this.choose(who ?? ""),
+      tap: (who) => this.tap(who ?? ""),
       press: (who) => {
         this.showing.stop();
         this.pressed = who ?? "";
@@ -110,12 +108,7 @@ export class Editor {
     const { state, packs } = this.board.desk;
     const { floor, steps, board } = state;
     const before = standingAt(state, steps, Math.min(this.depth, steps.length));
-    const setting = { floor, level: board.level, before, pack: packs.get(board)?.pack ?? null };
-    const known = this.known.get(draft);
-    if (known && Object.entries(setting).every(([key, value]) => Reflect.get(known.setting, key) === value)) return known.preview;
-    const preview = previewOf(draft, setting);
-    this.known.set(draft, { setting, preview });
-    return preview;
+    return previewOf(draft, { floor, level: board.level, before, pack: packs.get(board)?.pack ?? null });
   }
 
   /** @returns {boolean} whether it could be */
@@ -227,9 +220,15 @@ export class Editor {
     this.paint(true);
   }
 
+  /** Somebody is taken up; where it is drawn, a team-mate gets the ball. @param {string} who  "" for nobody */
+  tap(who) {
+    if (this.mode === "draw" && PLAYERS.includes(who)) this.commit(thrown(this.sheet, Number(who)));
+    else this.choose(who);
+  }
+
   /** @param {string} who  "" for nobody */
   choose(who) {
-    this.chosen = who;
+    this.chosen = this.mode === "setup" ? who : "";
     this.paint();
   }
 

@@ -5,7 +5,7 @@
  * @property {() => boolean} open
  * @property {() => string} focused  who has the keyboard, "" for nobody
  * @property {(who: string, dx: number, dy: number, shift: boolean) => void} arrow  right and down on the screen, -1 to 1
- * @property {(who: string) => boolean} keep  the way begun; false: there is none
+ * @property {(who: string) => void} keep  the way begun, or else what a tap on him does
  * @property {() => boolean} drop  it; false: there is none
  * @property {(who: string) => void} remove
  * @property {(digit: string) => void} pass  with the ball focused

@@ -21,8 +21,20 @@ import { plan } from "./timing.js";
  * @property {import("../film.js").Film} film
  */
 
+/** What drafts came to, as a finger asks for it again and again. @type {WeakMap<Draft, {setting: Setting, preview: Preview}>} */
+const known = new WeakMap();
+
 /** @param {Draft} draft @param {Setting} setting @returns {Preview} */
-export function previewOf(draft, { floor, level, before, pack }) {
+export function previewOf(draft, setting) {
+  const found = known.get(draft);
+  if (found && Object.entries(setting).every(([key, value]) => Reflect.get(found.setting, key) === value)) return found.preview;
+  const preview = made(draft, setting);
+  known.set(draft, { setting, preview });
+  return preview;
+}
+
+/** @param {Draft} draft @param {Setting} setting @returns {Preview} */
+function made(draft, { floor, level, before, pack }) {
   const found = plan(draft, level);
   const verdict = verdictOf(found, floor, pack);
   const script = scriptOf(draft, found, verdict.on);

@@ -50,7 +50,7 @@ export const W = Object.freeze({
 
   moves: "What they do",
   setupHint: "Drag players and the ball where they begin. Then tap Draw.",
-  drawHint: "Drag a player: he runs there. Drag the ball to a player: a pass. To the ring: a shot.",
+  drawHint: "Drag a player: he runs there. Tap one: he gets the ball. Drag the ball to the ring: a shot.",
   linesHint: "What you draw stands here, to be changed or deleted.",
   nextThen: "Next: once this is over",
   starts: (/** @type {number} */ hundredths) => `, starts at ${(hundredths / 100).toFixed(1)} s`,
@@ -96,6 +96,6 @@ export const W = Object.freeze({
   k: (/** @type {string} */ n) => `Cone ${n}`,
   hasBall: "with the ball",
   arrowsSetup: "Arrow keys move, with Shift a little. Delete takes defenders, coach and cones away.",
-  arrowsDraw: "Arrow keys draw a way, with Shift further. Enter keeps it, Escape drops it. On the ball, a number passes to that player, S shoots.",
+  arrowsDraw: "Arrow keys draw a way, with Shift further. Enter keeps it, Escape drops it. Enter alone passes to him. On the ball, a number passes to that player, S shoots.",
   drawing: (/** @type {string} */ who) => `${who}: a way is begun. Enter keeps it.`,
 });
