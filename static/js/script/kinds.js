@@ -9,6 +9,7 @@ import { apart, whole } from "./simplify.js";
  * @typedef {import("./draft.js").Draft} Draft
  */
 
+// Where such plays begin: common practice, no source.
 /** The one with the ball stands so far outside the line. */
 const OUT = 42;
 /** A throw-in from the side is taken between here and there, from the baseline's side of the ring. */
@@ -23,7 +24,6 @@ const ABOVE = 940;
 /** A defender stands so far from his man, towards the basket, and nobody is put down much nearer to another. */
 export const GUARD = 140;
 const ROOM = 0.8;
-
 
 /**
  * The draft as one of the kinds. As long as nothing is drawn, players are put where such a step begins; the same

@@ -5,7 +5,6 @@ const all = (names) => (names.length < 2 ? names.join() : `${names.slice(0, -1).
 const are = (/** @type {string[]} */ names) => (names.length < 2 ? "ends off his spot" : "end off their spots");
 
 export const W = Object.freeze({
-  byHand: "By hand",
   notNow: "The board by hand could not be fetched. Try again when you are back on a network.",
   over: "A shot has ended this. Undo it or start a new chain, then draw.",
   notNowPlayed: "The board is still waiting for the server. Your drawing is kept: By hand opens it again.",
