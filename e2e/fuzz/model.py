@@ -156,6 +156,9 @@ class Model:
         # Without a pack nobody knows where a player gets back to; and a pace can be set while a line is on
         # its way.
         known = kind != "pace" and not (unseen and kind == "recover")
+        if kind in ("undo", "redo"):  # of what the server alone knows, while that is on its way
+            waiting = [self.done[sent["id"]] for sent in before["pending"] if sent["id"] in self.done]
+            known = not any(each.kind == "recover" and each.line is None for each in waiting)
         for sent in told["made"]:
             self.done[sent["id"]] = Done(who, kind, chain, line if known else None, now["formation"])
 
