@@ -11,6 +11,7 @@ from playwright.sync_api import expect
 from e2e.conftest import NewContext, new_board
 from e2e.expected import Play
 from e2e.people import Coach, Player
+from e2e.test_by_hand import Table, inbound
 from e2e.test_playbook import chain_of, saving, sync
 from tests.server import LiveServer
 
@@ -63,6 +64,14 @@ def test_the_main_screens_are_shown(
     coach.do("share")
     expect(page.get_by_role("dialog", name="Share")).to_be_visible()
     shot("share")
+
+    page.keyboard.press("Escape")
+    coach.do("byHand")
+    table = Table(coach)
+    table.press("All five X")
+    inbound(table)
+    shot("by-hand")
+    table.press("Close")
 
     page.goto(f"{server.url}/board/{coach.board_id}/print")
     expect(page.get_by_role("heading", name="Print")).to_be_visible()
