@@ -6,8 +6,7 @@ The text form is the kind, then the spot, then the direction, joined by colons: 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Final, Literal
+from typing import Final, Literal, NamedTuple
 
 from engine.errors import UnreadableAction
 from engine.formations import FORMATIONS, LANE, POSTS
@@ -53,8 +52,7 @@ KINDS: Final[dict[str, tuple[str, ...]]] = BALL_ACTIONS | LANE_CHOICES
 _SPOTS: Final = frozenset(spot for f in FORMATIONS.values() for spot in f.ring) | set(POSTS) | set(LANE)
 
 
-@dataclass(frozen=True, slots=True)
-class Action:
+class Action(NamedTuple):
     """One action. ``spot`` is where the mate (or the empty place) is before it; ``ball_screen``'s is the
     screener's. ``direction`` is the offence's left or right, facing the basket.
     """

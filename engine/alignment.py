@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from engine.formations import LANE, POSTS, Formation
 
 
-@dataclass(frozen=True, slots=True)
-class Alignment:
+class Alignment(NamedTuple):
     """A position with no names in it; hashable, immutable, all that the rules may look at.
 
     ``occupied``: the spots with a player on them. ``ball``: the one of them that has the ball.

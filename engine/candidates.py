@@ -21,7 +21,7 @@ HELP_POSTS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class View:
     """An alignment seen from the ring: the ball's ring index, mates on the ring, mates on posts."""
 

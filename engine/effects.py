@@ -14,7 +14,7 @@ from engine.roles import Scene
 from engine.rules import RuleSet
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Effect:
     """Where everybody goes, what the ball does, who has it afterwards (by old spot), and what went wrong."""
 

@@ -90,6 +90,10 @@ class Formation:
     offsets: tuple[float, ...] = ()
     moved: tuple[tuple[str, float, float], ...] = ()
 
+    def __hash__(self) -> int:
+        """Of its name alone: answers are cached by formation, and asked for often."""
+        return hash(self.name)
+
     def index(self, spot: str) -> int:
         """Return the ring index of ``spot``; raise ``ValueError`` if it is not on the ring."""
         return self.ring.index(spot)

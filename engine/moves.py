@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
-from typing import Final
+from typing import Final, NamedTuple
 
 from engine.actions import Action
 from engine.alignment import Alignment
@@ -16,8 +15,7 @@ from engine.responses import Fault
 from engine.rules import DEFAULT, RuleSet
 
 
-@dataclass(frozen=True, slots=True)
-class Move:
+class Move(NamedTuple):
     """One player's part in a step: from a spot to a spot, and in what manner (see ``Step``)."""
 
     origin: str
@@ -25,8 +23,7 @@ class Move:
     manner: str
 
 
-@dataclass(frozen=True, slots=True)
-class BallMove:
+class BallMove(NamedTuple):
     """What the ball does: ``kind`` is pass, hand_off, dribble, hold or shot; spots are the holders'."""
 
     kind: str
@@ -34,8 +31,7 @@ class BallMove:
     target: str
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(NamedTuple):
     """An action and all it causes.
 
     ``moves`` holds only those who leave their spot, in the order of their spots' names. Manners: cut,
@@ -132,21 +128,25 @@ def apply(alignment: Alignment, action: Action, formation: Formation, rules: Rul
 
 def _step(alignment: Alignment, action: Action, made: Effect) -> Step:
     plan, holder = made.plan, made.holder
-    left = [spot for spot, (target, _) in plan.items() if target != spot]
-    arrived = [plan[spot][0] for spot in left]
-    occupied = alignment.occupied.difference(left).union(arrived) if left else alignment.occupied
+    moves: list[Move] = []
+    for origin in sorted(plan):
+        target, manner = plan[origin]
+        if origin != target or manner == "roll":
+            moves.append(_MOVE(origin, target, manner))
+    occupied = alignment.occupied
+    if moves:
+        occupied = occupied.difference([move[0] for move in moves]).union([move[1] for move in moves])
     ball = plan[holder][0] if holder in plan else holder
     if action.kind == "shot":
         after = Alignment(occupied, ball, alignment.cutter, True)
     else:
         # Whoever is in the lane without the ball is the cutter.
-        in_lane = [spot for spot in LANE if spot in occupied and spot != ball]
-        after = Alignment(occupied, ball, in_lane[0] if in_lane else None, False, made.freed)
-    moves = [
-        _MOVE(origin, target, manner)
-        for origin, (target, manner) in sorted(plan.items())
-        if origin != target or manner == "roll"
-    ]
+        cutter = None
+        for spot in LANE:
+            if spot in occupied and spot != ball:
+                cutter = spot
+                break
+        after = Alignment(occupied, ball, cutter, False, made.freed)
     return Step(alignment, action, after, tuple(moves), _BALL_MOVE(made.ball, alignment.ball, ball))
 
 

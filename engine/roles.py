@@ -10,7 +10,7 @@ from engine.formations import POSTS, Formation, Side, side_of
 from engine.movements import Plan
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Scene:
     """An action under way, as the team-mates see it.
 
@@ -49,12 +49,19 @@ def roles_of(scene: Scene, spot: str) -> list[str]:
         return []
     if spot in ring:
         return [*_ring_roles(scene, ring.index(spot)), "perimeter"]
-    if spot in POSTS:
-        side = side_of(spot)
-        if side == "middle":
-            return ["middle_posts", "posts"]
-        return ["ball_side_posts" if side == scene.side else "weak_side_posts", "posts"]
-    return []
+    return inside_roles(spot, scene.side)
+
+
+def inside_roles(spot: str, side: Side) -> list[str]:
+    """Return the roles, narrow to wide, of a player who stands inside; none in the lane.
+
+    ``side``: the drive's, else that of the ball afterwards.
+    """
+    if spot not in POSTS:
+        return []
+    if side_of(spot) == "middle":
+        return ["middle_posts", "posts"]
+    return ["ball_side_posts" if side_of(spot) == side else "weak_side_posts", "posts"]
 
 
 def _ring_roles(scene: Scene, index: int) -> list[str]:

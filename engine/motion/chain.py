@@ -9,7 +9,7 @@ that much later.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from engine.alignment import Position
 from engine.court import Court, places
@@ -135,7 +135,7 @@ class _Film:
             mine = self.runs[player[run.origin]]
             begin = max(start + run.start, mine[-1].end if mine else 0.0)
             late.setdefault(run.origin, []).append((run.start, begin - start - run.start))
-            mine.append(replace(run, start=begin))
+            mine.append(run._replace(start=begin))
             end = max(end, begin + run.duration)
         slip = 0.0
         for event in line.ball:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cached_property
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from engine.markings import Point
 from engine.motion.profile import elapsed, travelled
@@ -21,8 +21,7 @@ BallKind = Literal["pass", "hand", "shot"]
 BASKET = Point(0.0, 0.0)
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(NamedTuple):
     """One player's run. ``origin``: the spot he stood on before the first step, which is who he is here.
 
     ``start`` and ``duration`` in seconds from the timeline's beginning. Between runs a player stands.
@@ -52,8 +51,7 @@ class Run:
         return self.start + self.duration * elapsed(1.0 - metres / self.path.length)
 
 
-@dataclass(frozen=True, slots=True)
-class BallEvent:
+class BallEvent(NamedTuple):
     """The ball changes hands, or leaves them: from ``giver`` to ``receiver`` (None: to the basket).
 
     ``start`` and ``end`` in seconds; equal for a hand-off.
@@ -128,8 +126,8 @@ class Timeline:
         return Timeline(
             ready=self.ready / level,
             end=self.end / level,
-            runs=tuple(replace(r, start=r.start / level, duration=r.duration / level) for r in self.runs),
-            ball=tuple(replace(e, start=e.start / level, end=e.end / level) for e in self.ball),
+            runs=tuple(r._replace(start=r.start / level, duration=r.duration / level) for r in self.runs),
+            ball=tuple(e._replace(start=e.start / level, end=e.end / level) for e in self.ball),
             holder=self.holder,
             places=self.places,
         )
