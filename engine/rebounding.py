@@ -60,24 +60,19 @@ def tasks(alignment: Alignment, court: Court, formation: Formation) -> Mapping[s
 
 @lru_cache(maxsize=8192)
 def _tasks(ball: str, occupied: frozenset[str], court_name: str, formation: Formation) -> Mapping[str, Task]:
-    at, (back, under) = (
-        places(half_court(court_name), formation),
-        _wanted(side_of(ball), court_name, formation),
-    )
-    others = sorted(occupied - {ball}, key=lambda spot: (-at[spot].y, at[spot].x, spot))
-    found = dict(zip(others[:2], back, strict=True))
-    rebounders = [*others[2:], ball]
-    found.update(zip(rebounders, _nearest(rebounders, under, at), strict=True))
+    middle, aside, *near = sorted(occupied - {ball}, key=_depths(court_name, formation).__getitem__)
+    back, aside_back = _back(side_of(ball), court_name)
+    rebounders = *near, ball
+    found = {middle: back, aside: aside_back}
+    found.update(zip(rebounders, _nearest(rebounders, court_name, formation), strict=True))
     return found
 
 
 @lru_cache(maxsize=64)
-def _wanted(
-    side: Side, court_name: str, formation: Formation
-) -> tuple[tuple[Task, Task], tuple[Task, Task, Task]]:
-    """Return the tasks of those who get back, and of those who rebound, for a ball on a side."""
-    court = half_court(court_name)
-    return _back(side, court), _under(places(court, formation))
+def _depths(court_name: str, formation: Formation) -> Mapping[str, tuple[float, float, str]]:
+    """Return what spots are sorted by: the furthest from the baseline first, then the one further left."""
+    at = places(half_court(court_name), formation)
+    return {spot: (-point.y, point.x, spot) for spot, point in at.items()}
 
 
 def backs(alignment: Alignment, court: Court, formation: Formation) -> tuple[str, ...]:
@@ -86,7 +81,10 @@ def backs(alignment: Alignment, court: Court, formation: Formation) -> tuple[str
     return tuple(sorted((s for s in found if found[s].gets_back), key=lambda s: found[s].role != "middle"))
 
 
-def _back(side: Side, court: Court) -> tuple[Task, Task]:
+@lru_cache(maxsize=64)
+def _back(side: Side, court_name: str) -> tuple[Task, Task]:
+    """Return the tasks of those who get back, for a ball on a side."""
+    court = half_court(court_name)
     along = court.standard.three_point_radius + BACK_M
     x, y = along * cos(radians(BALL_SIDE_ANGLE)), along * sin(radians(BALL_SIDE_ANGLE))
     aside = x if side == "right" else -x
@@ -101,12 +99,13 @@ def _under(places: Mapping[str, Point]) -> tuple[Task, Task, Task]:
     )
 
 
-def _nearest(
-    rebounders: list[str], wanted: tuple[Task, Task, Task], places: Mapping[str, Point]
-) -> tuple[Task, ...]:
+@lru_cache(maxsize=8192)
+def _nearest(rebounders: tuple[str, ...], court_name: str, formation: Formation) -> tuple[Task, ...]:
     """Return the tasks in the order of ``rebounders`` that make the least total running."""
+    at = places(half_court(court_name), formation)
+    wanted = _under(at)
     far = [
-        [hypot(places[spot].x - task.point.x, places[spot].y - task.point.y) for task in wanted]
+        [hypot(at[spot].x - task.point.x, at[spot].y - task.point.y) for task in wanted]
         for spot in rebounders
     ]
     one, other, last = far

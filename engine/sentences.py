@@ -65,14 +65,15 @@ def words(position: Position, steps: Sequence[Step], backs: Sequence[str] = ()) 
     chain: list[Phrase] = []
     who: dict[int, Phrase] = {}
     ball: Phrase = ("hold", {})
-    for step in steps:
+    for at, step in enumerate(steps):
+        if at:
+            position = follow(position, steps[at - 1])
         chain.append(chain_phrase(position, step))
         ball = _ball_phrase(position, step)
         for number, phrase in _who(position, step, backs).items():
             # A mate who only stands in the second half of a tap is told of what he did in the first.
             if phrase[0] not in ("stay", "keep") or number not in who:
                 who[number] = phrase
-        position = follow(position, step)
     return Words(tuple(chain), dict(sorted(who.items())), ball)
 
 
@@ -98,8 +99,9 @@ def _ball_phrase(position: Position, step: Step) -> Phrase:
     player, ball = dict(position.lineup), step.ball
     giver = player[ball.origin]
     if ball.kind in ("pass", "hand_off"):
-        taker = dict(follow(position, step).lineup)[ball.target]
-        return ball.kind, {"p": giver, "m": taker}
+        # Whoever comes to the spot the ball goes to; else he stands there already.
+        spot = next((move.origin for move in step.moves if move.target == ball.target), ball.target)
+        return ball.kind, {"p": giver, "m": player[spot]}
     if ball.kind == "dribble":
         return ball.kind, {"p": giver, "s": ball.target}
     return ball.kind, {"p": giver}
