@@ -105,12 +105,15 @@ class Scene:
 
     def change(self, spot: str) -> Change:
         """Return the change for the player of ``spot`` in this step."""
+        if not self.changes:
+            return NO_CHANGE
         return self.changes.get((self.number, spot), NO_CHANGE)
 
     def run(self, spot: str, start: float, path: Path, pace: Pace, style: Style = "cut") -> Run:
         """Let the player of ``spot`` run along ``path`` from ``start``, or from when he is free."""
-        start = max(start, self.free(spot))
-        run = Run(self.origin(spot), start, duration(pace, path.length), path, style)
+        before = self._under_way.get(spot)
+        start = max(start, 0.0 if before is None else before.end)
+        run = Run(self._who.get(spot, spot), start, duration(pace, path.length), path, style)
         self.runs.append(run)
         return run
 

@@ -32,10 +32,11 @@ _NONE: Final[Changes] = {}
 
 def movements(steps: Sequence[Step]) -> str:
     """Return the set of movements of one or two steps in words; equal texts have equal routes and times."""
-    return "|".join(_movement(step) for step in steps)
+    return "|".join(map(movement, steps))
 
 
-def _movement(step: Step) -> str:
+def movement(step: Step) -> str:
+    """Return the movements of one step in words."""
     if step.action.kind == "shot":
         return f"shot;{step.ball.origin};" + ",".join(sorted(step.before.occupied))
     moves = ",".join(f"{m.origin}>{m.target}:{m.manner}" for m in step.moves)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
+from operator import attrgetter
 from typing import Final
 
 from engine.court import Court, half_court, places
@@ -57,6 +58,9 @@ def _cached(steps: tuple[Step, ...], court_name: str, formation: Formation, leve
     return build(steps, court, formation, changes)
 
 
+_START: Final = attrgetter("start")
+
+
 def build(steps: Sequence[Step], court: Court, formation: Formation, changes: Changes) -> Timeline:
     """Return the timeline at level 1.0 with the given changes, uncached."""
     scene = Scene(court, formation, changes)
@@ -66,7 +70,7 @@ def build(steps: Sequence[Step], court: Court, formation: Formation, changes: Ch
     return Timeline(
         ready=scene.ready,
         end=max(ends),
-        runs=tuple(sorted(scene.runs, key=lambda run: run.start)),
+        runs=tuple(sorted(scene.runs, key=_START)),
         ball=tuple(scene.ball),
         holder=steps[0].ball.origin,
         places=places(court, formation),

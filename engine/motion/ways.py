@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from itertools import pairwise
 from math import hypot
 
@@ -67,6 +68,7 @@ def go_at_rim(scene: Scene, step: Step, move: Move, start: float, screened: bool
     return scene.run(move.origin, start + scene.change(move.origin).delay, path, DRIVE, "dribble")
 
 
+@lru_cache(maxsize=4096)
 def share_at(path: Path, by: tuple[float, float]) -> float:
     """Return the share of ``path`` after which it is nearest to ``by``."""
     samples = path.samples
