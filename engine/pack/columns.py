@@ -7,7 +7,7 @@ and packs well. Spots, actions, templates and routes stand in lists and are name
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Hashable, Iterable, Sequence
+from collections.abc import Hashable, Iterable, Mapping, Sequence
 from graphlib import TopologicalSorter
 from itertools import pairwise
 from typing import Final, Generic, TypeVar
@@ -32,9 +32,9 @@ def text(values: Iterable[int]) -> str:
 
 
 class Numbers(Generic[K]):
-    """Numbers things, the commonest first, so that most take one byte."""
+    """Numbers things, the commonest first, so that most take one byte. They may have been counted already."""
 
-    def __init__(self, things: Iterable[K]) -> None:
+    def __init__(self, things: Iterable[K] | Mapping[K, int]) -> None:
         counted = Counter(things)
         self.things: list[K] = sorted(counted, key=lambda thing: (-counted[thing], repr(thing)))
         self._number = {thing: number for number, thing in enumerate(self.things)}

@@ -11,7 +11,7 @@ from engine.motion import Timeline
 from engine.motion.clearance import CLEAR_M, Memory, among, beside, exempt, tracks_of
 from engine.motion.scene import Changes
 from engine.motion.solve import NoWay, solve
-from engine.motion.table import Row, changes_in, digest, load, movements
+from engine.motion.table import Row, changes_in, digest, load
 from engine.motion.timeline import LOOK_S, TRIES, build
 from engine.moves import Step
 from engine.rules import DEFAULT, RuleSet
@@ -51,9 +51,11 @@ class Lines:
         self._groups: dict[str, Group] = {}
         self._memory: Memory = {}
 
-    def group(self, steps: Sequence[Step]) -> Group:
-        """Return the set of movements of one step, or of a lane choice and the ball action over it."""
-        words = movements(steps)
+    def group(self, steps: Sequence[Step], words: str) -> Group:
+        """Return the set of movements of one step, or of a lane choice and the ball action over it.
+
+        ``words``: what :func:`movements` says of them.
+        """
         found = self._groups.get(words)
         if found is None:
             found = self._groups[words] = self._new(steps, words)
@@ -71,7 +73,9 @@ class Lines:
 
     def around(self, group: Group, occupied: frozenset[str]) -> frozenset[str]:
         """Return all of those who stand that the timeline of a group depends on."""
-        return group.matter & occupied if group.is_sure else occupied - group.left
+        if group.is_sure:
+            return group.matter & occupied if group.matter else _NOBODY
+        return occupied - group.left
 
     def line(self, group: Group, steps: Sequence[Step], around: frozenset[str]) -> Timeline:
         """Return the timeline of steps of a group, ``around`` being those who stand: see :meth:`around`."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 from engine.actions import Action
 from engine.alignment import Alignment
@@ -13,24 +13,23 @@ from engine.formations import Formation
 from engine.lane import default_choice
 from engine.markings import Point
 from engine.motion import Timeline
+from engine.motion.table import movement
 from engine.moves import Step
 from engine.pack import mirror
 from engine.pack.lines import Group, Lines
-from engine.pack.record import Record, record
+from engine.pack.record import Record, record, shot_record
 from engine.rebounding import backs, tasks
 from engine.rules import RuleSet
 
 
-@dataclass(frozen=True, slots=True)
-class Outcome:
+class Outcome(NamedTuple):
     """What one action leads to, and how long everything takes."""
 
     record: Record
     line: Timeline
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """One alignment: the outcomes of its actions, in their order, and the default choice of its cutter.
 
     ``after``: the timelines of the default choice with each ball action that only then is legal, in order.
@@ -73,11 +72,12 @@ def order(alignment: Alignment) -> tuple[Any, ...]:
 class _Sort:
     """Steps that are alike: the same players do the same, and it leads to the same lane, freed mate and ball.
 
-    ``step``: one of them. ``mirrored``: the sort of their mirror images; unset until it is asked for.
+    ``step``: one of them, ``words``: its movements. ``mirrored``: the sort of their mirror images; unset
+    until it is asked for.
     """
 
     step: Step
-    key: _Key
+    words: str
     group: Group
     record: Record | None = None
     mirrored: _Sort | None = None
@@ -100,6 +100,7 @@ class _Work:
         self._formation, self._rules, self._court, self._steps = formation, rules, court, steps
         self._lines = Lines(formation, rules, court)
         self._known: dict[_Key, _Sort] = {}
+        self._defaults: dict[Alignment, Action | None] = {}
         self._after: dict[tuple[int, int], tuple[Group, dict[frozenset[str], Timeline]]] = {}
         self._sorts = {alignment: list(map(self._sort, found)) for alignment, found in steps.items()}
 
@@ -107,7 +108,7 @@ class _Work:
         """Return the row of an alignment."""
         sorts, steps, occupied = self._sorts[alignment], self._steps[alignment], alignment.occupied
         outcomes = tuple(self._outcome(*both, occupied) for both in zip(sorts, steps, strict=True))
-        default = default_choice(alignment, self._formation, self._rules)
+        default = self._default(alignment)
         if default is None:
             return Row(alignment, outcomes, None, ())
         now = {step.action for step in steps}
@@ -125,9 +126,13 @@ class _Work:
         mine, theirs = self._sorts[one], self._sorts[other]
         if len(mine) != len(theirs) or {self._mirrored(sort) for sort in mine} != {*theirs}:
             return False
-        default = default_choice(one, self._formation, self._rules)
-        other_default = default_choice(other, self._formation, self._rules)
+        default, other_default = self._default(one), self._default(other)
         return default == (None if other_default is None else mirror.action(other_default))
+
+    def _default(self, alignment: Alignment) -> Action | None:
+        if alignment not in self._defaults:
+            self._defaults[alignment] = default_choice(alignment, self._formation, self._rules)
+        return self._defaults[alignment]
 
     def _sort(self, step: Step) -> _Sort:
         before, after = step.before, step.after
@@ -136,11 +141,12 @@ class _Work:
             # What everybody does on a shot goes by where all of them stand.
             key = step.action, before.occupied, before.ball, before.cutter
         else:
-            lane = before.cutter, after.cutter, after.freed, step.is_freed
-            key = step.action, step.moves, step.ball, lane
+            is_freed = before.freed is not None and step.is_freed
+            key = step.action, step.moves, step.ball, before.cutter, after.cutter, after.freed, is_freed
         found = self._known.get(key)
         if found is None:
-            found = self._known[key] = _Sort(step, key, self._lines.group((step,)))
+            words = movement(step)
+            found = self._known[key] = _Sort(step, words, self._lines.group((step,), words))
         return found
 
     def _outcome(self, sort: _Sort, step: Step, occupied: frozenset[str]) -> Outcome:
@@ -154,9 +160,10 @@ class _Work:
     def _record(self, sort: _Sort) -> Record:
         if sort.record is None:
             step = sort.step
-            is_shot = step.action.kind == "shot"
-            back = backs(step.before, self._court, self._formation) if is_shot else ()
-            sort.record = record(step, back)
+            if step.action.kind == "shot":
+                sort.record = shot_record(step, backs(step.before, self._court, self._formation))
+            else:
+                sort.record = record(step)
         return sort.record
 
     def _over(
@@ -165,7 +172,7 @@ class _Work:
         """Return the timeline of a lane choice with a ball action over it."""
         key = id(sorts[0]), id(sorts[1])
         if key not in self._after:
-            self._after[key] = self._lines.group(steps), {}
+            self._after[key] = self._lines.group(steps, f"{sorts[0].words}|{sorts[1].words}"), {}
         group, lines = self._after[key]
         around = self._lines.around(group, occupied)
         if around not in lines:

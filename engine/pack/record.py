@@ -10,22 +10,20 @@ fits, the spot itself follows a ``=``.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from functools import cache
+from typing import NamedTuple
 
 from engine import licences
 from engine.actions import Action
-from engine.alignment import Position
-from engine.moves import Step
+from engine.alignment import Alignment, Position
+from engine.formations import RING_NAMES
+from engine.moves import BallMove, Step
 from engine.pack import mirror
 from engine.rules import ALWAYS
 from engine.sentences import Phrase, words
 
-#: Said of a player who stands where he is, and left out of a record.
-STANDS = "stay s=o p=o"
 
-
-@dataclass(frozen=True, slots=True)
-class Record:
+class Record(NamedTuple):
     """``parts``: (spot before, spot after, template) of everybody who moves or of whom something is said.
 
     ``ball``: whose spot after the step has the ball. ``cutter``, ``freed``: as in an alignment, afterwards.
@@ -63,9 +61,10 @@ def record(step: Step, backs: tuple[str, ...] = ()) -> Record:
     for number, phrase in said.who.items():
         origin = stands_on[number]
         where = target.get(origin, origin)
+        if phrase[0] == "stay" and where == origin:
+            continue
         template = find.template(phrase, origin, where)
-        if where != origin or template != STANDS:
-            parts.append((origin, where, template))
+        parts.append((origin, where, template))
     return Record(
         step.action,
         tuple(sorted(parts)),
@@ -75,6 +74,28 @@ def record(step: Step, backs: tuple[str, ...] = ()) -> Record:
         find.template(said.chain[0]),
         find.template(said.ball),
     )
+
+
+def shot_record(step: Step, backs: tuple[str, ...]) -> Record:
+    """Return the record of a shot, which is the same for all but who stands where: see :func:`record`."""
+    before, after = step.before, step.after
+    shoots, gets_back, rebounds, say, ball_says = _said_on_shot()
+    parts = tuple(
+        (spot, spot, shoots if spot == before.ball else gets_back if spot in backs else rebounds)
+        for spot in sorted(before.occupied)
+    )
+    return Record(step.action, parts, after.ball, after.cutter, after.freed, say, ball_says)
+
+
+@cache
+def _said_on_shot() -> tuple[str, str, str, str, str]:
+    """Return what is said of the shooter, who gets back, who rebounds, the chain and the ball on a shot."""
+    spots = shooter, back, rebounder, *_ = RING_NAMES[:5]
+    before = Alignment(frozenset(spots), shooter)
+    step = Step(before, Action("shot"), before._replace(over=True), (), BallMove("shot", shooter, shooter))
+    one = record(step, (back,))
+    said = {origin: template for origin, _, template in one.parts}
+    return said[shooter], said[back], said[rebounder], one.say, one.ball_says
 
 
 def acts(action: Action) -> str:
@@ -111,6 +132,8 @@ class _Finder:
     def template(self, phrase: Phrase, origin: str | None = None, target: str | None = None) -> str:
         """Return a phrase's template; ``origin`` and ``target`` are of the player it is about, if one is."""
         key, given = phrase
+        if len(given) == 1 and "p" in given and self._stands_on[int(given["p"])] == origin:
+            return f"{key} p=o"
         parts = [key]
         for name, value in sorted(given.items(), reverse=True):
             if name == "d":

@@ -12,6 +12,7 @@ Times are hundredths of a second at level 1.0.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from typing import Any, Final
 
@@ -35,10 +36,15 @@ BALLS: Final = ("pass", "hand", "shot")
 Route = tuple[str, int, str]
 #: Spot before, spot after, template, routes.
 Piece = tuple[str, str, str, tuple[Route, ...]]
+#: The routes of one player's runs, and when they start.
+Runs = tuple[tuple[Route, ...], tuple[int, ...]]
+_NO_RUNS: Final[Runs] = ((), ())
+#: Pieces, each by its place in the order they first come along.
+Pieces = tuple[int, ...]
 #: When the runs of the pieces start, when the next action may begin, the ball's events.
 Clock = tuple[tuple[int, ...], int, tuple[tuple[str, int, int, str, str], ...]]
 #: One outcome, all of it, so that equal ones are written once.
-Whole = tuple[tuple[Piece, ...], Clock, tuple[str, str | None, str | None, str, str]]
+Whole = tuple[Pieces, Clock, tuple[str, str | None, str | None, str, str]]
 
 
 def written(
@@ -62,7 +68,8 @@ class _Writer:
         self._formation, self._rules = formation, rules
         self._symmetric = mirror.is_symmetric(court, formation)
         self._paths: dict[int, str] = {}
-        self._known: dict[int, tuple[Timeline, dict[str, list[tuple[Route, int]]]]] = {}
+        self._pieces: Arrivals[Piece] = Arrivals()
+        self._known: dict[int, tuple[Timeline, dict[str, Runs]]] = {}
 
     def write(self, rows: Sequence[Row], orders: Iterable[Sequence[Action]]) -> dict[str, Any]:
         actions = in_order(orders)
@@ -87,15 +94,16 @@ class _Writer:
         wholes = [whole for action in actions for whole in outcomes[action].things]
         overlapping = [whole for action in actions for whole in after[action].things]
         everything = [*wholes, *overlapping]
-        pieces = Numbers(piece for whole in everything for piece in whole[0])
+        arrived = self._pieces.things
+        counted = Counter(piece for whole in everything for piece in whole[0])
+        pieces = Numbers({arrived[piece]: count for piece, count in counted.items()})
+        place = [pieces[piece] for piece in arrived]
         routes = Numbers(route for piece in pieces.things for route in piece[3])
         says = Numbers(
-            said
-            for said in (
+            (
                 *(piece[2] for piece in pieces.things),
                 *(template for whole in wholes for template in whole[2][3:]),
             )
-            if said is not None
         )
         return {
             "v": VERSION,
@@ -117,11 +125,11 @@ class _Writer:
                 "route": text(routes[route] for *_, found in pieces.things for route in found),
             },
             "outcomes": self._ends(wholes, says)
-            | self._clocks(wholes, pieces)
+            | self._clocks(wholes, place)
             | {"count": [len(outcomes[action].things) for action in actions]},
             "rows": self._alignments(rows, actions)
             | {"actions": [text(column) for column in chosen.values()]},
-            "after": self._clocks(overlapping, pieces)
+            "after": self._clocks(overlapping, place)
             | {
                 "count": [len(after[action].things) for action in actions],
                 "offers": text(len(row.after) for row in rows),
@@ -139,37 +147,32 @@ class _Writer:
     def _overlapping(self, line: Timeline) -> Whole:
         return (*self._moved(line, {}), ("", None, None, "", ""))
 
-    def _moved(self, line: Timeline, parts: dict[str, tuple[str, str]]) -> tuple[tuple[Piece, ...], Clock]:
+    def _moved(self, line: Timeline, parts: dict[str, tuple[str, str]]) -> tuple[Pieces, Clock]:
         runs = self._runs(line)
-        pieces: list[Piece] = []
+        pieces: list[int] = []
         starts: list[int] = []
         for origin in sorted({*parts, *runs}, key=self._spot.__getitem__):
             target, said = parts.get(origin, (origin, ""))
-            mine = runs.get(origin, [])
-            pieces.append((origin, target, said, tuple(route for route, _ in mine)))
-            starts += [start for _, start in mine]
-        events = tuple(
-            (
-                event.kind,
-                hundredths(event.start),
-                hundredths(event.end) - hundredths(event.start),
-                event.giver,
-                event.receiver or "",
-            )
-            for event in line.ball
-        )
-        return tuple(pieces), (tuple(starts), hundredths(line.ready), events)
+            routes, begin = runs.get(origin, _NO_RUNS)
+            pieces.append(self._pieces[origin, target, said, routes])
+            starts += begin
+        events = []
+        for kind, start, end, giver, receiver in line.ball:
+            at = hundredths(start)
+            events.append((kind, at, hundredths(end) - at, giver, receiver or ""))
+        return tuple(pieces), (tuple(starts), hundredths(line.ready), tuple(events))
 
-    def _runs(self, line: Timeline) -> dict[str, list[tuple[Route, int]]]:
+    def _runs(self, line: Timeline) -> dict[str, Runs]:
         known = self._known.get(id(line))
         if known is None:
-            found: dict[str, list[tuple[Route, int]]] = {}
-            for run in line.runs:
-                path = self._paths.get(id(run.path))
-                if path is None:
-                    path = self._paths[id(run.path)] = run.path.svg()
-                route = path, hundredths(run.duration), str(run.style)
-                found.setdefault(run.origin, []).append((route, hundredths(run.start)))
+            found: dict[str, Runs] = {}
+            for origin, start, duration, path, style in line.runs:
+                svg = self._paths.get(id(path))
+                if svg is None:
+                    svg = self._paths[id(path)] = path.svg()
+                routes, starts = found.get(origin, _NO_RUNS)
+                route = svg, hundredths(duration), style
+                found[origin] = (*routes, route), (*starts, hundredths(start))
             # The line is kept with it, so that its identity stays its own.
             known = self._known[id(line)] = line, found
         return known[1]
@@ -184,12 +187,13 @@ class _Writer:
             "says": text(says[said] for *_, said in ends),
         }
 
-    def _clocks(self, wholes: Sequence[Whole], pieces: Numbers[Piece]) -> dict[str, str]:
+    def _clocks(self, wholes: Sequence[Whole], place: Sequence[int]) -> dict[str, str]:
+        """Return the columns of pieces and times; ``place``: the number each piece has in the pack."""
         clocks = [whole[1] for whole in wholes]
         events = [event for _, _, found in clocks for event in found]
         return {
             "pieces": text(len(whole[0]) for whole in wholes),
-            "piece": text(pieces[piece] for whole in wholes for piece in whole[0]),
+            "piece": text(place[piece] for whole in wholes for piece in whole[0]),
             "start": text(start for starts, _, _ in clocks for start in starts),
             "ready": text(ready for _, ready, _ in clocks),
             "events": text(len(found) for _, _, found in clocks),

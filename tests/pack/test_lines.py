@@ -8,7 +8,7 @@ import pytest
 
 from engine.lane import default_choice
 from engine.motion.clearance import clashes, exempt
-from engine.motion.table import standing
+from engine.motion.table import movements, standing
 from engine.motion.timeline import LOOK_S
 from engine.moves import Step
 from engine.pack.lines import Lines
@@ -36,7 +36,7 @@ def test_nobody_runs_into_anybody(world: World) -> None:
     crowded = []
     for _ in range(SOME if world.ships else SOME // 4):
         steps = drawn(dice, world)
-        group = lines.group(steps)
+        group = lines.group(steps, movements(steps))
         line = lines.line(group, steps, lines.around(group, steps[0].before.occupied))
         if clashes(line, standing(steps), exempt(steps), every=LOOK_S):
             crowded.append(steps)
