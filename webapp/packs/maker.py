@@ -12,20 +12,36 @@ import sys
 from typing import Any
 
 from engine.court import half_court
-from engine.formations import FORMATIONS
+from engine.formations import FORMATIONS, Formation
 from engine.pack import pack
-from engine.rules import shipped
-from webapp.design_schemas import read_formation, read_rules
+from engine.rules import RuleSet, shipped
 
 
 def made(job: dict[str, Any]) -> bytes:
     """Return the pack of a job; the same job gives the same bytes."""
-    rules, formation = job["rules"], job["formation"]
-    ruling = shipped(rules) if isinstance(rules, str) else read_rules(rules)[1]
-    shape = FORMATIONS[formation] if isinstance(formation, str) else read_formation(formation)[1]
-    whole = job["head"] | {"pack": pack(shape, ruling, half_court(job["court"]))}
+    made_of = pack(_shape(job["formation"]), _ruling(job["rules"]), half_court(job["court"]))
+    whole = job["head"] | {"pack": made_of}
     text = json.dumps(whole, ensure_ascii=False, separators=(",", ":"))
     return gzip.compress(text.encode(), 9, mtime=0)
+
+
+# What reads a team's own takes a while to load: only where there is something to read.
+
+
+def _ruling(rules: str | dict[str, Any]) -> RuleSet:
+    if isinstance(rules, str):
+        return shipped(rules)
+    from webapp.design_schemas import read_rules
+
+    return read_rules(rules)[1]
+
+
+def _shape(formation: str | dict[str, Any]) -> Formation:
+    if isinstance(formation, str):
+        return FORMATIONS[formation]
+    from webapp.design_schemas import read_formation
+
+    return read_formation(formation)[1]
 
 
 if __name__ == "__main__":
