@@ -60,6 +60,7 @@ export function openBoard(board) {
       const { now } = editor;
       const next = what === "screen" ? barred(now, id) : what === "delete" ? without(now, id)
         : what === "slower" || what === "faster" ? paced(now, id, what === "faster" ? 1 : -1) : nudged(now, id, what === "later" ? NUDGE : -NUDGE, board.desk.state.board.level);
+      if (what === "earlier" && next === now) return board.say(W.noEarlier);
       editor.commit(next, what === "screen" || what === "delete" ? "" : `${what} ${id}`);
     },
   });

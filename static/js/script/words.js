@@ -65,6 +65,7 @@ export const W = Object.freeze({
   shot: (/** @type {string} */ p) => `${p} shoots`,
   loose: (/** @type {string} */ p) => `${p} leaves the ball`,
   gather: (/** @type {string} */ p) => `${p} picks up the ball`,
+  noEarlier: "It cannot begin earlier: it begins as soon as it can.",
   none: "Nobody has the ball for this",
 
   toScreen: "Screen",
