@@ -26,6 +26,7 @@ class Effect:
 
 
 _PASSES = frozenset(("pass", "skip", "post_entry", "kick_out", "high_low", "dump_off"))
+#: What the ball does on the actions that team-mates respond to.
 _BALL = {
     **dict.fromkeys(_PASSES, "pass"),
     "dribble_at": "dribble",
@@ -43,13 +44,12 @@ _BALL = {
 
 def effect(alignment: Alignment, action: Action, formation: Formation, rules: RuleSet) -> Effect:
     """Return the effect of an action whose own conditions hold (see :mod:`engine.candidates`)."""
-    scene = scene_of(alignment, action, formation)
+    scene = scene_of(alignment, action, formation) if action.kind in _BALL else None
     if scene is None:
         return _without_responses(alignment, action, formation, rules)
     plan, faults = respond(scene, rules)
     if action.kind == "ball_screen":
         faults = (*faults, *_screen(plan, alignment, action, scene, rules))
-    assert action.kind in _BALL
     passes_on = action.kind in _PASSES or action.kind in ("hand_off", "hub_hand_off")
     holder = action.spot if passes_on and action.spot is not None else alignment.ball
     return Effect(plan, _BALL[action.kind], holder, faults)

@@ -76,17 +76,19 @@ class _Writer:
         outcomes: dict[Action, Arrivals[Whole]] = {action: Arrivals() for action in actions}
         after: dict[Action, Arrivals[Whole]] = {action: Arrivals() for action in actions}
         chosen: dict[Action, list[int]] = {action: [0] * len(rows) for action in actions}
-        numbers: dict[int, int] = {}
+        numbers: dict[int, tuple[list[int], int]] = {}
         overs: dict[tuple[Action, int], int] = {}
         later: list[int] = []
         for at, row in enumerate(rows):
             for outcome in row.outcomes:
                 # Rows keep their outcomes and lines, so that each one's identity stays its own.
-                number = numbers.get(id(outcome))
-                if number is None:
-                    number = 1 + outcomes[outcome.record.action][self._whole(outcome)]
-                    numbers[id(outcome)] = number
-                chosen[outcome.record.action][at] = number
+                known = numbers.get(id(outcome))
+                if known is None:
+                    action = outcome.record.action
+                    known = chosen[action], 1 + outcomes[action][self._whole(outcome)]
+                    numbers[id(outcome)] = known
+                column, number = known
+                column[at] = number
             for action, line in row.after:
                 if (action, id(line)) not in overs:
                     overs[action, id(line)] = after[action][self._overlapping(line)]
