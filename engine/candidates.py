@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
+from typing import Final
 
 from engine.actions import DIRECTIONS, Action
 from engine.alignment import Alignment
 from engine.formations import POSTS, Formation, side_of
 from engine.movements import is_open
 from engine.rules import RuleSet
+
+#: There are few different actions: each is made once.
+_action: Final = lru_cache(maxsize=4096)(Action)
 
 #: Posts from which a player with the ball can hand off, find a back cut or face up.
 HUB = ("left_elbow", "right_elbow", "high_post")
@@ -32,7 +37,7 @@ class View:
     def between(self, index: int) -> bool:
         """Whether a mate stands strictly between the ball, which is on the ring, and ``index``."""
         assert self.b is not None
-        low, high = sorted((self.b, index))
+        low, high = (self.b, index) if self.b < index else (index, self.b)
         return any(low < mate < high for mate in self.mates)
 
 
@@ -65,7 +70,7 @@ def candidates(alignment: Alignment, formation: Formation, rules: RuleSet) -> li
         found = _from_ring(alignment, view, formation)
     else:
         found = _from_inside(alignment, view, formation)
-    return [*(action for action in found if rules.has(action.kind)), Action("shot")]
+    return [*(action for action in found if rules.has(action.kind)), _action("shot")]
 
 
 def help_post(spot: str, alignment: Alignment, posts: int) -> str | None:
@@ -80,21 +85,21 @@ def _with_cutter(alignment: Alignment, view: View, formation: Formation, rules: 
     posts = rules.posts_in(formation)
     others = alignment.occupied - {cutter}
     open_posts = [post for post in POSTS if is_open(post, others, posts)]
-    found = [Action("fill", spot) for spot in ring if spot not in alignment.occupied]
-    found += [Action("post_up", post) for post in open_posts]
-    found += [Action("back_screen", ring[mate]) for mate in view.mates]
-    found += [Action("post_screen", post) for post in view.posts]
+    found = [_action("fill", spot) for spot in ring if spot not in alignment.occupied]
+    found += [_action("post_up", post) for post in open_posts]
+    found += [_action("back_screen", ring[mate]) for mate in view.mates]
+    found += [_action("post_screen", post) for post in view.posts]
     if view.b is not None:
-        found += [Action("flash", post) for post in open_posts if post in HUB and sides_meet(post, ball)]
+        found += [_action("flash", post) for post in open_posts if post in HUB and sides_meet(post, ball)]
         found += [
-            Action("help_screen", ring[mate])
+            _action("help_screen", ring[mate])
             for mate in view.mates
             if view.between(mate) and help_post(ring[mate], alignment, posts) is not None
         ]
-        found.append(Action("follow"))
-    found.append(Action("cutter_pass"))
+        found.append(_action("follow"))
+    found.append(_action("cutter_pass"))
     if view.b is not None:
-        found += [Action("ball_screen", cutter, direction) for direction in DIRECTIONS]
+        found += [_action("ball_screen", cutter, direction) for direction in DIRECTIONS]
     return found
 
 
@@ -105,15 +110,15 @@ def _from_ring(alignment: Alignment, view: View, formation: Formation) -> list[A
     near = {mate for mate in view.mates if not view.between(mate)}
     beside = [index for index in (b - 1, b + 1) if 0 <= index < len(ring)]
     reachable = [post for post in view.posts if sides_meet(post, spot)]
-    found = [Action("pass" if mate in near else "skip", ring[mate]) for mate in view.mates]
-    found += [Action("post_entry", post) for post in reachable if not too_long(spot, post)]
+    found = [_action("pass" if mate in near else "skip", ring[mate]) for mate in view.mates]
+    found += [_action("post_entry", post) for post in reachable if not too_long(spot, post)]
     for kind in ("dribble_at", "hand_off"):
-        found += [Action(kind, ring[index]) for index in beside if index in view.mates]
-    found += [Action("dribble_to", ring[index]) for index in beside if index not in view.mates]
-    found += [Action("back_cut", ring[mate]) for mate in view.mates if mate in near]
-    found += [Action("drive", None, direction) for direction in DIRECTIONS]
+        found += [_action(kind, ring[index]) for index in beside if index in view.mates]
+    found += [_action("dribble_to", ring[index]) for index in beside if index not in view.mates]
+    found += [_action("back_cut", ring[mate]) for mate in view.mates if mate in near]
+    found += [_action("drive", None, direction) for direction in DIRECTIONS]
     found += [
-        Action("ball_screen", post, direction)
+        _action("ball_screen", post, direction)
         for post in reachable
         if not post.endswith("short_corner")
         for direction in DIRECTIONS
@@ -123,13 +128,13 @@ def _from_ring(alignment: Alignment, view: View, formation: Formation) -> list[A
 
 def _from_inside(alignment: Alignment, view: View, formation: Formation) -> list[Action]:
     ring, ball = formation.ring, alignment.ball
-    found = [Action("kick_out", ring[mate]) for mate in view.mates]
+    found = [_action("kick_out", ring[mate]) for mate in view.mates]
     if ball not in POSTS:
-        found += [Action("dump_off", post) for post in view.posts]
-        return found + [Action("dribble_out", spot) for spot in ring if spot not in alignment.occupied]
-    found += [Action("high_low", post) for post in view.posts]
+        found += [_action("dump_off", post) for post in view.posts]
+        return found + [_action("dribble_out", spot) for spot in ring if spot not in alignment.occupied]
+    found += [_action("high_low", post) for post in view.posts]
     if ball in HUB:
         beside = [ring[mate] for mate in view.mates if sides_meet(ring[mate], ball)]
-        found += [Action(kind, spot) for kind in ("hub_hand_off", "hub_back_cut") for spot in beside]
-        found += [Action("face_up", None, direction) for direction in DIRECTIONS]
+        found += [_action(kind, spot) for kind in ("hub_hand_off", "hub_back_cut") for spot in beside]
+        found += [_action("face_up", None, direction) for direction in DIRECTIONS]
     return found
