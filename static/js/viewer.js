@@ -266,13 +266,14 @@ on("live", () => {
 });
 // ---- begin
 
-onFirstInk(() => void import("./ink/follow.js").then(({ followInk }) => {
+const awaitInk = () => onFirstInk(() => void import("./ink/follow.js").then(({ followInk }) => {
   ink = followInk({
     below: court.actorLayer,
     projection: () => court.projection,
     looking: () => ({ first: board.state.first, line: board.state.steps.slice(0, transport.depth).map(({ a }) => a) }),
   });
-}).catch(() => {}));
+}).catch(awaitInk));
+awaitInk();
 
 const beCalm = () => (stage.still = transport.still = calm.matches);
 calm.addEventListener("change", beCalm);

@@ -39,7 +39,11 @@ export function isInk(message) {
     // All there is says nothing of what is being drawn just now.
     if (heard.t === "inks") early = early.filter((before) => before.t === "ink" && ["begin", "more", "drop"].includes(before.do));
     early.push(heard);
-    if (heard.t !== "inks" || heard.pages.length) first();
+    if (heard.t !== "inks" || heard.pages.length) {
+      const act = first;
+      first = () => {}; // once: a second layer would stand still over the first
+      act();
+    }
   }
   return true;
 }
@@ -47,7 +51,7 @@ export function isInk(message) {
 /** @param {object} message */
 export const sendInk = (message) => out({ t: "ink", ...message });
 
-/** Call once there is ink. @param {() => void} act */
+/** Call as soon as there is ink, once. @param {() => void} act */
 export function onFirstInk(act) {
   first = act;
 }
