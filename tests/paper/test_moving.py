@@ -81,14 +81,17 @@ def test_everybody_is_where_the_engine_has_him_at_every_time(made: Sheet) -> Non
     for k in range(61):
         t = whole.end * k / 60
         for number, found in players.items():
-            x, y = seen.inside(seen.at(whole.position(number, t)), edge)
+            there = seen.at(whole.position(number, t))
+            x, y = seen.inside(there, edge)
             u, v = found.at(LEAD_S + t)
-            assert hypot(x - u, y - v) < 8, (number, t)  # cm: between two marks a run is straight
+            # Centimetres: between two marks a run is straight, and where he leaves the picture it cuts a corner.
+            assert hypot(x - u, y - v) < (8 if (x, y) == there else 20), (number, t)
         if any(begin <= t <= begin + HAND_S + 0.02 for begin in hands):
             continue
-        x, y = seen.inside(seen.at(whole.ball_position(t)), edge)
+        there = seen.at(whole.ball_position(t))
+        x, y = seen.inside(there, edge)
         u, v = ball.at(LEAD_S + t)
-        assert hypot(x - u, y - v) < 8, t
+        assert hypot(x - u, y - v) < (8 if (x, y) == there else 20), t
 
 
 def test_it_holds_still_before_and_after() -> None:
