@@ -84,7 +84,7 @@ def test_everybody_is_where_the_engine_has_him_at_every_time(made: Sheet) -> Non
             there = seen.at(whole.position(number, t))
             x, y = seen.inside(there, edge)
             u, v = found.at(LEAD_S + t)
-            # Centimetres: between two marks a run is straight, and where he leaves the picture it cuts a corner.
+            # Centimetres: between two marks a run is straight; where he leaves the picture it cuts a corner.
             assert hypot(x - u, y - v) < (8 if (x, y) == there else 20), (number, t)
         if any(begin <= t <= begin + HAND_S + 0.02 for begin in hands):
             continue
