@@ -42,6 +42,31 @@ def test_a_player_joins_by_code_and_is_told_at_once_when_it_is_turned_off(
     player.reads(play.sentences[:1])
 
 
+def test_the_viewing_link_turned_off_ends_who_came_by_its_code_and_the_code(
+    coach: Coach, new_context: NewContext, troubles: Troubles
+) -> None:
+    troubles.expect(r"status of 404.*/join")  # as every page is reported that is answered so
+    coach.do("share")
+    panel = coach.page.get_by_role("dialog", name="Share this board")
+    code = panel.locator(".code span")
+    expect(code).to_have_count(2)
+    old = "".join(code.all_text_contents())
+    player = join(coach, new_context, old)
+    row = panel.get_by_role("listitem").filter(has_text="Players")
+    row.get_by_role("button", name="Turn off").tap()
+    expect(row.get_by_role("alert")).to_contain_text("Every phone that came by it or by its codes")
+    panel.get_by_role("button", name="Yes, turn it off").tap()
+    expect(player.status).to_have_text("Turned off")
+    expect(panel.get_by_role("listitem").filter(has_text="viewing")).to_have_count(0)
+    panel.get_by_role("button", name="Make a new viewing link").tap()
+    expect(code).to_have_count(2)
+    assert "".join(code.all_text_contents()) != old
+    page = new_context(viewport=PHONE, is_mobile=True).new_page()
+    page.goto(f"{coach.server.url}/join?code={old}")
+    page.get_by_role("button", name="Follow").tap()
+    expect(page.get_by_role("alert")).to_be_visible()
+
+
 def test_a_second_look_shows_the_same_code_and_link(coach: Coach, new_context: NewContext) -> None:
     coach.do("share")
     panel = coach.page.get_by_role("dialog", name="Share this board")

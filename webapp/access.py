@@ -13,7 +13,7 @@ from webapp.addresses import qr_code, share_address
 from webapp.admit import last_sheet, ways_of
 from webapp.devices import presented
 from webapp.keys import coach_key, find_key, keys_of, require_head_coach, turn_off_key
-from webapp.links import links_of, make_code, make_link, turn_off_link
+from webapp.links import codes_of, links_of, make_code, make_link, turn_off_link
 from webapp.refusals import Refused
 from webapp.services import services
 from webapp.store.tables import Admission, Key, Link
@@ -23,14 +23,18 @@ access: Final = Blueprint("access", __name__, url_prefix="/api")
 
 @access.get("/board/<board_id>/access")
 def listing(board_id: str) -> dict[str, Any]:
-    """List a board's links, the devices that coach, the recovery sheet, and how many follow the board."""
+    """List a board's links and the join codes that work, the devices that coach, the recovery sheet, and how
+    many follow the board.
+    """
     with services().store.read() as session:
         board, mine = coach_key(session, board_id, presented(request))
         links, keys = links_of(session, board), keys_of(session, board)
+        codes = codes_of(session, board.id)
         ways, sheet = ways_of(session, board.team_id), last_sheet(session, board.team_id)
         by = {key_id: session.get_one(Key, way.by_id).name for key_id, way in ways.items()}
     return {
         "links": [_link(link) for link in links],
+        "codes": codes,
         "keys": [_key(key, mine, ways.get(key.id), by.get(key.id)) for key in keys],
         "sheet": _sheet(sheet) if mine.role == "head_coach" else None,
         "viewers": services().relay.viewers(board_id),
@@ -41,7 +45,7 @@ def listing(board_id: str) -> dict[str, Any]:
 def _link(link: Link) -> dict[str, Any]:
     # The secret is not kept, so its address cannot be shown again.
     shown = {"id": link.id, "kind": link.kind, "name": link.name, "made": link.made, "uses": link.uses}
-    return {**shown, "url": None}
+    return {**shown, "by_code": link.code_id is not None, "url": None}
 
 
 def _key(key: Key, mine: Key, way: Admission | None, by: str | None) -> dict[str, Any]:
@@ -75,34 +79,43 @@ def new_link(board_id: str) -> ResponseReturnValue:
 
 @access.post("/board/<board_id>/code")
 def new_code(board_id: str) -> ResponseReturnValue:
-    """Make a join code."""
-    schemas.read_body(schemas.NEW_CODE, request.get_data())
+    """Make a join code, of the viewing link it is shown with if one is named."""
+    wanted = schemas.read_body(schemas.NEW_CODE, request.get_data())
     settings = services().settings
     with services().store.write() as session:
         coach_key(session, board_id, presented(request))
-        code = make_code(session, board_id, settings.join_code_life_s, settings.join_code_live_max_count)
+        made = make_code(
+            session,
+            board_id,
+            settings.join_code_life_s,
+            settings.join_code_live_max_count,
+            wanted.get("link"),
+        )
     base, note = share_address()
     return {
-        "code": code,
+        "id": made.id,
+        "code": made.code,
         "expires_s": settings.join_code_life_s,
         "url": f"{base}/join",
-        "qr": qr_code(f"{base}/join?code={code}"),
+        "qr": qr_code(f"{base}/join?code={made.code}"),
         "note": note,
     }, 201
 
 
 @access.delete("/links/<link_id>")
 def end_link(link_id: str) -> dict[str, Any]:
-    """Turn a link off and close every screen that is open because of it."""
+    """Turn a link off, with the codes, links and keys that came of it, and close every screen that is open
+    because of them.
+    """
     with services().store.write() as session:
         link = session.get(Link, link_id)
         if link is None:
             raise Refused("no_link")
         _, mine = coach_key(session, link.board_id, presented(request))
         ended = turn_off_link(session, link_id, mine)
-    closed = services().relay.revoke(ended[:1], messages.gone(Refused("gone_link")))
-    closed += services().relay.revoke(ended[1:], messages.gone(Refused("gone_key")))
-    return {"id": link_id, "closed": closed, "keys": len(ended) - 1}
+    closed = services().relay.revoke(ended.links, messages.gone(Refused("gone_link")))
+    closed += services().relay.revoke(ended.keys, messages.gone(Refused("gone_key")))
+    return {"id": link_id, "closed": closed, "keys": len(ended.keys)}
 
 
 @access.delete("/keys/<key_id>")

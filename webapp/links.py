@@ -17,6 +17,8 @@ from webapp.tokens import hashed, new_code, new_id, new_token, tidy_code
 Kind = Literal["view", "coach"]
 
 THIS_MACHINE: Final = "this machine"
+#: When a code that was turned off runs out: no clock that is set back brings it to life.
+_NEVER: Final = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,11 +81,21 @@ def links_of(session: Session, board: Board) -> list[Link]:
     return list(session.scalars(found.order_by(Link.made, Link.id)))
 
 
-def turn_off_link(session: Session, link_id: str, by: Key) -> list[str]:
-    """Turn a link off, and return the ids of all that may have live screens because of it.
+@dataclass(frozen=True, slots=True)
+class TurnedOff:
+    """The ids of what went off: each may have live screens."""
 
-    Turning off a coaching link, which only a head coach may, also turns off the keys of the devices that
-    opened it, but never the key of whoever does it nor another head coach's. Raises ``Refused``.
+    links: tuple[str, ...]
+    keys: tuple[str, ...] = ()
+
+
+def turn_off_link(session: Session, link_id: str, by: Key) -> TurnedOff:
+    """Turn a link off, and whatever came by it.
+
+    With a viewing link go its join codes and the links of the phones that used them; with the link of one
+    such phone goes the code it came by, so that it does not come in again, while the others stay. With a
+    coaching link, which only a head coach may turn off, go the keys of the devices that opened it, but never
+    the key of whoever does it nor another head coach's. Raises ``Refused``.
     """
     link = session.get(Link, link_id)
     board = None if link is None else session.get(Board, link.board_id)
@@ -92,14 +104,30 @@ def turn_off_link(session: Session, link_id: str, by: Key) -> list[str]:
     now = int(time.time())
     link.revoked = now
     if link.kind == "view":
-        return [link.id]
+        return TurnedOff((link.id, *_end_codes(session, link, now)))
     require_head_coach(by)
     theirs = select(Key.id).where(
         Key.link_id == link.id, Key.revoked.is_(None), Key.id != by.id, Key.role != "head_coach"
     )
     keys = list(session.scalars(theirs))
     session.execute(update(Key).where(Key.id.in_(keys)).values(revoked=now))
-    return [link.id, *keys]
+    return TurnedOff((link.id,), tuple(keys))
+
+
+def _end_codes(session: Session, link: Link, now: int) -> list[str]:
+    """End the codes of a viewing link, and return the ids of the links they gave, turned off as well."""
+    if link.code_id is not None:
+        session.execute(update(JoinCode).where(JoinCode.id == link.code_id).values(expires=_NEVER))
+        return []
+    # A code that names no link was made for the board: it ends with any of its links, as nobody could say
+    # afterwards by which of them its phones came.
+    its = (JoinCode.link_id == link.id) | JoinCode.link_id.is_(None)
+    codes = list(session.scalars(select(JoinCode.id).where(JoinCode.board_id == link.board_id, its)))
+    session.execute(update(JoinCode).where(JoinCode.id.in_(codes)).values(expires=_NEVER))
+    given = select(Link.id).where(Link.code_id.in_(codes), Link.revoked.is_(None))
+    links = list(session.scalars(given))
+    session.execute(update(Link).where(Link.id.in_(links)).values(revoked=now))
+    return links
 
 
 def _reaches(key: Key, board: Board) -> bool:
@@ -114,8 +142,32 @@ def make_start_link(session: Session, board_id: str) -> NewLink:
     return make_link(session, board_id, "coach", THIS_MACHINE, role="head_coach", automatic=True)
 
 
-def make_code(session: Session, board_id: str, life_s: int, live_max_count: int) -> str:
-    """Store a new join code and return it. The oldest stop working when more than so many would work."""
+@dataclass(frozen=True, slots=True)
+class NewCode:
+    """A join code just made: what is typed, shown once."""
+
+    id: str
+    code: str
+
+
+def codes_of(session: Session, board_id: str) -> list[str]:
+    """Return the ids of the join codes of a board that work."""
+    live = select(JoinCode.id).where(JoinCode.board_id == board_id, JoinCode.expires > int(time.time()))
+    return list(session.scalars(live))
+
+
+def make_code(
+    session: Session, board_id: str, life_s: int, live_max_count: int, link_id: str | None = None
+) -> NewCode:
+    """Store a new join code and return it. The oldest stop working when more than so many would work.
+
+    ``link_id``: the viewing link of the board it is given away with, and ends with; ``None``: with any of
+    them. Raises ``Refused`` (``no_link``) if that is off or another board's.
+    """
+    if link_id is not None:
+        link = session.get(Link, link_id)
+        if link is None or (link.board_id, link.kind, link.revoked) != (board_id, "view", None):
+            raise Refused("no_link")
     now = int(time.time())
     live = select(JoinCode).where(JoinCode.board_id == board_id, JoinCode.expires > now)
     for old in list(session.scalars(live.order_by(literal_column("rowid").desc())))[live_max_count - 1 :]:
@@ -125,13 +177,18 @@ def make_code(session: Session, board_id: str, life_s: int, live_max_count: int)
         same = select(JoinCode.id).where(JoinCode.code_hash == hashed(code), JoinCode.expires > now)
         if session.scalar(same) is None:
             break
-    session.add(
-        JoinCode(
-            id=new_id(), board_id=board_id, code_hash=hashed(code), made=now, expires=now + life_s, uses=0
-        )
+    made = JoinCode(
+        id=new_id(),
+        board_id=board_id,
+        link_id=link_id,
+        code_hash=hashed(code),
+        made=now,
+        expires=now + life_s,
+        uses=0,
     )
+    session.add(made)
     session.flush()
-    return code
+    return NewCode(made.id, code)
 
 
 def use_code(session: Session, typed: str) -> NewLink:

@@ -189,7 +189,7 @@ class _NewLink(Schema):
 
 
 class _NewCode(Schema):
-    pass
+    link = fields.String(validate=ID)
 
 
 class _Rename(Schema):

@@ -7,6 +7,7 @@
  * @property {string} name
  * @property {number} made  seconds since 1970
  * @property {number} uses
+ * @property {boolean} by_code  the link of one phone, made when it typed a code
  *
  * @typedef {object} KeyRow
  * @property {string} id
@@ -22,6 +23,7 @@
  *
  * @typedef {object} Access
  * @property {LinkRow[]} links
+ * @property {string[]} codes  the ids of the join codes that work
  * @property {KeyRow[]} keys
  * @property {Sheet | null} sheet  the newest recovery sheet; only a head coach is told
  * @property {number} viewers
@@ -34,12 +36,13 @@
  * @property {string | null} [note]  what to know before giving it away
  *
  * @typedef {object} NewCode
+ * @property {string} id
  * @property {string} code
  * @property {number} expires_s
  * @property {string} url  of the page where it is typed
  * @property {string | null} [note]
  *
- * @typedef {NewCode & {id: string, role: Role, qr: string}} DeviceCode
+ * @typedef {NewCode & {role: Role, qr: string}} DeviceCode
  */
 
 import { noteRefusal } from "./device.js";
@@ -70,24 +73,43 @@ async function ask(method, path, body) {
   return said;
 }
 
-/** @param {string} board @returns {Promise<Access>} */
-export const access = (board) => ask("GET", `board/${board}/access`);
+/** @param {string} board @returns {Promise<Access & {asked: number}>}  with when it was asked, ms since 1970 */
+export const access = async (board) => {
+  const asked = Date.now();
+  return { ...(await ask("GET", `board/${board}/access`)), asked };
+};
 /** @param {string} board @param {"view" | "coach"} kind @param {string} name @returns {Promise<NewLink>} */
 export const newLink = (board, kind, name) => ask("POST", `board/${board}/links`, { kind, name });
-/** @param {string} board @returns {Promise<NewCode>} */
-export const newCode = (board) => ask("POST", `board/${board}/code`, {});
+/** A code that ends with the viewing link. @param {string} board @param {string} link @returns {Promise<NewCode>} */
+export const newCode = (board, link) => ask("POST", `board/${board}/code`, { link });
 /**
- * The join codes shown, by board, and when they run out (ms since 1970): a second look shows the same one.
- * @type {Map<string, NewCode & {until: number}>}
+ * The join codes shown, by board, when they came and when they run out (ms since 1970): a second look shows the
+ * same one.
+ * @type {Map<string, NewCode & {since: number, until: number}>}
  */
 export const codes = new Map();
 
-/** The join code on show, a new one if there is none that works for another minute. @param {string} board */
-export async function joinCode(board) {
+/**
+ * A code may have been turned off, here or elsewhere: it has then run out. One that came after the question is not
+ * in its answer.
+ * @param {string} board
+ * @param {Access & {asked: number}} now
+ */
+export function noteCodes(board, now) {
+  const known = codes.get(board);
+  if (known && now.asked > known.since && !now.codes.includes(known.id)) known.until = 0;
+}
+
+/**
+ * The join code on show, a new one if there is none that works for another minute.
+ * @param {string} board
+ * @param {string} link  the viewing link it is shown with, and ends with
+ */
+export async function joinCode(board, link) {
   const known = codes.get(board);
   if (known && known.until >= Date.now() + 60_000) return known;
-  const made = await newCode(board);
-  const code = { ...made, until: Date.now() + made.expires_s * 1000 };
+  const made = await newCode(board, link);
+  const code = { ...made, since: Date.now(), until: Date.now() + made.expires_s * 1000 };
   codes.set(board, code);
   return code;
 }

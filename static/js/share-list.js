@@ -25,7 +25,7 @@ export function drawLinks(root, access, attempt) {
 function linkRow(link, now, attempt) {
   const about = [WORDS.kinds[link.kind], WORDS.made(ago(link.made, now)), WORDS.opened(link.uses)].join(" · ");
   const row = make("li", {}, make("p", {}, make("strong", {}, link.name), make("span", {}, about)));
-  const sure = link.kind === "coach" ? WORDS.sureCoach : WORDS.sure;
+  const sure = link.kind === "coach" ? WORDS.sureCoach : link.by_code ? WORDS.surePhone : WORDS.sure;
   row.append(offButton(row, link.name, sure, () => attempt(() => turnOff("links", link.id))));
   return row;
 }

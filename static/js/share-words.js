@@ -75,7 +75,8 @@ export const WORDS = Object.freeze({
   keepName: "Save",
   off: "Turn off",
   offFor: (/** @type {string} */ name) => `Turn off: ${name}`,
-  sure: "Turn off for good? Screens that use it close at once.",
+  sure: "Turn off for good? Every phone that came by it or by its codes closes at once, and the codes end.",
+  surePhone: "Turn off for good? This phone closes at once, and the code it came by ends. The others stay.",
   sureCoach:
     "Turn off for good? The devices that came in by it are turned off too. The copy on each stays there until it next reaches Quintet, and is then removed.",
   sureDevice:

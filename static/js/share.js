@@ -3,7 +3,7 @@
  * link for an assistant; and the links, each to be turned off. Devices: see share-devices.js.
  */
 
-import { access, codes, joinCode, keepLink, keptLink, newLink } from "./share-api.js";
+import { access, codes, joinCode, keepLink, keptLink, newLink, noteCodes } from "./share-api.js";
 import { devicesPart } from "./share-devices.js";
 import { drawLinks } from "./share-list.js";
 import { bare, bigCode, giving, make, qrPicture } from "./share-parts.js";
@@ -95,6 +95,7 @@ export function open(board, root, first = "share") {
     const found = await access(board);
     viewers.textContent = WORDS.viewers(found.viewers);
     if (linkId && !found.links.some(({ id }) => id === linkId)) dropLink();
+    noteCodes(board, found);
     others.draw(found);
     const now = JSON.stringify([found.links, Math.floor(Date.now() / 60_000)]);
     // A row in which somebody is answering is not pulled away.
@@ -120,7 +121,7 @@ export function open(board, root, first = "share") {
       make("div", { class: "other" }, code, giving(link.url, WORDS.players)),
     );
     if (link.note) players.prepend(make("p", { class: "note" }, link.note));
-    await showCode(board, code, attempt);
+    await showCode(board, link.id, code, attempt);
   };
 
   assistant.append(make("button", {
@@ -156,17 +157,18 @@ export function open(board, root, first = "share") {
 /**
  * Show the join code, a new one if there is none that works.
  * @param {string} board
+ * @param {string} link  the viewing link it is shown with
  * @param {HTMLElement} root
  * @param {import("./share-list.js").Attempt} attempt
  */
-async function showCode(board, root, attempt) {
-  const code = await joinCode(board);
+async function showCode(board, link, root, attempt) {
+  const code = await joinCode(board, link);
   const half = code.code.length / 2;
   root.replaceChildren(
     make("p", { class: "where" }, WORDS.orType, " ", make("strong", {}, bare(code.url))),
     bigCode([code.code.slice(0, half), code.code.slice(half)]),
     make("p", { class: "left" }, ""),
-    make("button", { class: "plain again", on: () => attempt(() => showCode(board, root, attempt)) }, WORDS.newCode),
+    make("button", { class: "plain again", on: () => attempt(() => showCode(board, link, root, attempt)) }, WORDS.newCode),
   );
   tick(root, board);
 }

@@ -217,6 +217,67 @@ def test_a_code_gives_each_player_a_viewing_link_of_his_own(
     assert sorted(app.test_client().get(place).status_code for place in places) == [200, 200, 410]
 
 
+def in_by(app: Flask, code: str) -> int:
+    """The status a phone gets that types the code: 303 leads on."""
+    return app.test_client().post("/join", data={"code": code}).status_code
+
+
+def test_turning_a_viewing_link_off_ends_its_codes_and_all_who_came_by_them(
+    app: Flask, client: FlaskClient, board: str
+) -> None:
+    link, other = share(client, board), share(client, board, name="parents")
+    code = client.post(f"/api/board/{board}/code", json={"link": link["id"]}).get_json()
+    others = client.post(f"/api/board/{board}/code", json={"link": other["id"]}).get_json()
+    came = app.test_client().post("/join", data={"code": code["code"]}).headers["Location"]
+    stays = app.test_client().post("/join", data={"code": others["code"]}).headers["Location"]
+    assert access(client, board)["codes"] == [code["id"], others["id"]]
+    assert client.delete(f"/api/links/{link['id']}").status_code == 200
+    phone = app.test_client()
+    assert [phone.get(place).status_code for place in (path_of(link), came)] == [410, 410]
+    assert [phone.get(place).status_code for place in (path_of(other), stays)] == [200, 200]
+    assert (in_by(app, code["code"]), in_by(app, others["code"])) == (404, 303)
+    found = access(client, board)
+    assert (found["codes"], {item["by_code"] for item in found["links"]}) == ([others["id"]], {True, False})
+
+
+def test_a_code_that_names_no_link_ends_with_any_of_the_boards(
+    app: Flask, client: FlaskClient, board: str
+) -> None:
+    link, code = share(client, board), code_for(client, board)
+    came = app.test_client().post("/join", data={"code": code}).headers["Location"]
+    client.delete(f"/api/links/{link['id']}")
+    assert app.test_client().get(came).status_code == 410
+    assert in_by(app, code) == 404
+
+
+def test_turning_one_phone_off_ends_the_code_it_came_by_and_leaves_the_others(
+    app: Flask, client: FlaskClient, board: str
+) -> None:
+    link = share(client, board)
+    code = client.post(f"/api/board/{board}/code", json={"link": link["id"]}).get_json()["code"]
+    one, two = (app.test_client().post("/join", data={"code": code}).headers["Location"] for _ in range(2))
+    row = next(item for item in access(client, board)["links"] if item["by_code"])
+    client.delete(f"/api/links/{row['id']}")
+    assert sorted(app.test_client().get(place).status_code for place in (one, two)) == [200, 410]
+    assert app.test_client().get(path_of(link)).status_code == 200
+    assert in_by(app, code) == 404
+
+
+def test_a_code_is_made_only_for_a_working_viewing_link_of_the_board(
+    app: Flask, client: FlaskClient, board: str
+) -> None:
+    off, coaching = share(client, board), share(client, board, "coach")
+    client.delete(f"/api/links/{off['id']}")
+    elsewhere = app.test_client()
+    theirs = share(elsewhere, make_team(elsewhere))
+    for wrong in (off["id"], coaching["id"], theirs["id"], "nothing"):
+        answer = client.post(f"/api/board/{board}/code", json={"link": wrong})
+        assert (answer.status_code, answer.get_json()["error"]["code"]) == (404, "no_link")
+    answer = client.post(f"/api/board/{board}/code", json={"link": "?" * 65})
+    assert answer.get_json()["error"]["code"] == "bad_form"
+    assert access(client, board)["codes"] == []
+
+
 def test_a_code_has_six_characters_that_do_not_look_alike(client: FlaskClient, board: str) -> None:
     assert re.fullmatch(f"[{CODE_LETTERS}]{{6}}", code_for(client, board))
     for alike in ("0O", "1IL", "5S", "2Z", "8B", "UV"):
@@ -318,6 +379,25 @@ def test_turning_a_viewing_link_off_closes_its_screens_at_once(head: Device, ser
         assert other.wait("step") == answer
     with screen(server, viewing_path(ended), hello=False) as phone:
         assert phone.hear()["t"] == "gone"
+
+
+def test_turning_a_viewing_link_off_closes_the_phones_that_came_by_its_codes(
+    head: Device, server: LiveServer
+) -> None:
+    link = head.share()
+    code = head.ask("POST", f"/api/board/{head.board_id}/code", {"link": link["id"]}).json["code"]
+    came = [
+        Device(server).ask("POST", "/join", {"code": code}, form=True).headers["Location"] for _ in range(2)
+    ]
+    paths = [viewing_path(link), *(f"/live/view/{place.removeprefix('/v/')}" for place in came)]
+    with screen(server, paths[0]) as one, screen(server, paths[1]) as two, screen(server, paths[2]) as three:
+        assert head.ask("DELETE", f"/api/links/{link['id']}").json["closed"] == 3
+        for phone in (one, two, three):
+            assert phone.wait("gone")["message"] == REFUSALS["gone_link"][1]
+            assert phone.end().code == 1008
+    for path in paths:
+        with screen(server, path, hello=False) as phone:
+            assert phone.hear()["t"] == "gone"
 
 
 def test_turning_a_key_off_closes_its_screens_at_once(head: Device, server: LiveServer) -> None:

@@ -213,12 +213,17 @@ class Place(Base):
 
 
 class JoinCode(Base):
-    """A six-character code that gives viewing links for a few minutes."""
+    """A six-character code that gives viewing links for a few minutes.
+
+    ``link_id``: the viewing link it is given away with, and ends with; empty: it ends with any of the
+    board's. No foreign key: links name codes already, and a ring of tables has no order to be written in.
+    """
 
     __tablename__ = "join_code"
 
     id: Mapped[str] = mapped_column(primary_key=True)
     board_id: Mapped[str] = mapped_column(ForeignKey("board.id"), index=True)
+    link_id: Mapped[str | None] = mapped_column(index=True)
     code_hash: Mapped[str] = mapped_column(index=True)
     made: Mapped[int]
     expires: Mapped[int]

@@ -1,7 +1,7 @@
 /** One tap, and the whole huddle can follow: a code to photograph and one to type, as large as the screen allows. */
 
 import { button, make } from "../menu-parts.js";
-import { access, joinCode, keepLink, keptLink, newLink } from "../share-api.js";
+import { access, joinCode, keepLink, keptLink, newLink, noteCodes } from "../share-api.js";
 import { bare, bigCode, qrPicture } from "../share-parts.js";
 import { WORDS } from "../share-words.js";
 import { stayAwake } from "../wake.js";
@@ -53,7 +53,8 @@ export function openQuick(desk) {
         keepLink(board, link);
       }
       showPicture(link);
-      const code = await joinCode(board);
+      noteCodes(board, found);
+      const code = await joinCode(board, link.id);
       viewers.textContent = WORDS.viewers(found.viewers);
       if (code.code !== shownCode) {
         shownCode = code.code;
