@@ -79,8 +79,8 @@ def changed(standing: Standing) -> str | None:
 
 
 def state(standing: Standing, role: Role, viewers: int, steps_max_count: int, message_id: str | None) -> str:
-    """Return the whole board for a screen of ``role``; a phone gets only the last ``steps_max_count`` steps,
-    a coach also what redo brings back.
+    """Return the whole board for a screen of ``role``; a phone gets only the last ``steps_max_count`` steps
+    and no first name, a coach also what redo brings back.
 
     ``message_id``: the change it answers, if it answers one.
     """
@@ -113,11 +113,11 @@ def state(standing: Standing, role: Role, viewers: int, steps_max_count: int, me
         "ahead": len(standing.ahead),
         "first": first,
         "start": _begins(standing, first, begin),
-        "squad": {str(n): _named(member) for n, member in enumerate(card.squad, start=1)},
+        "squad": {str(n): _worn(member, role) for n, member in enumerate(card.squad, start=1)},
         "calls": card.calls,
     }
     if role == "coach":
-        head |= {"bench": [_named(member) for member in card.bench], "notice": standing.notice}
+        head |= {"bench": [_worn(member, role) for member in card.bench], "notice": standing.notice}
         head |= {"chain": {"id": standing.chain.id, "name": standing.chain.name, "kept": standing.chain.kept}}
         head |= {"change": None if standing.change is None else standing.change[0]}
         head |= {"licences": {member.id: _licence(member) for member in card.roster if _is_limited(member)}}
@@ -139,8 +139,12 @@ def _all(standing: Standing, steps: Sequence[Played]) -> str:
     return f"[{','.join(_played(standing, step) for step in steps)}]"
 
 
-def _named(member: Member | None) -> dict[str, str] | None:
-    return None if member is None else {"id": member.id, "number": member.number, "name": member.name}
+def _worn(member: Member | None, role: Role) -> dict[str, str] | None:
+    """Names stay with coaches: a phone, which may be anybody's, is told the number alone."""
+    if member is None:
+        return None
+    shown = {"id": member.id, "number": member.number}
+    return {**shown, "name": member.name} if role == "coach" else shown
 
 
 def _licence(member: Member) -> dict[str, Any]:

@@ -32,7 +32,7 @@ export function rosterOf(squad, { named = false, names = {}, placeWord = (place)
   const name = (/** @type {number} */ place) => {
     if (!named) return "";
     const found = member(place);
-    return found ? found.name : (names[place] ?? "");
+    return (found ? found.name : names[place]) ?? "";
   };
   return {
     face,

@@ -72,7 +72,7 @@
  * @property {number | null} stage  how far the rules have been taught, null: all of them
  * @property {string[]} stages  titles
  *
- * @typedef {{id: string, number: string, name: string}} Member  of the squad
+ * @typedef {{id: string, number: string, name?: string}} Member  of the squad; coaches alone are told names
  * @typedef {Record<string, Member | null>} Squad  who plays which of the five places
  * @typedef {Record<string, {call?: string, signal?: string}>} Calls  the team's own words, by kind of action
  * @typedef {{id: string, name: string, kept: boolean}} Chain  kept: in the playbook

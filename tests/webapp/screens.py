@@ -172,6 +172,8 @@ class Screen:
         self.ahead = 0
         self.viewers: int | None = None
         self.offered: Any = {"seq": -1}
+        #: Every message as it came.
+        self.heard: list[str] = []
 
     def send(self, message: Any) -> None:
         """Send a message, or a text as it is."""
@@ -179,7 +181,9 @@ class Screen:
 
     def hear(self, timeout: float = PATIENCE_S) -> Any:
         """Return the next message and follow it."""
-        message = json.loads(self.socket.recv(timeout))
+        text = str(self.socket.recv(timeout))
+        self.heard.append(text)
+        message = json.loads(text)
         kind = message["t"]
         if kind == "state":
             self.state, self.steps = message, list(message["steps"])

@@ -230,7 +230,30 @@ def test_phones_are_told_who_plays_where(device: Device, coach: Screen, viewer: 
     coach.change("setup", places={"1": robin})
     while viewer.state["squad"]["1"] is None:
         viewer.wait("state")
-    assert viewer.state["squad"]["1"]["number"] == "7"
+    assert viewer.state["squad"]["1"] == {"id": robin, "number": "7"}
+
+
+def test_a_phone_is_sent_no_first_name_whatever_the_coach_does(device: Device, server: LiveServer) -> None:
+    robin, kim = player(device, "7", "Robin"), player(device, "8", "Kimberley")
+    path = viewing_path(device.share())
+    with device.coach() as coach, screen(server, path) as phone:
+        coach.change("setup", places={"1": robin})
+        coach.act("pass:right_wing")
+        coach.change("setup", places={"2": kim})
+        coach.change("undo")
+        asked(device, "PATCH", f"/api/team/players/{robin}", {"name": "Robina"})
+        coach.change("fresh")
+        last = coach.act("pass:left_wing")
+        while phone.seq < last["seq"]:
+            phone.wait("step", "state")
+        assert "Robina" in json.dumps(coach.state)
+        heard = phone.heard
+    with screen(server, path) as late:  # its very first frame knows all of it
+        assert late.state["squad"]["2"]["number"] == "8"
+        heard += late.heard
+    assert len(heard) > 5
+    page = device.ask("GET", path).text
+    assert not [text for text in (*heard, page) if "Robin" in text or "Kimberley" in text]
 
 
 @pytest.mark.parametrize(
@@ -285,8 +308,9 @@ def test_what_changes_in_the_squad_is_told_at_once(device: Device, coach: Screen
     assert (state["seq"], state["squad"]["1"]["name"]) == (seq, "Rob")
     coach.wait("offers")
     assert ["drive:left"] not in offered(coach)
-    while (viewer.state["squad"]["1"] or {}).get("name") != "Rob":
+    while viewer.state["squad"]["1"] is None:
         viewer.wait("state")
+    assert "name" not in viewer.state["squad"]["1"]
     assert coach.act("pass:right_wing")["seq"] == seq + 1
 
 
