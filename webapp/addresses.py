@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Final
 from urllib.parse import urlsplit
 
-import segno
 from flask import request
 
 from webapp.network import share_base, split_host
@@ -47,5 +46,7 @@ def share_address(*, coaching: bool = False) -> tuple[str, str | None]:
 
 def qr_code(url: str) -> str:
     """Return a QR code as an SVG drawing; black on white in every theme, or cameras do not read it."""
+    import segno
+
     drawing = segno.make(url, error="m", micro=False)
     return str(drawing.svg_inline(scale=4, dark="#000", light="#fff", omitsize=True))

@@ -11,7 +11,6 @@ from contextlib import contextmanager
 from queue import SimpleQueue
 from typing import TYPE_CHECKING, Any, Final
 
-from engine.checker import Report, check
 from engine.court import Court
 from engine.formations import Formation
 from engine.licences import Licences
@@ -19,6 +18,7 @@ from engine.rules import RuleSet
 from webapp.refusals import REFUSALS, Refused
 
 if TYPE_CHECKING:
+    from engine.checker import Report
     from webapp.services import Services
 
 _LOG: Final = logging.getLogger("quintet")
@@ -88,6 +88,8 @@ class Checking:
             yield json.dumps(line, ensure_ascii=False) + "\n"
 
     def _run(self, rules: RuleSet, formation: Formation, court: Court, licences: Licences) -> None:
+        from engine.checker import check
+
         try:
             report = check(rules, formation, court, licences, self._look)
             self._lines.put({"report": _wire(report)})

@@ -8,7 +8,6 @@ from flask import Blueprint, request
 
 from webapp.devices import presented
 from webapp.keys import coach_key
-from webapp.report import chain_report
 from webapp.services import services
 
 report: Final = Blueprint("report", __name__, url_prefix="/api")
@@ -17,6 +16,8 @@ report: Final = Blueprint("report", __name__, url_prefix="/api")
 @report.get("/board/<board_id>/report")
 def show(board_id: str) -> dict[str, Any]:
     """Return the figures of the chain on the board."""
+    from webapp.report import chain_report
+
     with services().store.read() as session:
         coach_key(session, board_id, presented(request))
     return chain_report(services().boards.standing(board_id))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import logging
 import os
 import socket
@@ -133,6 +134,8 @@ def _serve(settings: Settings, *, plain: bool, show: bool) -> None:
         from webapp.serving.plain import run
     else:
         from webapp.serving.gunicorn import run
+    gc.freeze()  # the worker shares it with its master as long as neither touches it
+    gc.enable()
     run(settings, listener, door)
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
+from functools import cache
 from pathlib import Path
 from typing import Annotated, Any, Final, get_args, get_type_hints
 
@@ -161,6 +162,7 @@ class Setting:
         return PREFIX + self.name.upper()
 
 
+@cache
 def all_settings() -> tuple[Setting, ...]:
     """Return the table of settings, in the order they are explained."""
     hints = get_type_hints(Settings, include_extras=True)

@@ -17,7 +17,6 @@ from engine.formations import POSTS, Formation
 from engine.licences import Licences
 from engine.play import NOBODY_LIMITED, advance
 from engine.rules import RuleSet
-from engine.samples import sample, spots_with
 from engine.shapes import dragged
 from engine.standards import STANDARDS
 from engine.vocabulary import TRIGGERS
@@ -104,6 +103,8 @@ def _formation(session: Session, who: Asking, given: Any) -> Formation:
 @trial.post("/rules/preview")
 def preview() -> dict[str, Any]:
     """Play the shortest chain that shows a trigger, or a given chain, on a small court."""
+    from engine.samples import sample
+
     given = schemas.read_all(_PREVIEW, request.get_data())
     if ("trigger" in given) == ("chain" in given):
         raise Problems([("trigger", "Say either what happens or which chain is to be shown.")])
@@ -146,6 +147,8 @@ def _played(
 
 def _with_role(role: str, chain: Sequence[str], formation: Formation, rules: RuleSet) -> list[int]:
     """Return the players who have a role in the last action of a chain that has been played."""
+    from engine.samples import spots_with
+
     position, _ = advance(start(formation), chain[:-1], formation, rules)
     _, (step,) = advance(position, chain[-1:], formation, rules)
     return sorted(position.player(spot) for spot in spots_with(role, step, formation))

@@ -19,9 +19,7 @@ from webapp.fields import OneOf
 from webapp.keys import find_key, make_key, require_head_coach
 from webapp.limits import TryLimit
 from webapp.moving import document
-from webapp.moving.bring import bring, new_team
 from webapp.moving.compare import KINDS, Item, compare, seen
-from webapp.moving.reading import read
 from webapp.refusals import Refused
 from webapp.services import services
 from webapp.settings import ROOT
@@ -129,6 +127,8 @@ def _chosen(mine: list[tuple[Board, str, bool]]) -> str:
 @moving.post("/api/import/look")
 def look() -> Json:
     """Say what is in a file and, for ``?board=``, what of it clashes with that team; change nothing."""
+    from webapp.moving.reading import read
+
     if "board" not in request.args and not current_app.extensions[_LOOKS].allow(request.remote_addr or ""):
         raise Refused("too_many_teams")
     with services().store.read() as session:
@@ -156,6 +156,9 @@ def do() -> ResponseReturnValue:
 
     Of a new team, this device becomes the head coach's. Everything comes in, or nothing does.
     """
+    from webapp.moving.bring import bring, new_team
+    from webapp.moving.reading import read
+
     shared = services()
     decided = schemas.checked(_DECIDED, request.args.to_dict())
     if "board" not in decided and not shared.team_limit.allow(request.remote_addr or ""):

@@ -1,4 +1,7 @@
-"""The page for printing, and the files it leads to: all for the coaches of a board."""
+"""The page for printing, and the files it leads to: all for the coaches of a board.
+
+What draws is imported when the first paper is asked for: fonts, PDF and pictures bring large libraries along.
+"""
 
 from __future__ import annotations
 
@@ -7,27 +10,21 @@ import threading
 import unicodedata
 from collections.abc import Iterator
 from contextlib import contextmanager
-from typing import Final
+from typing import TYPE_CHECKING, Final
 from urllib.parse import quote
 
 from flask import Blueprint, Response, render_template, request
 
 from webapp.devices import presented
 from webapp.keys import coach_key
-from webapp.paper import stored
-from webapp.paper.callsheet import LARGE_MOST, MOST, call_sheet
-from webapp.paper.moving import moving
 from webapp.paper.options import PICTURE_STEPS_MAX, Options, pictured, read
-from webapp.paper.pages import pages
-from webapp.paper.pdf import pdf
-from webapp.paper.picture import png
-from webapp.paper.poster import pixels, still, strip
-from webapp.paper.stored import Found
-from webapp.paper.svg import svg
 from webapp.playbook import pinned_of
 from webapp.refusals import Refused
 from webapp.services import services
 from webapp.store.tables import Board
+
+if TYPE_CHECKING:
+    from webapp.paper.stored import Found
 
 paper: Final = Blueprint("paper", __name__, url_prefix="/board/<board_id>/print")
 
@@ -46,6 +43,8 @@ SHOWN_MAX: Final = 12
 @paper.get("")
 def page(board_id: str) -> str:
     """Show what can be printed of a chain, and how it will look."""
+    from webapp.paper.pages import pages
+
     options = read(request.args)
     board, found = _find(board_id, options)
     with _turn():
@@ -66,6 +65,9 @@ def page(board_id: str) -> str:
 @paper.get("/page.svg")
 def preview(board_id: str) -> Response:
     """Return one page of the printed sheet (``?page=``) as a picture for the screen."""
+    from webapp.paper.pages import pages
+    from webapp.paper.svg import svg
+
     options = read(request.args)
     _, found = _find(board_id, options)
     with _turn():
@@ -79,6 +81,9 @@ def preview(board_id: str) -> Response:
 @paper.get("/sheet.pdf")
 def sheet(board_id: str) -> Response:
     """Return the printed sheet as a PDF."""
+    from webapp.paper.pages import pages
+    from webapp.paper.pdf import pdf
+
     options = read(request.args)
     _, found = _find(board_id, options)
     with _turn():
@@ -89,6 +94,10 @@ def sheet(board_id: str) -> Response:
 @paper.get("/calls.pdf")
 def calls(board_id: str) -> Response:
     """Return the call sheet: the team's pinned chains on one page, else the one on the board."""
+    from webapp.paper import stored
+    from webapp.paper.callsheet import LARGE_MOST, MOST, call_sheet
+    from webapp.paper.pdf import pdf
+
     options = read(request.args)
     most = LARGE_MOST if options.large else MOST
     with services().store.read() as session:
@@ -107,6 +116,10 @@ def calls(board_id: str) -> Response:
 @paper.get("/picture.png")
 def picture(board_id: str) -> Response:
     """Return the chain as a picture: all its steps, or the one in ``?step=`` (0 for the start)."""
+    from webapp.paper.picture import png
+    from webapp.paper.poster import pixels, still, strip
+    from webapp.paper.svg import svg
+
     options = read(request.args)
     _, found = _find(board_id, options)
     name = found.sheet.title
@@ -127,6 +140,8 @@ def picture(board_id: str) -> Response:
 @paper.get("/moving.svg")
 def film(board_id: str) -> Response:
     """Return the chain as a picture that moves by itself; ``?show=1``: to look at instead of to keep."""
+    from webapp.paper.moving import moving
+
     options = read({name: value for name, value in request.args.items() if name != "show"})
     _, found = _find(board_id, options)
     pictured(found.first, found.last)
@@ -139,6 +154,8 @@ def film(board_id: str) -> Response:
 
 def _find(board_id: str, options: Options) -> tuple[Board, Found]:
     """Return the board and the chain that is asked for, if a coach asks. Raises ``Refused``."""
+    from webapp.paper import stored
+
     with services().store.read() as session:
         board, _ = coach_key(session, board_id, presented(request))
         if options.chain is not None:

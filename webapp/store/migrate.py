@@ -1,20 +1,30 @@
-"""Bringing a database up to date when the server starts."""
+"""Bringing a database up to date when the server starts.
+
+Most starts find it up to date, and the next most make a new one. For both, what alembic and the migrations
+would come to is kept beside them: a look at file names, and the newest form as SQL. So they are imported only
+where there is something to change.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Final
 
-from alembic import command
-from alembic.config import Config
-from alembic.util import CommandError
-from sqlalchemy import Engine
+from sqlalchemy import Connection, Engine
 
 SCRIPTS: Final = Path(__file__).resolve().parent.parent / "migrations"
+#: What all migrations, one after the other, make of an empty file; see :func:`statements`.
+NEWEST_FORM: Final = SCRIPTS / "newest.sql"
 
 
 class NewerData(RuntimeError):
     """The database was written by a later version of this program."""
+
+
+def newest() -> str:
+    """Return the revision of the last migration: the files are named by their revisions, in order."""
+    return max(path.name.partition("_")[0] for path in (SCRIPTS / "versions").glob("[0-9]*_*.py"))
 
 
 def migrate(engine: Engine) -> None:
@@ -22,14 +32,39 @@ def migrate(engine: Engine) -> None:
 
     Raises ``NewerData`` if it is in a form this program does not know.
     """
+    with engine.connect() as connection, connection.begin():
+        there = set(connection.exec_driver_sql("SELECT name FROM sqlite_master").scalars())
+        if not there:
+            for statement in statements():
+                connection.exec_driver_sql(statement)
+        elif "alembic_version" not in there or _revisions(connection) != [newest()]:
+            upgrade(connection)
+
+
+def statements() -> Iterator[str]:
+    """Yield what makes a new database, statement by statement."""
+    for text in NEWEST_FORM.read_text("utf-8").split(";\n"):
+        if text.strip():
+            yield text
+
+
+def upgrade(connection: Connection) -> None:
+    """Run the migrations that the database has not had yet. Raises ``NewerData``."""
+    from alembic import command
+    from alembic.config import Config
+    from alembic.util import CommandError
+
     config = Config()
     config.set_main_option("script_location", str(SCRIPTS).replace("%", "%%"))
-    with engine.connect() as connection, connection.begin():
-        config.attributes["connection"] = connection
-        try:
-            command.upgrade(config, "head")
-        except CommandError as error:
-            raise NewerData(
-                f"The data in {engine.url.database} was written by a newer Quintet. Update this one, or "
-                "start it with another folder (--data). Nothing was changed."
-            ) from error
+    config.attributes["connection"] = connection
+    try:
+        command.upgrade(config, "head")
+    except CommandError as error:
+        raise NewerData(
+            f"The data in {connection.engine.url.database} was written by a newer Quintet. Update this one, "
+            "or start it with another folder (--data). Nothing was changed."
+        ) from error
+
+
+def _revisions(connection: Connection) -> list[str]:
+    return list(connection.exec_driver_sql("SELECT version_num FROM alembic_version").scalars())
