@@ -24,7 +24,7 @@ CREATE TABLE alembic_version (
 	version_num VARCHAR(32) NOT NULL, 
 	CONSTRAINT alembic_version_pkc PRIMARY KEY (version_num)
 );
-INSERT INTO "alembic_version" VALUES('0005');
+INSERT INTO "alembic_version" VALUES('0006');
 CREATE TABLE board (
 	id VARCHAR NOT NULL, 
 	team_id VARCHAR NOT NULL, 
@@ -115,7 +115,7 @@ CREATE TABLE join_code (
 	code_hash VARCHAR NOT NULL, 
 	made INTEGER NOT NULL, 
 	expires INTEGER NOT NULL, 
-	uses INTEGER NOT NULL, 
+	uses INTEGER NOT NULL, link_id VARCHAR, 
 	CONSTRAINT pk_join_code PRIMARY KEY (id), 
 	CONSTRAINT fk_join_code_board_id_board FOREIGN KEY(board_id) REFERENCES board (id)
 );
@@ -231,3 +231,4 @@ CREATE INDEX ix_design_team_id ON design (team_id);
 CREATE INDEX ix_chain_team_id ON chain (team_id);
 CREATE INDEX ix_admission_team_id ON admission (team_id);
 CREATE INDEX ix_ink_chain_id ON ink (chain_id);
+CREATE INDEX ix_join_code_link_id ON join_code (link_id);
