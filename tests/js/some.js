@@ -1,6 +1,7 @@
 /** What tests in JavaScript play with: numbers from a seed, and what the engine has supplied. */
 
 import { readFileSync } from "node:fs";
+import process from "node:process";
 
 /**
  * @typedef {object} Played  a chain of a formation, played at random by the engine
