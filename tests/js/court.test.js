@@ -39,8 +39,8 @@ test("a place on the screen is the place on the floor it stands for", () => {
 test("turned, the basket is at the bottom; mirrored, left and right change over, and nothing else", () => {
   const { box } = chains[0].floor;
   const [plain, mirrored, turned] = VIEWS.map((view) => project(700, 760, box, view));
-  const [[x, y], [mx, my], [, ty]] = [plain, mirrored, turned].map(({ px }) => px([300, 100]));
-  assert.ok(y < 380 && ty > 380);
+  const [[x, y], [mx, my], [tx, ty]] = [plain, mirrored, turned].map(({ px }) => px([300, 100]));
+  assert.ok(y < 380 && ty > 380 && Math.abs(x + tx - 700) < 1e-6, "as from the other side of the floor");
   assert.ok(Math.abs(x + mx - 700) < 1e-6 && my === y && mx !== x);
   for (const seen of [plain, mirrored, turned]) {
     const [from, to] = [seen.px([0, 0]), seen.px([100, 50])];
@@ -134,6 +134,13 @@ test("a mate's disc stands for one thing, and that goes to him", () => {
     const direct = offers.filter(({ a, act }) => a.length === 1 && act === "pass");
     for (const offer of direct) assert.equal(found.get(Number(offer.to))?.act, "pass");
   }
+});
+
+test("what is under the finger goes before what lies further on, though that may be nearer to the drag's direction", () => {
+  const aim = (/** @type {Point} */ at) => ({ offer: /** @type {any} */ ({}), by: 1, at, element: /** @type {any} */ (null) });
+  const [here, beyond] = [aim([100, 24]), aim([150, 0])];
+  assert.equal(pick([beyond, here], 1, [0, 0], [100, 0]), here);
+  assert.equal(pick([beyond, here], 1, [0, 0], [60, 0]), beyond);
 });
 
 test("a drag means what is under the finger, or what it points along, of the player it began at", () => {

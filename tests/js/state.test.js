@@ -126,8 +126,9 @@ test("offers are kept by position, each with its own paths", () => {
       assert.deepEqual(menu?.offers.map(({ a }) => a), given.offers.map((/** @type {any} */ { a }) => a));
       assert.ok(menu?.offers.every(({ tl }) => tl.runs.every(([, , , path]) => /^M-?\d/.test(path))));
     });
-    const late = receive(state, { ...copy(offers[0]), t: "offers", seq: 6, at: 0 });
-    assert.equal(late, state, "offers of before the last change are let go");
+    const bare = receive(state, said({ seq: 7, start, steps: copy(steps) }));
+    assert.equal(bare.menus.size, 0, "with a whole state what a player may do can have changed");
+    assert.equal(receive(bare, { ...copy(offers[0]), t: "offers", seq: 6, at: 0 }), bare, "offers of before the last change are let go");
   }
 });
 
