@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable
 
 import pytest
@@ -13,7 +12,6 @@ from e2e.glass import Glass, Place
 from e2e.people import Coach
 from e2e.test_accessible import check
 from engine.formations import FORMATIONS
-from engine.motion import speeds
 from engine.script import read
 
 RULE = "All five end on spots: play goes on by rule."
@@ -484,87 +482,3 @@ def test_played_before_it_is_in_the_chain_with_and_without_movement(table: Table
     stop.tap()
     expect(stop).to_be_hidden()
     table.coach.reads([])
-
-
-#: Centimetres; what `engine/motion/speeds.py` says of them is worked out at level 0.8.
-LENGTHS = (40, 150, 299, 550, 812, 1300)
-
-
-def test_paces_are_those_of_the_engine(coach: Coach) -> None:
-    found = coach.page.evaluate(
-        """async (lengths) => {
-          const { lasting } = await import('/static/js/script/pace.js');
-          return ['run', 'dribble', 'ball'].map((how) => lengths.map((length) => lasting(how, length, 0.8)));
-        }""",
-        LENGTHS,
-    )
-    paces = (speeds.OFF_BALL, speeds.DRIBBLE, speeds.BALL)
-    for pace, times in zip(paces, found, strict=True):
-        for length, time in zip(LENGTHS, times, strict=True):
-            assert time == pytest.approx(max(5, speeds.duration(pace, length / 100) * 100 / 0.8), abs=0.51)
-
-
-def test_a_drawn_way_keeps_its_shape_with_few_points(coach: Coach) -> None:
-    way = [[i, round(300 * (1 - abs(i - 300) / 300) ** 2)] for i in range(0, 601, 4)]
-    found = coach.page.evaluate(
-        """async (way) => (await import('/static/js/script/simplify.js')).simplified(way)""", way
-    )
-    assert found[0] == way[0]
-    assert found[-1] == way[-1]
-    assert 3 <= len(found) <= 16
-    straight = coach.page.evaluate(
-        """async () => (await import('/static/js/script/simplify.js')).simplified(
-          Array.from({length: 90}, (_, i) => [i * 5, Math.sin(i) * 3]))"""
-    )
-    assert len(straight) == 2
-    assert json.dumps(found)  # whole centimetres
-    assert all(isinstance(v, int) for point in found for v in point)
-
-
-#: Drafts as a hurried hand makes them, from a seed: as texts, and the texts of what they are read back as.
-SCRIBBLE = """async (seeds) => {
-  const draft = await import('/static/js/script/draft.js');
-  const { plan } = await import('/static/js/script/timing.js');
-  const { scriptOf } = await import('/static/js/script/finish.js');
-  const { draftOf } = await import('/static/js/script/change.js');
-  const { writeScript } = await import('/static/js/script/text.js');
-  const made = [];
-  for (let seed = 1; seed <= seeds; seed++) {
-    let state = seed * 7919;
-    const random = (n) => (state = (state * 48271) % 2147483647) % n;
-    const place = () => [random(1500) - 750, random(1300) - 150];
-    const all = ['1', '2', '3', '4', '5', 'x1', 'x3', 'c', 'k2'];
-    const places = Object.fromEntries(all.map((who) => [who, place()]));
-    let now = {kind: 'free', places, ball: random(4) ? 1 + random(5) : place(), moves: [], beat: 0};
-    for (let i = 0; i < 11; i++) {
-      const who = all[random(8)];
-      const what = [
-        {does: 'run', who, points: Array.from({length: 1 + random(5)}, place), bar: !random(4)},
-        {does: 'give', to: random(9) ? 1 + random(5) : random(2) ? 'ring' : place()},
-        {does: 'gather', who: 1 + random(5)},
-      ][random(8) < 4 ? 0 : random(5) ? 1 : 2];
-      now = draft.drawn(random(3) ? now : draft.withThen(now, true), what);
-      const id = 1 + random(now.moves.length);
-      if (!random(3)) now = draft.shifted(now, id, 20 * (random(9) - 4));
-      if (!random(4)) now = draft.paced(now, id, random(3) - 1);
-      if (!random(9)) now = draft.without(now, id);
-    }
-    const text = (each) => writeScript(scriptOf(each, plan(each, 0.9), {}));
-    if (plan(now, 0.9).lasts <= 3000) made.push([text(now), text(draftOf(text(now), 0.9))]);
-  }
-  return made;
-}"""
-
-
-def test_whatever_is_drawn_can_be_played_and_changed(coach: Coach) -> None:
-    made = coach.page.evaluate(SCRIBBLE, 300)
-    assert len(made) > 100
-    for text, again in made:
-        drawn = read(text, FORMATIONS["five_out"])
-        changed = read(again, FORMATIONS["five_out"])
-        # As good as the same times, however its moves were timed when they were drawn.
-        assert [run.who for run in changed.runs] == [run.who for run in drawn.runs]
-        assert [event.kind for event in changed.events] == [event.kind for event in drawn.events]
-        for one, other in zip((*drawn.runs, *drawn.events), (*changed.runs, *changed.events), strict=True):
-            assert abs(one.start - other.start) <= 3, (text, again)
-            assert abs(one.end - other.end) <= 4, (text, again)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import itertools
-import random
 import re
 from collections.abc import Callable
 from typing import Any
@@ -531,80 +530,3 @@ def test_touch_targets_are_large_enough(new_coach: Callable[..., Coach]) -> None
     plays = sheet(coach)
     plays.get_by_role("button", name="More for Otter").tap()
     assert plays.locator("button, input").evaluate_all(small) == []
-
-
-#: Makes changes with the page's own code, and returns what of the plays does not depend on a clock.
-APPLY = """async ([ops, said]) => {
-  const { apply, lineOf } = await import('/static/js/book/apply.js');
-  const plays = ops.reduce((all, op) => apply(all, op, {at: 1}), []);
-  return plays.map((play) => ({
-    id: play.id, line: lineOf(play), ...Object.fromEntries(said.map((key) => [key, play[key]])),
-  }));
-}"""
-SAID = ["name", "note", "tags", "pinned", "formation", "rules", "tree"]
-
-
-@pytest.mark.parametrize("seed", range(4))
-def test_the_device_makes_of_changes_what_the_server_makes_of_them(coach: Coach, seed: int) -> None:
-    rng = random.Random(seed)
-    lines = [QUICK.actions, LATE.actions, HELD.actions, QUICK.actions[:1], QUICK.actions[:2]]
-    ids = [f"{coach.board_id}-{letter}" for letter in "abc"]
-    ops: list[dict[str, Any]] = []
-    for count in range(24):
-        chain = rng.choice(ids)
-        kind = rng.choice(["save", "line", "edit", "duplicate"])
-        kind = kind if any(op["chain"] == chain for op in ops) else "save"
-        op: dict[str, Any] = {"id": f"s{count}", "op": kind, "chain": chain}
-        if kind in ("save", "line"):
-            op |= {key: saving(coach, QUICK, "x")[key] for key in ("board", "formation", "rules")}
-            op["line"] = rng.choice(lines)
-        if kind == "save":
-            op |= {"name": f"Play {count}", "note": "", "tags": rng.sample(["a", "b", "c"], 2)}
-        if kind == "edit":
-            edits = [{"pinned": True}, {"pinned": False}, {"note": "Early."}, {"line": rng.choice(lines)}]
-            op |= rng.choice(edits)
-        if kind == "duplicate":
-            op |= {"as": f"{chain}{count}", "name": f"Copy {count}"}
-        ops.append(op)
-    ops.append({"id": "s-last", "op": "delete", "chain": ops[0]["chain"]})
-    sync(coach, *ops)
-    theirs = {
-        item["id"]: {key: item[key] for key in SAID} | {"line": main_line(item)}
-        for item in listed(coach).values()
-    }
-    mine = {item.pop("id"): item for item in coach.page.evaluate(APPLY, [ops, SAID])}
-    assert mine == theirs
-
-
-#: Where a play branches, as the page works it out while the server is out of reach.
-FORKS = """async ([path, tree]) => {
-  const { forksOf } = await import('/static/js/book/forks.js');
-  return forksOf([], path, tree, () => [['pass', {}]]);
-}"""
-
-
-@pytest.mark.parametrize("depth", [0, 1, 3])
-def test_the_device_knows_where_a_play_branches_as_the_server_does(coach: Coach, depth: int) -> None:
-    lines = [
-        QUICK.actions,
-        LATE.actions,
-        HELD.actions,
-        [*QUICK.actions[:2], ["fill:right_corner", "drive:right"]],
-    ]
-    saved = saving(coach, QUICK, "Otter")
-    whole = {key: saved[key] for key in ("chain", "board", "formation", "rules")}
-    sync(coach, saved, *({**whole, "op": "line", "line": line} for line in lines))
-    with coach.device.coach() as screen:
-        opened = {key: saved[key] for key in ("chain", "formation", "rules", "line")}
-        screen.change("open", **opened, depth=depth)
-        theirs = screen.wait("offers")["forks"]
-    mine = coach.page.evaluate(FORKS, [QUICK.actions, listed(coach)["Otter"]["tree"]])
-    assert ways(mine) == ways(theirs)
-    assert len(ways(theirs)) == 3
-
-
-def ways(forks: list[dict[str, Any]]) -> list[Any]:
-    """Return after how many steps there is which other way."""
-    return sorted(
-        (fork["depth"], other["line"], other["steps"]) for fork in forks for other in fork["others"]
-    )

@@ -32,7 +32,9 @@ export function draftOf(text, level) {
     for (let i = 0; i < ROUNDS; i++) {
       const now = lastOf({ ...draft, moves: [...moves, move] }, level);
       const faster = end > start && now.end > now.start ? Math.log((now.end - now.start) / (end - start)) / Math.log(STEP) : 0;
-      move = { ...move, shift: move.shift + start - now.start, pace: move.pace + faster };
+      // Where it waits for something else, only a shift beyond that puts it off.
+      const shift = now.start === start ? move.shift : start - now.from;
+      move = { ...move, shift, pace: move.pace + faster };
     }
     draft = { ...draft, moves: [...moves, move] };
   }

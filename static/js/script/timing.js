@@ -21,6 +21,7 @@ import { apart, lengthOf } from "./simplify.js";
  * @property {"cut" | "dribble" | "screen" | "pass" | "hand" | "shot" | "loose" | "gather" | "none"} kind  none: it cannot be
  * @property {string} who
  * @property {number} to  player, 0 for nobody
+ * @property {number} from  what its shift is counted from; it begins later where it has to wait
  * @property {number} start
  * @property {number} end
  * @property {Point[]} way  of a run, with where it begins; where the ball is left
@@ -81,7 +82,7 @@ export function plan({ places, ball, moves }, level) {
     const kind = String(holder) === who ? "dribble" : bar && !/\D/.test(who) ? "screen" : "cut";
     const start = Math.max(free(who), bound[who] ?? 0, base + shift, 0);
     const lasts = lasting(kind === "dribble" ? "dribble" : "run", lengthOf(way), level, pace);
-    const run = { move, kind: /** @type {Timed["kind"]} */ (kind), who, to: 0, start, end: start + lasts, way };
+    const run = { move, kind: /** @type {Timed["kind"]} */ (kind), who, to: 0, from: base, start, end: start + lasts, way };
     (runs[who] ??= []).push(run);
     return run;
   };
@@ -93,26 +94,26 @@ export function plan({ places, ball, moves }, level) {
     if (!giver || to === giver) return none(move, String(giver || ""));
     const ready = Math.max(base, free(giver), ballFree + (caught ? CATCH : 0), typeof to === "number" ? nearly(to) : 0);
     const start = Math.max(ballFree, ready + shift);
-    const from = where(giver, start);
+    const at = where(giver, start);
     bound[giver] = start + FOLLOW_THROUGH;
     holder = 0;
     caught = false;
     if (typeof to !== "number") {
       const place = to === "ring" ? /** @type {Point} */ ([0, 0]) : to;
-      const lasts = lasting(to === "ring" ? "shot" : "ball", apart(from, place), level, pace);
+      const lasts = lasting(to === "ring" ? "shot" : "ball", apart(at, place), level, pace);
       if (to === "ring") over = true;
       else lies = to;
-      return { move, kind: to === "ring" ? "shot" : "loose", who: String(giver), to: 0, start, end: start + lasts, way: [from, place] };
+      return { move, kind: to === "ring" ? "shot" : "loose", who: String(giver), to: 0, from: ready, start, end: start + lasts, way: [at, place] };
     }
-    const hand = apart(from, where(to, start)) <= ARM;
+    const hand = apart(at, where(to, start)) <= ARM;
     let lasts = HAND;
     // He goes on while it flies: where he catches it says how long that takes, and that where he is then.
-    for (let i = 0; !hand && i < 3; i++) lasts = lasting("ball", apart(from, where(to, start + lasts)), level, pace);
+    for (let i = 0; !hand && i < 3; i++) lasts = lasting("ball", apart(at, where(to, start + lasts)), level, pace);
     holder = to;
     caught = !hand;
     bound[to] = start + lasts;
     if (hand) bound[giver] = start + lasts;
-    return { move, kind: hand ? "hand" : "pass", who: String(giver), to, start, end: start + lasts, way: [] };
+    return { move, kind: hand ? "hand" : "pass", who: String(giver), to, from: ready, start, end: start + lasts, way: [] };
   };
 
   /** @param {import("./draft.js").GatherMove} move @returns {Timed} */
@@ -122,7 +123,7 @@ export function plan({ places, ball, moves }, level) {
     const start = Math.max(ballFree, free(who), base + shift);
     [holder, lies, caught] = [who, null, false];
     bound[who] = start + PICK_UP;
-    return { move, kind: "gather", who: String(who), to: who, start, end: start + PICK_UP, way: [] };
+    return { move, kind: "gather", who: String(who), to: who, from: base, start, end: start + PICK_UP, way: [] };
   };
 
   const timed = moves.map((move) => {
@@ -153,4 +154,4 @@ export function nudged(draft, id, by, level) {
 }
 
 /** @param {Move} move @param {string} who @returns {Timed} */
-const none = (move, who) => ({ move, kind: "none", who, to: 0, start: 0, end: 0, way: [] });
+const none = (move, who) => ({ move, kind: "none", who, to: 0, from: 0, start: 0, end: 0, way: [] });

@@ -6,16 +6,14 @@ import random
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page
 
-from e2e.conftest import NewContext
 from engine.alignment import start
 from engine.court import half_court
 from engine.formations import FORMATIONS
 from engine.motion.chain import Chain, chain
 from engine.moves import Step
 from engine.play import advance, offers
-from tests.server import LiveServer
+from tests.node import run_node
 from webapp.wire import floor_wire, position_wire, step_wire
 
 #: On the wire lengths are whole centimetres and times hundredths, and a chain adds up what is rounded.
@@ -24,17 +22,6 @@ NEAR_S = 0.03
 STEPS = 6
 SEEDS = range(4)
 LEVELS = (1.0, 0.75)
-
-#: The film of a chain in the browser: when its steps begin, and where everybody is at the given times.
-FILM = """async ({start, spots, steps, times}) => {
-  const { compose, standing } = await import('/static/js/schedule.js');
-  const { where } = await import('/static/js/film.js');
-  const film = compose(standing(start, spots), steps);
-  return {
-    starts: film.cues.map((cue) => cue.start),
-    places: times.map((t) => film.players.map((player) => where(film, player, t))),
-  };
-}"""
 
 
 #: Chains on which they once differed: formation, court, level, taps.
@@ -63,7 +50,7 @@ ONCE_DIFFERENT = {
 
 @pytest.mark.parametrize("seed", SEEDS)
 @pytest.mark.parametrize("formation_name", FORMATIONS)
-def test_the_browser_and_the_engine_agree_on_a_chain(page: Page, formation_name: str, seed: int) -> None:
+def test_the_browser_and_the_engine_agree_on_a_chain(formation_name: str, seed: int) -> None:
     dice = random.Random(f"{formation_name} {seed}")
     court_name, level = dice.choice(("fiba", "nba", "nfhs")), dice.choice(LEVELS)
     formation = FORMATIONS[formation_name]
@@ -74,22 +61,15 @@ def test_the_browser_and_the_engine_agree_on_a_chain(page: Page, formation_name:
         offer = dice.choice(found)
         position, _ = advance(position, offer.actions, formation)
         taps.append(" ".join(action.text for action in offer.actions))
-    agree(page, formation_name, court_name, level, taps)
+    agree(formation_name, court_name, level, taps)
 
 
 @pytest.mark.parametrize("case", ONCE_DIFFERENT.values(), ids=ONCE_DIFFERENT)
-def test_they_agree_where_they_once_differed(page: Page, case: tuple[str, str, float, list[str]]) -> None:
-    agree(page, *case)
+def test_they_agree_where_they_once_differed(case: tuple[str, str, float, list[str]]) -> None:
+    agree(*case)
 
 
-@pytest.fixture
-def page(new_context: NewContext, server: LiveServer) -> Page:
-    page = new_context().new_page()
-    page.goto(f"{server.url}/join")
-    return page
-
-
-def agree(page: Page, formation_name: str, court_name: str, level: float, taps: list[str]) -> None:
+def agree(formation_name: str, court_name: str, level: float, taps: list[str]) -> None:
     """Fail unless both lay the chain on the same clock and run it along the same ways."""
     formation = FORMATIONS[formation_name]
     begin = position = start(formation)
@@ -102,8 +82,8 @@ def agree(page: Page, formation_name: str, court_name: str, level: float, taps: 
     expected: Chain = chain(begin, groups, half_court(court_name), formation, level)
     times = [expected.end * i / 60 for i in range(61)]
 
-    film = page.evaluate(
-        FILM,
+    film = run_node(
+        "film",
         {
             "start": position_wire(begin),
             "spots": floor_wire(court_name, formation)["spots"],
@@ -118,7 +98,7 @@ def agree(page: Page, formation_name: str, court_name: str, level: float, taps: 
     apart = {
         f"{player} at {t:.2f} s": round(gap, 1)
         for t, places in zip(times, film["places"], strict=True)
-        for player, (x, y) in zip(sorted(expected.runs), places, strict=True)
+        for player, (x, y) in ((player, places[str(player)]) for player in sorted(expected.runs))
         if (gap := distance_cm(expected, player, t, x, y)) > NEAR_CM
     }
     assert apart == {}, said

@@ -11,9 +11,7 @@ from math import dist
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page
 
-from e2e.conftest import NewContext
 from engine.actions import Action
 from engine.alignment import Alignment, Position, start
 from engine.court import spots
@@ -27,8 +25,8 @@ from engine.paths import Path
 from engine.play import advance, menu
 from engine.recover import is_as_good, recovery
 from engine.recover import read as read_recovery
+from tests.node import run_node
 from tests.pack.worlds import WORLDS, World, closed, packed, seated, some_terms
-from tests.server import LiveServer
 from webapp.wire import floor_wire, offers_wire, position_wire, recovery_wire, step_wire
 
 #: So many positions of a formation that ships; a third of it of others, whose runs the server has to clear.
@@ -39,42 +37,12 @@ PLACES = 60
 #: Times on the wire are hundredths of a second, so this far off; a pack divides by the level what is rounded
 #: already, and adds up two such times for the end.
 ROUNDED_S = 0.0051
-MENUS = """async ({text, cases}) => {
-  const { Pack } = await import('/static/js/pack/pack.js');
-  const { menu } = await import('/static/js/pack/menu.js');
-  const pack = new Pack(JSON.parse(text));
-  return cases.map(({standing, terms}) => (
-    {menu: menu(pack, standing, terms), turned: pack.find(standing)?.turned}));
-}"""
-WALKS = """async ({text, head, cases}) => {
-  const { Pack } = await import('/static/js/pack/pack.js');
-  const { walk } = await import('/static/js/away/walk.js');
-  const pack = new Pack(JSON.parse(text));
-  return cases.map(({line, level}) => walk({pack, head}, line, level));
-}"""
-RECOVERIES = """async ({text, places, cases}) => {
-  const { Pack } = await import('/static/js/pack/pack.js');
-  const { nearest, recoveryText, recoveryStep } = await import('/static/js/away/recovery.js');
-  const pack = new Pack(JSON.parse(text));
-  return cases.map(({where, ball}) => {
-    const { total, spots } = nearest(pack, places, where);
-    return { total, text: recoveryText(where, spots), step: recoveryStep(where, spots, places, ball) };
-  });
-}"""
-
 
 NAMES = [world.name for world in WORLDS]
 
 
-@pytest.fixture
-def page(new_context: NewContext, server: LiveServer) -> Page:
-    page = new_context().new_page()
-    page.goto(f"{server.url}/join")
-    return page
-
-
 @pytest.mark.parametrize("world", WORLDS, ids=NAMES)
-def test_a_menu_out_of_a_pack_is_the_servers(page: Page, world: World) -> None:
+def test_a_menu_out_of_a_pack_is_the_servers(world: World) -> None:
     dice = random.Random(world.name)
     count = POSITIONS if world.ships else POSITIONS // 3
     cases = [
@@ -82,7 +50,7 @@ def test_a_menu_out_of_a_pack_is_the_servers(page: Page, world: World) -> None:
         for alignment in dice.sample(list(closed(world)), count)
     ]
     wires = [{"standing": position_wire(position), "terms": terms.wire} for position, terms in cases]
-    found = page.evaluate(MENUS, {"text": packed(world), "cases": wires})
+    found = run_node("menus", {"text": packed(world), "cases": wires})
 
     assert any(each["turned"] for each in found) == json.loads(packed(world))["mirror"]
     for (position, terms), got in zip(cases, found, strict=True):
@@ -100,7 +68,7 @@ def test_a_menu_out_of_a_pack_is_the_servers(page: Page, world: World) -> None:
 
 
 @pytest.mark.parametrize("world", WORLDS, ids=NAMES)
-def test_a_line_walked_in_a_pack_is_what_the_engine_replays(page: Page, world: World) -> None:
+def test_a_line_walked_in_a_pack_is_what_the_engine_replays(world: World) -> None:
     dice = random.Random(f"{world.name}, lines")
     lines = [a_line(dice, world, dice.choice((1.0, 0.85))) for _ in range(LINES)]
     head = {
@@ -108,7 +76,7 @@ def test_a_line_walked_in_a_pack_is_what_the_engine_replays(page: Page, world: W
         "floor": floor_wire(world.court_name, world.formation),
     }
     cases = [{"line": [step["a"] for step in line.wires], "level": line.level} for line in lines]
-    found = page.evaluate(WALKS, {"text": packed(world), "head": head, "cases": cases})
+    found = run_node("walks", {"text": packed(world), "head": head, "cases": cases})
 
     for line, walked in zip(lines, found, strict=True):
         assert list(map(without_times, walked)) == list(map(without_times, line.wires))
@@ -121,13 +89,13 @@ def test_a_line_walked_in_a_pack_is_what_the_engine_replays(page: Page, world: W
 
 
 @pytest.mark.parametrize("world", WORLDS, ids=NAMES)
-def test_a_recovery_out_of_a_pack_is_as_good_as_the_engines(page: Page, world: World) -> None:
+def test_a_recovery_out_of_a_pack_is_as_good_as_the_engines(world: World) -> None:
     dice = random.Random(f"{world.name}, recoveries")
     court, floor = world.court, floor_wire(world.court_name, world.formation)
     position = start(world.formation)
     ball = position.player(position.alignment.ball)
     cases = [{"where": places(dice, floor["box"]), "ball": ball} for _ in range(PLACES)]
-    found = page.evaluate(RECOVERIES, {"text": packed(world), "places": floor["spots"], "cases": cases})
+    found = run_node("recoveries", {"text": packed(world), "places": floor["spots"], "cases": cases})
 
     exact = spots(court, world.formation)
     for case, got in zip(cases, found, strict=True):

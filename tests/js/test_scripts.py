@@ -10,17 +10,15 @@ from math import dist
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page
 
-from e2e.conftest import NewContext
 from engine.alignment import Position, start
 from engine.formations import FORMATIONS
 from engine.play import advance, offers
 from engine.recover import read as read_recovery
 from engine.script import read
+from tests.node import run_node
 from tests.paper.chains import back, card, played
 from tests.scripts import ENDINGS, Ending, some_script
-from tests.server import LiveServer
 from webapp.chain import Card
 from webapp.paper.film import film
 from webapp.paper.sheet import sheet
@@ -28,25 +26,10 @@ from webapp.script_wire import script_wire
 from webapp.wire import floor_wire, position_wire, recovery_wire, step_wire
 
 SCRIPTS = 80
-STEPS = """async ({cases}) => {
-  const { readScript, writeScript } = await import('/static/js/script/text.js');
-  const { scriptStep } = await import('/static/js/script/step.js');
-  return cases.map(({text, standing, spots}) => {
-    const script = readScript(text);
-    return script && { text: writeScript(script), step: scriptStep(script, standing, spots) };
-  });
-}"""
-
-
-@pytest.fixture
-def page(new_context: NewContext, server: LiveServer) -> Page:
-    page = new_context().new_page()
-    page.goto(f"{server.url}/join")
-    return page
 
 
 @pytest.mark.parametrize("formation_name", FORMATIONS)
-def test_a_step_out_of_a_text_is_the_servers(page: Page, formation_name: str) -> None:
+def test_a_step_out_of_a_text_is_the_servers(formation_name: str) -> None:
     dice = random.Random(f"{formation_name}, scripts")
     formation = FORMATIONS[formation_name]
     cases, expected = [], []
@@ -58,7 +41,7 @@ def test_a_step_out_of_a_text_is_the_servers(page: Page, formation_name: str) ->
         spots = floor_wire(court, formation)["spots"]
         cases.append({"text": script.text, "standing": position_wire(position), "spots": spots})
         expected.append(script_wire(position, script, court, formation))
-    found = page.evaluate(STEPS, {"cases": cases})
+    found = run_node("scripts", {"cases": cases})
 
     for case, got, there in zip(cases, found, expected, strict=True):
         assert got is not None, case["text"]
@@ -67,7 +50,7 @@ def test_a_step_out_of_a_text_is_the_servers(page: Page, formation_name: str) ->
         assert got["step"] == json.loads(json.dumps(there)), case["text"]
 
 
-def test_what_is_no_scripted_step_is_not_read(page: Page) -> None:
+def test_what_is_no_scripted_step_is_not_read() -> None:
     sound = (
         "script:as=side;at=1,-790,300,2,0,700,3,600,100,4,-500,50,5,200,300,x1,-600,310,k1,0,200;ball=1;"
         "go=2,c,0,150,120,640,300,500;go=x1,c,0,100,-500,300;do=p,60,130,1,2;on=1,top"
@@ -106,7 +89,7 @@ def test_what_is_no_scripted_step_is_not_read(page: Page) -> None:
     spots = floor_wire("fiba", FORMATIONS["five_out"])["spots"]
     standing = position_wire(start(FORMATIONS["five_out"]))
     cases = [{"text": text, "standing": standing, "spots": spots} for text in (sound, *broken)]
-    first, *others = page.evaluate(STEPS, {"cases": cases})
+    first, *others = run_node("scripts", {"cases": cases})
     assert first is not None
     assert [text for text, got in zip(broken, others, strict=True) if got is not None] == []
 
@@ -120,22 +103,6 @@ def somewhere(dice: random.Random, formation_name: str) -> Position:
     return position
 
 
-#: The film of a chain in the browser: when its steps begin, when extras come and leave, and where everybody
-#: and the ball are at the given times.
-FILM = """async ({start, spots, steps, times}) => {
-  const { compose, standing } = await import('/static/js/schedule.js');
-  const { ballAt, where } = await import('/static/js/film.js');
-  const film = compose(standing(start, spots), steps);
-  const who = [...film.players, ...Object.keys(film.shown)];
-  const ends = ([t0, t1]) => [Number.isFinite(t0) ? t0 : 0, Number.isFinite(t1) ? t1 : null];
-  return {
-    end: film.end,
-    starts: film.cues.map((cue) => cue.start),
-    shown: Object.fromEntries(Object.entries(film.shown).map(([key, all]) => [key, all.map(ends)])),
-    places: times.map((t) => Object.fromEntries(who.map((one) => [one, where(film, one, t)]))),
-    ball: times.map((t) => ballAt(film, t)),
-  };
-}"""
 #: On the wire lengths are whole centimetres and times hundredths, and a chain adds up what is rounded.
 NEAR_CM = 12.0
 NEAR_S = 0.04
@@ -148,7 +115,7 @@ LONG = 5
 
 
 @pytest.mark.parametrize("seed", CHAINS)
-def test_a_chain_with_drawings_is_on_the_screen_what_it_is_on_paper(page: Page, seed: int) -> None:
+def test_a_chain_with_drawings_is_on_the_screen_what_it_is_on_paper(seed: int) -> None:
     dice = random.Random(f"{seed}, films")
     board = card(FORMATIONS[dice.choice(sorted(FORMATIONS))], court=dice.choice(("fiba", "nba", "nfhs")))
     chain, wires = a_chain(dice, board)
@@ -156,7 +123,7 @@ def test_a_chain_with_drawings_is_on_the_screen_what_it_is_on_paper(page: Page, 
     spots = floor_wire(board.court, board.shape)["spots"]
     times = [expected.end * i / 80 for i in range(81)]
     begin = position_wire(start(board.shape))
-    found = page.evaluate(FILM, {"start": begin, "spots": spots, "steps": wires, "times": times})
+    found = run_node("film", {"start": begin, "spots": spots, "steps": wires, "times": times})
 
     assert found["starts"] == pytest.approx(expected.cues, abs=NEAR_S), chain
     assert found["end"] == pytest.approx(expected.end, abs=NEAR_S), chain

@@ -1,0 +1,25 @@
+/** The film of a chain: when its steps begin and extras come and leave, and where all and the ball are at some times. */
+
+import { ballAt, where } from "../../../static/js/film.js";
+import { compose, standing } from "../../../static/js/schedule.js";
+
+/**
+ * @typedef {import("../../../static/js/wire.js").Point} Point
+ * @param {object} chain
+ * @param {import("../../../static/js/wire.js").Standing} chain.start
+ * @param {Record<string, Point>} chain.spots
+ * @param {import("../../../static/js/wire.js").StepWire[]} chain.steps
+ * @param {number[]} chain.times  seconds
+ */
+export default function ({ start, spots, steps, times }) {
+  const film = compose(standing(start, spots), steps);
+  const who = [...film.players, ...Object.keys(film.shown)];
+  const ends = (/** @type {[number, number]} */ [t0, t1]) => [Number.isFinite(t0) ? t0 : 0, Number.isFinite(t1) ? t1 : null];
+  return {
+    end: film.end,
+    starts: film.cues.map((cue) => cue.start),
+    shown: Object.fromEntries(Object.entries(film.shown).map(([key, all]) => [key, all.map(ends)])),
+    places: times.map((t) => Object.fromEntries(who.map((one) => [one, where(film, one, t)]))),
+    ball: times.map((t) => ballAt(film, t)),
+  };
+}

@@ -1,0 +1,43 @@
+"""What the engine works out for tests in JavaScript: chains played at random, and what could be tapped."""
+
+from __future__ import annotations
+
+import json
+import random
+from importlib.resources import files
+from typing import Any
+
+from engine.alignment import start
+from engine.formations import FORMATIONS
+from engine.play import advance, offers
+from webapp.wire import floor_wire, offers_wire, position_wire, step_wire
+
+COURT = "fiba"
+STEPS = 8
+CHAINS = 2
+
+
+def supplied() -> dict[str, Any]:
+    """Return the words, and a few seeded chains of each formation as they cross the wire."""
+    words = json.loads(files("engine").joinpath("locales", "en.json").read_text("utf-8"))
+    chains = [_chain(name, seed) for name in FORMATIONS for seed in range(CHAINS)]
+    return {"words": words, "chains": chains}
+
+
+def _chain(name: str, seed: int) -> dict[str, Any]:
+    dice, formation = random.Random(f"{name} {seed}"), FORMATIONS[name]
+    position = start(formation)
+    made: dict[str, Any] = {
+        "formation": name,
+        "floor": floor_wire(COURT, formation),
+        "start": position_wire(position),
+        "steps": [],
+        "offers": [offers_wire(position, formation, COURT, 1.0)],
+    }
+    for _ in range(STEPS):
+        found = [offer for offer in offers(position, formation) if offer.actions[-1].kind != "shot"]
+        actions = dice.choice(found).actions
+        made["steps"].append(step_wire(position, actions, formation, COURT, 1.0))
+        position, _ = advance(position, actions, formation)
+        made["offers"].append(offers_wire(position, formation, COURT, 1.0))
+    return made
