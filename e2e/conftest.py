@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any, Protocol
+from urllib.parse import urlsplit
 
 import pytest
 from playwright.sync_api import (
@@ -13,6 +14,7 @@ from playwright.sync_api import (
     BrowserContext,
     ConsoleMessage,
     Page,
+    Route,
     WebError,
     expect,
     sync_playwright,
@@ -21,7 +23,7 @@ from playwright.sync_api import (
 from e2e.browser import ARGUMENTS, NO_BROWSER, find_browser
 from e2e.people import Coach, Player
 from tests.conftest import live_server, module_servers
-from tests.server import LiveServer, SecureSide, Servers
+from tests.server import ROOT, LiveServer, SecureSide, Servers
 
 __all__ = ["live_server", "module_servers"]  # fixtures
 
@@ -123,17 +125,27 @@ def new_context(browser: Browser, troubles: Troubles) -> Iterator[NewContext]:
     """Make a device of its own; closed after the test."""
     made: list[BrowserContext] = []
 
-    def make(**options: Any) -> BrowserContext:
+    def make(*, sources: bool = True, **options: Any) -> BrowserContext:
         # A kept shell would hide what the server says; the tests that are about it let the worker in.
         context = browser.new_context(**{"service_workers": "block", "has_touch": True, **options})
         context.set_default_timeout(PATIENCE_MS)
         troubles.watch(context)
+        if sources and options.get("service_workers") == "allow":
+            context.route("**/static/js/**", _source)
         made.append(context)
         return context
 
     yield make
     for context in made:
         context.close()
+
+
+def _source(route: Route) -> None:
+    """Give a test a module as it was written, for its own looks at the page, without a network too.
+
+    A browser whose requests are looked at does without its cache: ``sources=False`` leaves it alone.
+    """
+    route.fulfill(path=ROOT / urlsplit(route.request.url).path.lstrip("/"), content_type="text/javascript")
 
 
 @pytest.fixture

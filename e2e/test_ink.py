@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 import pytest
-from playwright.sync_api import CDPSession, Locator, Route, expect
+from playwright.sync_api import CDPSession, Locator, expect
 
 from e2e.conftest import LINE_DOWN, Troubles
 from e2e.people import Coach, Person, Player
@@ -254,21 +254,6 @@ def test_ink_is_there_for_who_joins_later_and_goes_with_its_step(
     strokes(late, 2)
     late.page.locator("#back").tap()
     strokes(late, 1)
-
-
-def test_a_phone_that_is_slow_to_fetch_what_draws_shows_each_stroke_once(
-    coach: Coach, hand: Hand, player: Player
-) -> None:
-    held: list[Route] = []
-    player.page.route("**/js/ink/follow.js", lambda route: held.append(route))
-    with player.page.expect_request("**/js/ink/follow.js"):
-        hand.draw()
-    hand.draw(BELOW)
-    strokes(coach, 2)
-    for route in held:
-        route.continue_()
-    strokes(player, 2)
-    expect(ink(player)).to_have_count(1)
 
 
 def test_undo_erase_and_clear_travel_too(coach: Coach, hand: Hand, player: Player) -> None:

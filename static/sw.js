@@ -7,41 +7,31 @@
  * and then says itself that it is offline. Pages come from the server when there is one; what is asked of
  * /api/ and /live/ never passes through here.
  *
- * The shell is found by following the imports from the board's own files, and kept under a name made of the
- * contents, all of one version or nothing: a page never runs half of one version and half of another.
+ * The shell is what the server's manifest lists: files named by their contents, kept together under the name of
+ * their version. A page names its own files and says which version it is of. It is kept only once all files of that
+ * version are, so what is kept opens whole, and a page never runs half of one version and half of another.
  */
 
 const worker = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (self));
 
 const SHELL = "quintet-shell-";
 const PAGES = "quintet-pages";
-/** Holds the name of the shell in use, under an address that no page has. */
+/** Holds the name of the shell in use, and of the one before it, under addresses that no page has. */
 const INDEX = "quintet-index";
 const CURRENT = "/current-shell";
+const BEFORE = "/shell-before";
 /** As well there: the address of the board that was open last. */
 const LAST = "/last-board";
 /** Packs have names of their own, and are kept by the page that plays from them. */
 const PACKS = "quintet-packs";
 
-/** Where the following of imports begins. */
-const ROOTS = [
-  "/static/js/coach.js",
-  "/static/css/tokens.css",
-  "/static/css/court.css",
-  "/static/css/board.css",
-  "/static/css/menu.css",
-  "/static/css/book.css",
-  "/static/css/huddle.css",
-  "/static/css/by-hand.css",
-  "/static/css/ink.css",
-  "/static/css/share.css",
-  "/static/css/pages.css",
-  "/static/js/pages.js",
-  "/static/css/check.css",
-  "/static/js/check.js",
-  "/static/icons/quintet.svg",
-  "/locale/en.json",
-];
+const FILES = "/static/dist/";
+const MANIFEST = "/static/dist/manifest.json";
+/** In an answer: the version it is of. */
+const VERSION = "Quintet-Version";
+/** What every answer of the server carries to keep a page in. */
+const GUARDS = ["Content-Security-Policy", "Referrer-Policy", "X-Content-Type-Options", "X-Frame-Options", "Permissions-Policy"];
+
 /** Pages that are kept beside those of boards. */
 const ALWAYS = ["/", "/check"];
 /** How long a page may take before the kept one is shown, milliseconds. */
@@ -51,7 +41,15 @@ const PAGES_MAX = 12;
 /** The shell is compared with the server's at most so often, milliseconds. */
 const REFRESH_EVERY = 60_000;
 
+/**
+ * @typedef {{js: string, parts: string[], css: string}} Parts
+ * @typedef {{version: string, kept: string[], pages: Record<string, Parts>, icons: Record<string, string>}} Manifest
+ * @typedef {{path: string, html: string, version: string}} Came  a page as it came to the browser
+ */
+
 let refreshed = 0;
+/** @type {Promise<void> | null} */
+let refreshing = null;
 let wiped = false;
 /** The board the app is just opening with, to be shown without waiting for anybody. */
 let opening = "";
@@ -65,7 +63,7 @@ worker.addEventListener("activate", (event) => {
 });
 
 worker.addEventListener("message", (event) => {
-  if (event.data?.keep) event.waitUntil(keepAll(event.data.keep));
+  if (event.data?.keep) event.waitUntil(keepAll(event.data.keep, event.data.page));
   if (event.data === "refresh") {
     const said = refresh().then(clean).then(() => "refreshed", () => "failed");
     event.waitUntil(said.then((word) => event.ports[0]?.postMessage(word)));
@@ -84,8 +82,8 @@ worker.addEventListener("fetch", (event) => {
     if (url.pathname === "/" && url.searchParams.has("open")) event.respondWith(start(event));
     else if (keeps(url)) event.respondWith(page(event));
     else event.respondWith(fetch(request).catch(() => offlinePage()));
-  } else if (url.pathname.startsWith("/static/") || url.pathname.startsWith("/locale/")) {
-    event.respondWith(fromShell(event));
+  } else if (url.pathname.startsWith(FILES)) {
+    event.respondWith(file(request));
   }
 });
 
@@ -110,28 +108,38 @@ async function page(event) {
   const key = new URL(request.url).pathname;
   const kept = await pages.match(key, { ignoreVary: true });
   if (kept) event.waitUntil(noteLast(key));
-  const fresh = fetch(request).then(async (answer) => {
-    if (answer.ok && !answer.redirected) await keep(pages, key, answer.clone());
-    if (answer.status === 403 || answer.status === 410) await pages.delete(key, { ignoreVary: true });
-    return answer;
-  });
-  event.waitUntil(fresh.then(refreshSometimes, () => {}));
-  if (!kept) return fresh.catch(() => offlinePage());
+  const fresh = fetch(request).then((answer) => ({ answer, copy: answer.clone() }));
+  event.waitUntil(fresh.then(({ copy }) => came(key, copy)).then(refreshSometimes, () => {}));
+  if (!kept) return fresh.then(({ answer }) => answer, () => offlinePage());
   if (opening === key) {
     opening = "";
     return kept;
   }
   const late = new Promise((resolve) => setTimeout(resolve, PATIENCE)).then(() => kept);
-  return Promise.race([fresh.catch(() => kept), late]);
+  return Promise.race([fresh.then(({ answer }) => answer, () => kept), late]);
 }
 
-/** Pages that have come past the worker are fetched once more. @param {string[]} paths */
-async function keepAll(paths) {
+/** What the server has answered is kept, or what is kept of it dropped. @param {string} key @param {Response} answer */
+async function came(key, answer) {
+  if (answer.ok && !answer.redirected) await keep(key, answer);
+  if ([403, 404, 410].includes(answer.status)) await (await caches.open(PAGES)).delete(key, { ignoreVary: true });
+}
+
+/** Pages that have come past the worker: one is handed over, others are fetched. @param {string[]} paths @param {Came} [page] */
+async function keepAll(paths, page) {
   const pages = await caches.open(PAGES);
+  const missing = async (/** @type {string} */ path) =>
+    keeps(new URL(path, worker.location.origin)) && !(await pages.match(path, { ignoreVary: true }));
+  if (page && (await missing(page.path))) {
+    // In the same guards as all answers have.
+    const like = await (await caches.open(SHELL + page.version)).match(MANIFEST, { ignoreVary: true });
+    const headers = new Headers({ "Content-Type": "text/html; charset=utf-8", [VERSION]: page.version });
+    for (const name of GUARDS) headers.set(name, like?.headers.get(name) ?? "");
+    if (like) await keep(page.path, new Response(page.html, { headers }));
+  }
   for (const path of paths) {
-    if (!keeps(new URL(path, worker.location.origin)) || (await pages.match(path, { ignoreVary: true }))) continue;
-    const answer = await fetch(path).catch(() => null);
-    if (answer?.ok && !answer.redirected) await keep(pages, path, answer);
+    const answer = (await missing(path)) ? await fetch(path).catch(() => null) : null;
+    if (answer?.ok && !answer.redirected) await keep(path, answer);
   }
 }
 
@@ -140,31 +148,35 @@ async function noteLast(path) {
   if (!wiped && /^\/board\/[^/]+$/.test(path)) await (await caches.open(INDEX)).put(LAST, new Response(path));
 }
 
-/** @param {Cache} pages @param {string} key @param {Response} answer */
-async function keep(pages, key, answer) {
-  if (wiped) return;
+/** Keep a page, once all that it needs is kept. @param {string} key @param {Response} answer */
+async function keep(key, answer) {
+  const version = answer.headers.get(VERSION);
+  if (!version) return;
+  if (!(await isWhole(version))) await refresh().catch(() => {});
+  if (wiped || !(await isWhole(version))) return;
+  const pages = await caches.open(PAGES);
   await noteLast(key);
   await pages.put(key, answer); // over the old one: a page that is kept is never missing in between
   const kept = (await pages.keys()).filter((request) => ![key, ...ALWAYS].includes(new URL(request.url).pathname));
   for (const old of kept.slice(0, Math.max(0, kept.length + 1 - PAGES_MAX))) await pages.delete(old);
 }
 
-/**
- * A file of the shell for a page that is kept. Any other page takes its files from the server, so that it does
- * not get some of its modules from here and some from there, and from here only when there is no other way.
- * @param {FetchEvent} event
- */
-async function fromShell({ request, clientId }) {
-  const name = await current();
-  const kept = name ? await (await caches.open(name)).match(request, { ignoreVary: true }) : undefined;
-  const client = await worker.clients.get(clientId);
-  if (kept && client && keeps(new URL(client.url))) return kept;
-  return fetch(request).catch(() => kept ?? Response.error());
+/** A file has the same contents wherever it is kept: they are in its name. @param {Request} request */
+async function file(request) {
+  return (await caches.match(request, { ignoreVary: true })) ?? fetch(request);
 }
 
-async function current() {
-  const index = await caches.open(INDEX);
-  return (await index.match(CURRENT))?.text();
+const current = () => noted(CURRENT);
+
+/** @param {string} what @returns {Promise<string | undefined>} */
+async function noted(what) {
+  return (await (await caches.open(INDEX)).match(what))?.text();
+}
+
+/** Whether all files of a version are here: the manifest is kept last. @param {string} version */
+async function isWhole(version) {
+  const name = SHELL + version;
+  return (await caches.has(name)) && Boolean(await (await caches.open(name)).match(MANIFEST, { ignoreVary: true }));
 }
 
 async function refreshSometimes() {
@@ -172,73 +184,76 @@ async function refreshSometimes() {
   await refresh().then(clean, () => {}); // half a shell is no shell: the one in use stays
 }
 
-/** Fetch the whole shell, and use it from the next page on if it differs from the one in use. */
-async function refresh() {
+/** Have the server's version here: its files, then the kept pages anew, which name them. Rejected if that fails. */
+function refresh() {
+  refreshing ??= bringUp().finally(() => (refreshing = null));
+  return refreshing;
+}
+
+async function bringUp() {
   refreshed = Date.now();
-  /** @type {Map<string, {body: ArrayBuffer, type: string}>} */
-  const files = new Map();
-  let wanted = ROOTS;
-  while (wanted.length) {
-    const found = await Promise.all(wanted.map((path) => collect(path, files)));
-    wanted = [...new Set(found.flat())].filter((path) => !files.has(path));
-  }
-  const name = SHELL + (await digest(files));
-  if (name === (await current())) return;
-  if (wiped) return;
+  const answer = await fetch(MANIFEST, { cache: "no-cache" });
+  if (!answer.ok) throw new Error(`${MANIFEST}: ${answer.status}`);
+  /** @type {Manifest} */
+  const { version, kept } = await answer.clone().json();
+  const [name, old] = [SHELL + version, await current()];
+  if (wiped || name === old) return;
   const shell = await caches.open(name);
-  for (const [path, { body, type }] of files) {
-    await shell.put(path, new Response(body, { headers: { "Content-Type": type } }));
+  await Promise.all(kept.map(async (path) => {
+    // What another version has is not fetched again, nor what the browser has fetched for a page.
+    const file = (await caches.match(path, { ignoreVary: true })) ?? (await fetch(path));
+    if (!file.ok) throw new Error(`${path}: ${file.status}`);
+    await shell.put(path, file);
+  }));
+  await shell.put(MANIFEST, answer);
+  await renewPages(version);
+  if (wiped) return;
+  const index = await caches.open(INDEX);
+  if (old) await index.put(BEFORE, new Response(old));
+  await index.put(CURRENT, new Response(name));
+}
+
+/** Kept pages of other versions are fetched again; each stays with its own files until it is here. @param {string} version */
+async function renewPages(version) {
+  const pages = await caches.open(PAGES);
+  for (const { url } of await pages.keys()) {
+    const kept = await pages.match(url, { ignoreVary: true });
+    if (kept?.headers.get(VERSION) === version) continue;
+    const answer = await fetch(url);
+    if (answer.ok && !answer.redirected && answer.headers.get(VERSION) === version && !wiped) await pages.put(url, answer);
+    else if (!answer.ok && answer.status < 500) await pages.delete(url, { ignoreVary: true });
   }
-  if (!wiped) await (await caches.open(INDEX)).put(CURRENT, new Response(name));
 }
 
-/**
- * Fetch one file, and return the files it imports.
- * @param {string} path
- * @param {Map<string, {body: ArrayBuffer, type: string}>} files
- * @returns {Promise<string[]>}
- */
-async function collect(path, files) {
-  const answer = await fetch(path, { cache: "no-cache" });
-  if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
-  const body = await answer.arrayBuffer();
-  files.set(path, { body, type: answer.headers.get("Content-Type") ?? "application/octet-stream" });
-  if (!path.endsWith(".js")) return [];
-  const text = new TextDecoder().decode(body).replace(/\/\*[\s\S]*?\*\//g, "");
-  const imports = text.matchAll(/(?:\bfrom\s*|\bimport\s*\(?\s*)["'](\.[^"']+)["']/g);
-  return [...imports].map(([, name]) => new URL(name, new URL(path, worker.location.origin)).pathname);
-}
-
-/** @param {Map<string, {body: ArrayBuffer}>} files */
-async function digest(files) {
-  const sorted = [...files].sort(([a], [b]) => (a < b ? -1 : 1));
-  const each = await Promise.all(sorted.map(([, { body }]) => hex(body)));
-  const all = sorted.map(([path], i) => `${path} ${each[i]}`).join("\n");
-  return (await hex(new TextEncoder().encode(all))).slice(0, 16);
-}
-
-/** @param {BufferSource} bytes */
-async function hex(bytes) {
-  const hash = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
-  return [...hash].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+/** The shells that kept pages are of. */
+async function shellsOfPages() {
+  const pages = await caches.open(PAGES);
+  const kept = await Promise.all((await pages.keys()).map(({ url }) => pages.match(url, { ignoreVary: true })));
+  return kept.map((page) => SHELL + page?.headers.get(VERSION));
 }
 
 /** Drop every cache of ours that is not in use. */
 async function clean() {
-  const inUse = wiped ? [] : [await current(), PAGES, INDEX, PACKS];
+  // The one before may still be what a page is just loading. A page that is open has all it needs.
+  const inUse = wiped ? [] : [await current(), await noted(BEFORE), ...(await shellsOfPages()), PAGES, INDEX, PACKS];
   const names = await caches.keys();
   await Promise.all(names.filter((name) => name.startsWith("quintet-") && !inUse.includes(name)).map((name) => caches.delete(name)));
 }
 
 /** What is said when there is no network and nothing kept for an address. */
-function offlinePage() {
+async function offlinePage() {
+  const name = await current();
+  const told = name && (await (await caches.open(name)).match(MANIFEST, { ignoreVary: true }));
+  /** @type {Manifest | null} */
+  const manifest = told ? await told.json() : null;
+  const icon = manifest?.icons["quintet.svg"] ?? "/static/icons/quintet.svg";
+  const { js = "", css = "" } = manifest?.pages.page ?? {};
   return new Response(
     `<!doctype html><html lang="en"><head><meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover">
-<title>Offline - Quintet</title><link rel="icon" href="/static/icons/quintet.svg">
-<link rel="stylesheet" href="/static/css/tokens.css"><link rel="stylesheet" href="/static/css/pages.css">
-<script type="module" src="/static/js/pages.js"></script></head>
-<body class="page"><main><p class="brand"><a href="/"><img src="/static/icons/quintet.svg" alt="" width="36" height="36">Quintet</a></p>
+<title>Offline - Quintet</title><link rel="icon" href="${icon}">
+${manifest ? `<link rel="stylesheet" href="${css}"><script type="module" src="${js}"></script>` : ""}</head>
+<body class="page"><main><p class="brand"><a href="/"><img src="${icon}" alt="" width="36" height="36">Quintet</a></p>
 <h1>You are offline</h1>
 <p class="lead">This page is not on this device, and there is no connection to fetch it. Nothing on your boards is lost. Try again when you are back on a network.</p>
 <div class="ways"><a class="act" href="">Try again</a></div></main></body></html>`,

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from flask import Flask
 
-from webapp import assets, errors, guard, live
+from webapp import assets, bundle, errors, guard, live
 from webapp.access import access
 from webapp.admit_api import admission
 from webapp.admit_pages import admission_pages
@@ -69,6 +69,7 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
     errors.register(app)
     assets.register(app)
     guard.register(app)
+    bundle.register(app, settings)
     for blueprint in (pages, join, access, team, trial, design, report, playbook, moving):
         app.register_blueprint(blueprint)
     for blueprint in (admission, admission_pages, recovery_sheet):

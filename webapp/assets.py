@@ -10,7 +10,9 @@ from flask import Flask, Response, request
 
 #: Endpoints that give files of the app's own. All other answers are somebody's, and are never packed: the
 #: size of something packed can give away a secret in it.
-OURS: Final = frozenset(("static", "pages.manifest", "pages.worker", "pages.locale"))
+OURS: Final = frozenset(
+    ("static", "bundle.manifest", "bundle.packed", "pages.manifest", "pages.worker", "pages.locale")
+)
 
 _TEXTS: Final = frozenset(
     (

@@ -72,6 +72,10 @@ class Boards:
         if connection.role == "coach":
             self._offer(standing, connection)
 
+    def seen(self, board_id: str) -> str:
+        """Return the whole board as a phone is told it. Raises ``Refused`` (``no_board``)."""
+        return self._state(self.standing(board_id), "viewer", None)
+
     def catch_up(self, connection: Connection) -> None:
         """Give a screen that was behind the whole board, unless it has been given it as it stands already.
 

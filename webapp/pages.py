@@ -8,6 +8,7 @@ from typing import Final
 
 from flask import Blueprint, Response, make_response, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
+from markupsafe import Markup
 from sqlalchemy.orm import Session
 
 from webapp import schemas
@@ -122,14 +123,23 @@ def board(board_id: str) -> Response:
 
 @pages.get("/v/<token>")
 def view(token: str) -> str:
-    """Show the page that follows a board."""
-    with services().store.write() as session:
+    """Show the page that follows a board, with how it stands, to be drawn before the live line is there."""
+    shared = services()
+    with shared.store.write() as session:
         link = find_link(session, token, "view")
         if request.method != "HEAD":
             link.uses += 1
         found = session.get_one(Board, link.board_id)
         team = session.get_one(Team, found.team_id)
-    return render_template("view.html", board=found, team=team, socket=f"/live/view/{token}")
+    stands = _in_page(shared.boards.seen(found.id))
+    return render_template("view.html", board=found, team=team, socket=f"/live/view/{token}", stands=stands)
+
+
+def _in_page(text: str) -> Markup:
+    """Return JSON as it may stand in a page's ``script``: it has these signs within its strings only."""
+    for sign in "<>&":
+        text = text.replace(sign, f"\\u{ord(sign):04x}")
+    return Markup(text)
 
 
 @pages.get("/manifest.webmanifest")

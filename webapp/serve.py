@@ -79,6 +79,12 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument(
         "--viewers", type=int, metavar="N", help="phones that may follow at once (default 200)"
     )
+    parser.add_argument(
+        "--sources",
+        action="store_true",
+        default=None,
+        help="give browsers the modules as they were written, not packed, for changing them",
+    )
     parser.add_argument("--no-open", action="store_true", help="do not open the browser")
     parser.add_argument(
         "--plain",
@@ -100,6 +106,7 @@ def _settings(options: argparse.Namespace) -> Settings:
         "proxy_network": options.proxy,
         "data_dir": options.data,
         "viewers_max_count": options.viewers,
+        "sources": options.sources,
     }
     given = {name: value for name, value in chosen.items() if value is not None}
     if "data_dir" in given:
@@ -108,8 +115,13 @@ def _settings(options: argparse.Namespace) -> Settings:
 
 
 def _serve(settings: Settings, *, plain: bool, show: bool) -> None:
+    from webapp.bundle import Head, NoBundle
     from webapp.store.guard import AlreadyServed, ServerGuard
 
+    try:
+        Head(settings)
+    except NoBundle as error:
+        raise CannotServe(str(error)) from None
     guard = ServerGuard(settings.data_dir / "server.lock")
     try:
         guard.acquire(settings.lock_wait_s)

@@ -54,6 +54,12 @@ class Settings:
         str, Help("Private key of that certificate, a PEM file; empty: it is in the same file.")
     ] = ""
     https_port_number: Annotated[int, Help("Port to listen on for HTTPS; 0 takes a free one.")] = 8711
+    sources: Annotated[
+        bool, Help("Whether browsers get the modules as they were written, not packed: for changing them.")
+    ] = False
+    bundle_dir: Annotated[
+        str, Help("Folder with the packed files for browsers; empty: static/dist in the checkout.")
+    ] = ""
     proxy_network: Annotated[
         str,
         Help(
@@ -140,6 +146,11 @@ class Settings:
     def packs(self) -> Path:
         """The folder of the packs. They can be made again, so a backup does without them."""
         return Path(self.packs_dir) if self.packs_dir else self.data_dir / "packs"
+
+    @property
+    def bundle(self) -> Path:
+        """The folder of the packed files for browsers."""
+        return Path(self.bundle_dir).resolve() if self.bundle_dir else ROOT / "static" / "dist"
 
     @property
     def threads_count(self) -> int:

@@ -2,6 +2,9 @@
 
 import { isInstalled } from "./device.js";
 
+/** The page as it came, before any module has changed it; "" if the worker has seen it come. */
+const asCame = navigator.serviceWorker?.controller === null ? `<!doctype html>\n${document.documentElement.outerHTML}` : "";
+
 /** This window of the app has begun. */
 const BEGUN = "quintet.begun";
 
@@ -40,8 +43,9 @@ export function registerServiceWorker() {
   else window.addEventListener("load", register, { once: true });
 }
 
-/** The first time, the page itself came past the worker: it is asked to keep it now, and the pages that go with it. */
+/** The first time, the page came past the worker: it is handed over, and the pages that go with it are kept too. */
 async function keepPage() {
   const { active } = await navigator.serviceWorker.ready;
-  active?.postMessage({ keep: [location.pathname, "/check", "/"] });
+  const page = asCame && { path: location.pathname, html: asCame, version: document.documentElement.dataset.version };
+  active?.postMessage({ keep: ["/check", "/"], page });
 }

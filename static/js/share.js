@@ -8,6 +8,7 @@ import { devicesPart } from "./share-devices.js";
 import { drawLinks } from "./share-list.js";
 import { bare, bigCode, giving, make, qrPicture } from "./share-parts.js";
 import { WORDS } from "./share-words.js";
+import { wearStyle } from "./styles.js";
 
 /**
  * @typedef {"share" | "devices"} Tab
@@ -30,7 +31,7 @@ export function openShare({ state }, tab) {
  * @returns {HTMLDialogElement}
  */
 export function open(board, root, first = "share") {
-  wearStyle();
+  void wearStyle("share"); // the board's page does not wait for it
   const dialog = /** @type {HTMLDialogElement} */ (make("dialog", { class: "sharing" }));
   dialog.setAttribute("aria-labelledby", "sharing-title");
   const trouble = make("p", { class: "trouble", role: "alert" });
@@ -222,13 +223,4 @@ function tabsOf(parts) {
 function outside(dialog, { clientX, clientY }) {
   const { left, right, top, bottom } = dialog.getBoundingClientRect();
   return clientX < left || clientX > right || clientY < top || clientY > bottom;
-}
-
-/** The panel brings its own style, so that the board's page does not wait for it. */
-function wearStyle() {
-  if (document.querySelector('link[href="/static/css/share.css"]')) return;
-  const sheet = document.createElement("link");
-  sheet.rel = "stylesheet";
-  sheet.href = "/static/css/share.css";
-  document.head.append(sheet);
 }

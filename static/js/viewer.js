@@ -294,3 +294,5 @@ void awaitWords().then((found) => {
   table = found;
   if (board.state.known) choose();
 });
+// The page comes with how the board stood, so that it is drawn before the line is there; the line has the last word.
+if (!board.state.known) board.receive(JSON.parse(el("stands").textContent ?? ""));

@@ -1,10 +1,12 @@
 /** Phrases become sentences, by a locale table. Pure but for `loadWords`. */
 
+import { fetchWords } from "./locale.js";
+
 /**
  * @typedef {import("./wire.js").Phrase} Phrase
  * @typedef {import("./wire.js").Params} Params
  *
- * @typedef {object} Locale  see /locale/en.json
+ * @typedef {object} Locale  see engine/locales/en.json
  * @property {Record<string, string>} spots
  * @property {Record<string, string>} at
  * @property {Record<string, string>} directions
@@ -37,9 +39,7 @@
  * @returns {Promise<Locale>}
  */
 export async function loadWords(language = "en") {
-  const answer = await fetch(`/locale/${language}.json`);
-  if (!answer.ok) throw new Error(`The words could not be fetched (${answer.status}).`);
-  return answer.json();
+  return fetchWords(language);
 }
 
 /** The same, again and again while the line is down. @param {number} [wait]  milliseconds @returns {Promise<Locale>} */

@@ -13,7 +13,7 @@ from webapp.settings import BadSetting, Settings, all_settings, from_environment
 
 UNITS = (
     *("_count", "_bytes", "_s", "_ms", "_days", "_number"),
-    *("_dir", "_file", "_url", "_network", "_authority"),
+    *("_dir", "_file", "_url", "_network", "_authority", "sources"),
 )
 
 
@@ -41,7 +41,7 @@ def test_every_setting_is_explained_in_the_help(help_text: str) -> None:
     "option",
     [
         *("--port", "--local-network", "--data", "--viewers", "--no-open", "--plain"),
-        *("--https", "--https-port", "--certificate", "--key", "--public-url", "--proxy"),
+        *("--https", "--https-port", "--certificate", "--key", "--public-url", "--proxy", "--sources"),
         *("backup", "restore"),
     ],
 )

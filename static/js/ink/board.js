@@ -5,8 +5,8 @@ import { keyOf, seen, TOOLS, touched } from "./model.js";
 import { openPad } from "./pad.js";
 import { Panel } from "./panel.js";
 import { newKey, openSync } from "./sync.js";
-import { wearInk } from "./style.js";
 import { W } from "./words.js";
+import { wearStyle } from "../styles.js";
 
 /**
  * @typedef {import("./model.js").Stroke} Stroke
@@ -29,7 +29,7 @@ const UNDO_MAX = 200;
 
 /** @param {Board} board @returns {Promise<Ink>} */
 export async function openInk({ court, desk, transport, say }) {
-  await wearInk();
+  await wearStyle("ink");
   const id = String(document.body.dataset.board);
   const layer = new InkLayer(court.actorLayer);
   const sync = openSync(id, () => draw(true), say);

@@ -4,7 +4,7 @@ import { InkLayer } from "./draw.js";
 import { hearWet, misses } from "./heard.js";
 import { listenInk, sendInk } from "./line.js";
 import { apply, keyOf, replaced } from "./model.js";
-import { wearInk } from "./style.js";
+import { wearStyle } from "../styles.js";
 
 /**
  * @typedef {object} Followed  what the phone shows
@@ -15,7 +15,7 @@ import { wearInk } from "./style.js";
 
 /** @param {Followed} phone @returns {() => void} what is looked at may have changed */
 export function followInk({ below, projection, looking }) {
-  void wearInk();
+  void wearStyle("ink");
   const layer = new InkLayer(below);
   /** @type {import("./model.js").Pages} */
   let pages = new Map();
