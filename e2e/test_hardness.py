@@ -194,6 +194,7 @@ def test_a_call_in_the_middle_of_a_touch_lets_go_of_the_player(coach: Coach, gla
     stored(coach, play)
 
 
+@pytest.mark.real_time
 def test_a_page_frozen_in_the_middle_of_a_movement_goes_on_where_the_others_are(
     coach: Coach, glass: Glass, troubles: Troubles
 ) -> None:
@@ -213,6 +214,7 @@ def test_a_page_frozen_in_the_middle_of_a_movement_goes_on_where_the_others_are(
     stored(coach, play)
 
 
+@pytest.mark.real_time
 def test_turned_in_the_middle_of_a_movement_everybody_gets_where_he_should(coach: Coach) -> None:
     play = Play("five_out")
     for tap, size in zip(TAPS, (UPRIGHT, TABLET, UPRIGHT), strict=True):
@@ -234,6 +236,7 @@ def test_turned_while_a_player_is_carried_he_is_back_where_he_was(coach: Coach, 
     coach.stands(Play("five_out").standing)
 
 
+@pytest.mark.real_time
 def test_a_battery_saver_makes_it_slower_and_loses_nothing(new_coach: Callable[..., Coach]) -> None:
     coach = new_coach()
     coach.page.add_init_script(SAVER)

@@ -12,24 +12,21 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser
 
-from e2e.conftest import SETTINGS
 from e2e.fuzz.found import FOUND
 from e2e.fuzz.play import Crew, Game, crew
 from e2e.fuzz.script import Step, script, written
-from tests.server import LiveServer, Servers
+from tests.plugin import ROOMY
+from tests.server import Servers
 
 FROM = int(os.environ.get("QUINTET_FUZZ_FROM", "0"))
 SEEDS = range(FROM, FROM + int(os.environ.get("QUINTET_FUZZ_SEEDS", "20")))
 
 
 @pytest.fixture(scope="module")
-def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
-    return module_servers(tmp_path_factory.mktemp("fuzz") / "data", **SETTINGS)
-
-
-@pytest.fixture(scope="module")
-def everybody(browser: Browser, server: LiveServer) -> Iterator[Crew]:
-    with crew(browser, server) as found:
+def everybody(
+    browser: Browser, module_servers: Servers, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Crew]:
+    with crew(browser, module_servers(tmp_path_factory.mktemp("fuzz") / "data", **ROOMY)) as found:
         yield found
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import itertools
 import random
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -16,28 +15,6 @@ from tests.webapp.screens import Device, Screen
 from tests.webapp.test_script import LOST, asked, offers
 
 _NUMBERS = itertools.count(1)
-
-
-@pytest.fixture(scope="module")
-def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
-    """A server that bears with much nonsense."""
-    directory = tmp_path_factory.mktemp("scripts") / "data"
-    return module_servers(directory, teams_address_count=1000, garbage_max_count=1000)
-
-
-@pytest.fixture
-def device(server: LiveServer) -> Device:
-    """A head coach's device on a board of its own."""
-    device = Device(server)
-    device.make_team()
-    return device
-
-
-@pytest.fixture
-def coach(device: Device) -> Iterator[Screen]:
-    """That device's screen."""
-    with device.coach() as screen:
-        yield screen
 
 
 def test_no_text_whatever_breaks_the_board(coach: Screen, device: Device, server: LiveServer) -> None:
