@@ -142,7 +142,8 @@ def new_coach(new_context: NewContext, server: LiveServer) -> Callable[..., Coac
     def make(**options: Any) -> Coach:
         context = new_context(**{"viewport": TABLET, **options})
         page = context.new_page()
-        board_id = new_board(page, server)
+        board_id = made_board(context, server)
+        page.goto(f"{server.url}/board/{board_id}")
         coach = Coach(server, context, page, board_id=board_id)
         coach.saved()
         return coach
@@ -175,6 +176,18 @@ def new_player(new_context: NewContext, coach: Coach) -> Callable[..., Player]:
 def player(new_player: Callable[..., Player]) -> Player:
     """A player with a phone that follows the coach's board."""
     return new_player()
+
+
+def made_board(context: BrowserContext, server: LiveServer) -> str:
+    """Make a team and a board as the form on the first page does, without showing that page."""
+    answer = context.request.post(
+        f"{server.url}/teams",
+        form={"team": "Quay Otters", "board": "Practice"},
+        headers={"Origin": server.url},
+        max_redirects=0,
+    )
+    assert answer.status == 303, answer.text()
+    return answer.headers["location"].rsplit("/", 1)[1]
 
 
 def new_board(page: Page, server: LiveServer | SecureSide) -> str:

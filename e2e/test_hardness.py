@@ -13,7 +13,10 @@ from e2e.glass import Glass
 from e2e.people import Coach
 from engine.moves import Step
 from engine.play import offers
+from tests.depth import deep
 
+#: So many times twenty-five taps on one button and as many on another: a thousand, when looked at hard.
+ROUNDS = deep(5, 20)
 UPRIGHT = {"width": 820, "height": 1180}
 TAPS = ["pass:right_wing", "fill:left_corner pass:top", "fill:right_corner drive:left"]
 #: A device that saves its battery: few pictures a second, and timers that come when they like.
@@ -250,7 +253,7 @@ def test_a_battery_saver_makes_it_slower_and_loses_nothing(new_coach: Callable[.
     stored(coach, play)
 
 
-def test_a_thousand_fast_taps_are_a_thousand_steps(coach: Coach, glass: Glass) -> None:
+def test_hundreds_of_fast_taps_are_as_many_steps(coach: Coach, glass: Glass) -> None:
     play = long_line(25)
     with coach.device.coach() as screen:
         for at, actions in enumerate(play.actions):
@@ -259,7 +262,7 @@ def test_a_thousand_fast_taps_are_a_thousand_steps(coach: Coach, glass: Glass) -
     coach.saved()
     with coach.device.coach() as screen:
         before = screen.state["seq"]
-    for _ in range(20):
+    for _ in range(ROUNDS):
         for button in ("undo", "redo"):
             expect(coach.page.locator(f'[data-do="{button}"]')).to_be_enabled()
             at = glass.middle(f'[data-do="{button}"]')
@@ -268,7 +271,7 @@ def test_a_thousand_fast_taps_are_a_thousand_steps(coach: Coach, glass: Glass) -
     expect(coach.status).to_have_text("saved", timeout=240_000)
     stored(coach, play)
     with coach.device.coach() as screen:
-        assert screen.state["seq"] == before + 1000
+        assert screen.state["seq"] == before + 50 * ROUNDS
     coach.do("undo")
     expect(coach.chain).to_have_count(24)
     coach.stands(Play("five_out", play.taps[:-1]).standing)

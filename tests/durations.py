@@ -86,12 +86,18 @@ def file_of(nodeid: str) -> str:
 
 
 def read(path: Path) -> Run:
-    """Read what a run took, from what it left or from the text it printed with ``--durations=0 -vv``."""
+    """Read what a run took: from what it left, from what it printed with ``--durations=0 -vv``, or from a
+    list of parts, each with its test, its name (``setup``, ``call``, ``teardown``) and its seconds.
+    """
     text = path.read_text("utf-8", errors="replace")
+    run = Run()
     if text.startswith("{"):
         made = json.loads(text)
         return Run(made["tests"], made["wall_s"])
-    run = Run()
+    if text.startswith("["):
+        for nodeid, part, seconds, *_ in json.loads(text):
+            run.add(nodeid, part, seconds)
+        return run
     for line in text.splitlines():
         if found := _LINE.match(line):
             run.add(found[3], found[2], float(found[1]))

@@ -15,7 +15,7 @@ from xdist.scheduler import LoadScopeScheduling
 
 from tests.durations import LAST, Known, Run, file_of, known
 
-#: Folders whose files share what is costly to make.
+#: Folders whose files share what is costly to make, for each parameter of their tests.
 TOGETHER = ("tests/motion/", "tests/pack/")
 #: A file that takes longer is given out in parts of about this, seconds.
 PART_S = 25.0
@@ -26,13 +26,12 @@ def units(nodeids: list[str], known: Known) -> tuple[dict[str, str], dict[str, f
     expected = known.expected(nodeids)
     wholes: dict[str, list[str]] = {}
     for nodeid in nodeids:
-        file = file_of(nodeid)
-        wholes.setdefault(next((each for each in TOGETHER if file.startswith(each)), file), []).append(nodeid)
+        wholes.setdefault(_whole(nodeid), []).append(nodeid)
     unit_of: dict[str, str] = {}
     seconds: dict[str, float] = {}
     for whole, its in wholes.items():
         all_s = sum(expected[nodeid] for nodeid in its)
-        parts = 1 if whole in TOGETHER else max(1, round(all_s / PART_S))
+        parts = 1 if whole.startswith(TOGETHER) else max(1, round(all_s / PART_S))
         so_far = 0.0
         for nodeid in its:
             part = min(parts - 1, int(so_far / all_s * parts)) if all_s else 0
@@ -41,6 +40,13 @@ def units(nodeids: list[str], known: Known) -> tuple[dict[str, str], dict[str, f
             seconds[unit] = seconds.get(unit, 0.0) + expected[nodeid]
             so_far += expected[nodeid]
     return unit_of, seconds
+
+
+def _whole(nodeid: str) -> str:
+    """Return what the tests have in common that are best given out together."""
+    file, parameter = file_of(nodeid), nodeid.partition("[")[2]
+    folder = next((each for each in TOGETHER if file.startswith(each)), None)
+    return f"{folder}[{parameter}" if folder and parameter else file
 
 
 class LongestFirst(LoadScopeScheduling):  # type: ignore[misc]

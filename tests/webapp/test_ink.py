@@ -9,6 +9,8 @@ from typing import Any
 
 import pytest
 
+from tests.plugin import PATIENT
+from tests.server import LiveServer, SharedServers, no_errors
 from tests.webapp.screens import Device, Screen, screen, viewing_path
 from webapp.ink import CHAIN_MAX, STEP_MAX, points_of
 
@@ -16,6 +18,13 @@ _IDS = itertools.count(1)
 FIRST = ["pass:right_wing"]
 THEN = ["fill:left_corner", "pass:top"]
 POINTS = [0, 300, 50, 120, 40, 0, -10, 5, 10]
+
+
+@pytest.fixture
+def server(shared_server: SharedServers) -> Iterator[LiveServer]:
+    """A server that bears with much."""
+    with no_errors(shared_server(**PATIENT)) as server:
+        yield server
 
 
 @pytest.fixture

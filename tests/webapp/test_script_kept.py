@@ -4,17 +4,26 @@ from __future__ import annotations
 
 import itertools
 import random
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from tests.engine.scripts import INBOUND, OFF, WORKED
-from tests.server import LiveServer, Servers
+from tests.plugin import PATIENT
+from tests.server import LiveServer, Servers, SharedServers, no_errors
 from tests.webapp.screens import Device, Screen
 from tests.webapp.test_script import LOST, asked, offers
 
 _NUMBERS = itertools.count(1)
+
+
+@pytest.fixture
+def server(shared_server: SharedServers) -> Iterator[LiveServer]:
+    """A server that bears with much."""
+    with no_errors(shared_server(**PATIENT)) as server:
+        yield server
 
 
 def test_no_text_whatever_breaks_the_board(coach: Screen, device: Device, server: LiveServer) -> None:
