@@ -28,8 +28,8 @@ KEPT = ROOT / "tests" / "durations.json"
 PARTS = ("setup", "call", "teardown")
 #: A test that takes this long is kept by name; of the others, the sum of their file is enough.
 LONG_S = 2.0
-#: What a test is taken to need that nothing is known of.
-UNKNOWN_S = 0.5
+#: What a test is taken to need that nothing is known of, without a browser and with one.
+UNKNOWN_S, UNKNOWN_BROWSER_S = 0.5, 5.0
 _LINE = re.compile(r"^([\d.]+)s (setup|call|teardown) +(\S.*?)\s*$")
 
 
@@ -75,7 +75,8 @@ class Known:
         for file, its in by_file.items():
             long = {nodeid: self.tests[nodeid] for nodeid in its if nodeid in self.tests}
             rest = len(its) - len(long)
-            left = max(0.0, self.files[file] - sum(long.values())) if file in self.files else UNKNOWN_S * rest
+            unknown = UNKNOWN_BROWSER_S if file.startswith("e2e/") else UNKNOWN_S
+            left = max(0.0, self.files[file] - sum(long.values())) if file in self.files else unknown * rest
             found |= {nodeid: left / rest for nodeid in its if nodeid not in long} | long
         return found
 

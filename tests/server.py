@@ -27,7 +27,7 @@ _NUMBERS = itertools.count(1)
 PACKS = Path(tempfile.gettempdir()) / f"quintet-test-packs-{os.getuid()}"
 #: What the database is called in a data folder.
 DATABASE = "quintet.sqlite3"
-START_TIMEOUT_S = 30.0
+START_TIMEOUT_S = 60.0
 _LINE = re.compile(r"open at (http://\S+)/ - your coaching link: (http://\S+)")
 _SECURE_LINE = re.compile(r"On a coach's own tablet: https://(\S+?):(\d+)/c/\S+")
 
