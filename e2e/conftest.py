@@ -22,37 +22,25 @@ from playwright.sync_api import (
 
 from e2e.browser import ARGUMENTS, NO_BROWSER, find_browser
 from e2e.people import Coach, Player
-from tests.conftest import live_server, module_servers
-from tests.server import ROOT, LiveServer, SecureSide, Servers
-
-__all__ = ["live_server", "module_servers"]  # fixtures
+from tests.server import ROOT, LiveServer, SecureSide
 
 #: A loaded test machine is given this long before a thing counts as not happening.
 PATIENCE_MS = 20_000
+#: Nobody looks on while these tests run: what moves is played so many times as fast, by the browser itself,
+#: which changes nothing for the page. Tests that do something while it moves are marked ``real_time``.
+PACE = 5.0
 TABLET = {"width": 1180, "height": 820}
 PHONE = {"width": 390, "height": 844}
-#: Tests make more teams and join more often than people do.
-SETTINGS = {
-    "teams_address_count": 10_000,
-    "join_tries_address_count": 10_000,
-    "join_tries_all_count": 10_000,
-    "viewers_interval_s": 0,
-}
 #: What a browser itself writes when a line is down, in tests that cut one.
 LINE_DOWN = re.compile(r"WebSocket connection to|net::ERR_CONNECTION_REFUSED|net::ERR_CONNECTION_RESET")
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark every test of this folder, and let it have a second try, which the run's summary lists.
-
-    Two browsers and a server on two processors are now and then a second behind each other.
-    """
+    """Mark every test of this folder."""
     here = Path(__file__).parent
     for item in items:
         if here in item.path.parents:
             item.add_marker(pytest.mark.browser)
-            if item.path.name != "test_sync_fuzz.py":  # what a seed finds is found
-                item.add_marker(pytest.mark.flaky(reruns=1))
 
 
 @pytest.fixture(scope="session")
@@ -72,12 +60,6 @@ def browser(browser_path: str) -> Iterator[Browser]:
         started = playwright.chromium.launch(executable_path=browser_path, args=ARGUMENTS)
         yield started
         started.close()
-
-
-@pytest.fixture(scope="module")
-def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
-    """One server for a module; every coach has a team and a board of his own on it."""
-    return module_servers(tmp_path_factory.mktemp("server") / "data", **SETTINGS)
 
 
 class Troubles:
@@ -121,7 +103,21 @@ class NewContext(Protocol):
 
 
 @pytest.fixture
-def new_context(browser: Browser, troubles: Troubles) -> Iterator[NewContext]:
+def pace(request: pytest.FixtureRequest) -> float:
+    """How many times as fast as for people everything moves on the screen."""
+    return 1.0 if request.node.get_closest_marker("real_time") else PACE
+
+
+def paced(page: Page, pace: float) -> Page:
+    """Let the browser play the animations of a page so many times as fast; timers go as ever."""
+    tools = page.context.new_cdp_session(page)
+    tools.send("Animation.enable")
+    tools.send("Animation.setPlaybackRate", {"playbackRate": pace})
+    return page
+
+
+@pytest.fixture
+def new_context(browser: Browser, troubles: Troubles, pace: float) -> Iterator[NewContext]:
     """Make a device of its own; closed after the test."""
     made: list[BrowserContext] = []
 
@@ -133,6 +129,9 @@ def new_context(browser: Browser, troubles: Troubles) -> Iterator[NewContext]:
         if sources and options.get("service_workers") == "allow":
             context.route("**/static/js/**", _source)
         made.append(context)
+        if pace != 1.0:
+            open_page = context.new_page
+            context.new_page = lambda: paced(open_page(), pace)  # type: ignore[method-assign]
         return context
 
     yield make
@@ -155,7 +154,8 @@ def new_coach(new_context: NewContext, server: LiveServer) -> Callable[..., Coac
     def make(**options: Any) -> Coach:
         context = new_context(**{"viewport": TABLET, **options})
         page = context.new_page()
-        board_id = new_board(page, server)
+        board_id = made_board(context, server)
+        page.goto(f"{server.url}/board/{board_id}")
         coach = Coach(server, context, page, board_id=board_id)
         coach.saved()
         return coach
@@ -188,6 +188,18 @@ def new_player(new_context: NewContext, coach: Coach) -> Callable[..., Player]:
 def player(new_player: Callable[..., Player]) -> Player:
     """A player with a phone that follows the coach's board."""
     return new_player()
+
+
+def made_board(context: BrowserContext, server: LiveServer) -> str:
+    """Make a team and a board as the form on the first page does, without showing that page."""
+    answer = context.request.post(
+        f"{server.url}/teams",
+        form={"team": "Quay Otters", "board": "Practice"},
+        headers={"Origin": server.url},
+        max_redirects=0,
+    )
+    assert answer.status == 303, answer.text()
+    return answer.headers["location"].rsplit("/", 1)[1]
 
 
 def new_board(page: Page, server: LiveServer | SecureSide) -> str:

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Locator, Page, expect
 
-from e2e.conftest import LINE_DOWN, PHONE, SETTINGS, NewContext, Troubles
+from e2e.conftest import LINE_DOWN, PHONE, NewContext, Troubles
 from e2e.people import Coach
 from e2e.test_accessible import check
 from e2e.test_offline import away, ready
-from tests.server import LiveServer, Servers
+from tests.server import LiveServer
+
+pytestmark = pytest.mark.ends_server
 
 #: A device whose clock is two hours slow.
 SLOW_CLOCK = """const now = Date.now;
@@ -21,11 +22,6 @@ Date.now = () => now() - 2 * 3600 * 1000;"""
 #: A browser that promises to keep what it is given, and one that allows no copying.
 PROMISES = "if (navigator.storage) navigator.storage.persisted = async () => true;"
 NO_COPYING = "() => { navigator.clipboard.writeText = async () => { throw new Error('no'); }; }"
-
-
-@pytest.fixture
-def server(live_server: Servers, tmp_path: Path) -> LiveServer:
-    return live_server(tmp_path / "data", **SETTINGS)
 
 
 def line(page: Page, name: str) -> Locator:

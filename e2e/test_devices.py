@@ -8,10 +8,9 @@ from collections.abc import Callable
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
-from e2e.conftest import LINE_DOWN, PHONE, SETTINGS, TABLET, NewContext, Troubles
+from e2e.conftest import LINE_DOWN, PHONE, TABLET, NewContext, Troubles
 from e2e.people import Coach
 from e2e.test_accessible import check
-from tests.server import LiveServer, Servers
 from tests.webapp.screens import Device
 
 #: What the second device of a kind is called.
@@ -57,12 +56,6 @@ KEPT = """async () => {
   return {names, stores, records, workers, other: localStorage.getItem('else.where')};
 }"""
 NOTHING = {"names": [], "stores": [], "records": None, "workers": 0, "other": "stays"}
-
-
-@pytest.fixture(scope="module")
-def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
-    data = tmp_path_factory.mktemp("devices") / "data"
-    return module_servers(data, **SETTINGS, device_tries_address_count=1000, device_tries_all_count=1000)
 
 
 def open_devices(coach: Coach) -> Page:

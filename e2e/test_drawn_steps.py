@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from pathlib import Path
 from typing import Any
 
 import pytest
 from playwright.sync_api import TimeoutError, expect
 
-from e2e.conftest import LINE_DOWN, SETTINGS, NewContext, Troubles
+from e2e.conftest import LINE_DOWN, NewContext, Troubles
 from e2e.expected import standing
 from e2e.people import Coach, Person, Player
 from e2e.test_accessible import check
@@ -24,7 +23,7 @@ from engine.moves import Step
 from engine.play import advance
 from engine.script import Script, read
 from engine.sentences import sentence, words
-from tests.server import LiveServer, Servers
+from tests.server import LiveServer
 
 #: An inbound from the left sideline against five defenders, with the coach and two cones. All end on spots.
 INBOUND = (
@@ -226,11 +225,8 @@ def test_after_a_drawn_shot_nothing_goes_on(coach: Coach) -> None:
     coach.stands(standing(start(FIVE_OUT)))
 
 
+@pytest.mark.ends_server
 class TestWithoutANetwork:
-    @pytest.fixture
-    def server(self, live_server: Servers, tmp_path: Path) -> LiveServer:
-        return live_server(tmp_path / "data", **SETTINGS)
-
     @pytest.fixture(autouse=True)
     def no_network(self, troubles: Troubles) -> None:
         troubles.expect(LINE_DOWN)

@@ -343,6 +343,7 @@ def test_ink_stays_in_place_when_the_court_is_turned(coach: Coach, hand: Hand) -
     )
 
 
+@pytest.mark.ends_server
 def test_what_is_drawn_without_a_server_is_kept_and_sent_when_it_is_back(
     coach: Coach, hand: Hand, new_player: Callable[..., Player], troubles: Troubles
 ) -> None:

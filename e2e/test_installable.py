@@ -4,20 +4,16 @@ from __future__ import annotations
 
 import struct
 from collections.abc import Callable
-from pathlib import Path
 from urllib.parse import urljoin
 
 import pytest
 from playwright.sync_api import expect
 
-from e2e.conftest import LINE_DOWN, SETTINGS, Troubles
+from e2e.conftest import LINE_DOWN, Troubles
 from e2e.people import Coach
-from tests.server import LiveServer, Servers
+from tests.server import LiveServer
 
-
-@pytest.fixture
-def server(live_server: Servers, tmp_path: Path) -> LiveServer:
-    return live_server(tmp_path / "data", **SETTINGS)
+pytestmark = pytest.mark.ends_server
 
 
 def test_manifest_and_icons_are_what_an_installer_asks_for(coach: Coach) -> None:

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import expect
 
-from e2e.conftest import LINE_DOWN, SETTINGS, Troubles
+from e2e.conftest import LINE_DOWN, Troubles
 from e2e.expected import Play
 from e2e.people import Coach, Player
-from tests.server import LiveServer, Servers
+from tests.server import LiveServer
+
+pytestmark = pytest.mark.ends_server
 
 #: Keeps the sockets a page opens where a test can cut them, as a network does: without a word to the page.
 KEEP_SOCKETS = """
@@ -21,11 +22,6 @@ window.WebSocket = class extends WebSocket {
 };
 """
 ENDS = {"all of it": LiveServer.kill_group, "its master": LiveServer.kill_master}
-
-
-@pytest.fixture
-def server(live_server: Servers, tmp_path: Path) -> LiveServer:
-    return live_server(tmp_path / "data", **SETTINGS)
 
 
 @pytest.fixture(autouse=True)

@@ -10,18 +10,19 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
-from e2e.conftest import PHONE, SETTINGS, TABLET, NewContext, Troubles
+from e2e.conftest import PHONE, TABLET, NewContext, Troubles
 from e2e.people import Coach
 from e2e.test_accessible import THEMES, check
-from tests.server import LiveServer, Servers
+from tests.plugin import ROOMY
+from tests.server import LiveServer, SharedServers
 
 CHAIN = ["pass:right_wing"], ["fill:left_corner", "pass:top"]
 
 
-@pytest.fixture(scope="module")
-def elsewhere(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
+@pytest.fixture
+def elsewhere(shared_server: SharedServers) -> LiveServer:
     """Another server, to move to."""
-    return module_servers(tmp_path_factory.mktemp("elsewhere") / "data", **SETTINGS)
+    return shared_server(apart="elsewhere", **ROOMY)
 
 
 @pytest.fixture

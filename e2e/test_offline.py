@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Page, expect
 
-from e2e.conftest import LINE_DOWN, SETTINGS, TABLET, NewContext, Troubles
+from e2e.conftest import LINE_DOWN, TABLET, NewContext, Troubles
 from e2e.expected import Play
 from e2e.people import Coach
 from e2e.test_board_rules import held, is_off
 from e2e.test_by_hand import RULE, Table, inbound
 from e2e.test_playbook import names, save, saving, sheet, sync
-from tests.server import LiveServer, Servers
+from tests.server import LiveServer
+
+pytestmark = pytest.mark.ends_server
 
 #: Comes to an end once all packs that the server tells of are on the device and remembered, and so are the
 #: page itself and, last of all, the first page.
@@ -30,11 +31,6 @@ READY = """async (count) => {
     await new Promise((done) => requestAnimationFrame(done));
   }
 }"""
-
-
-@pytest.fixture
-def server(live_server: Servers, tmp_path: Path) -> LiveServer:
-    return live_server(tmp_path / "data", **SETTINGS)
 
 
 @pytest.fixture(autouse=True)

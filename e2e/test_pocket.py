@@ -3,27 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import expect
 
-from e2e.conftest import LINE_DOWN, SETTINGS, Troubles
+from e2e.conftest import LINE_DOWN, Troubles
 from e2e.expected import Play
 from e2e.people import Coach
 from e2e.test_offline import ready
 from e2e.test_playbook import chain_of, saving, sync
-from tests.server import LiveServer, Servers
+from tests.server import LiveServer
+
+pytestmark = pytest.mark.ends_server
 
 LINE = ["pass:right_wing", "fill:left_corner pass:top"]
 #: The browser says that this is the app on the home screen.
 INSTALLED = """const real = window.matchMedia.bind(window);
 window.matchMedia = (query) => (query.includes('display-mode: standalone') ? real('all') : real(query));"""
-
-
-@pytest.fixture
-def server(live_server: Servers, tmp_path: Path) -> LiveServer:
-    return live_server(tmp_path / "data", **SETTINGS)
 
 
 @pytest.fixture

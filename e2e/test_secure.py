@@ -14,17 +14,18 @@ from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
 from playwright.sync_api import Browser, BrowserContext, expect
 
 from e2e.browser import ARGUMENTS
-from e2e.conftest import LINE_DOWN, PATIENCE_MS, PHONE, SETTINGS, TABLET, NewContext, Troubles, new_board
+from e2e.conftest import LINE_DOWN, PATIENCE_MS, PHONE, TABLET, NewContext, Troubles, new_board
 from e2e.expected import Play
 from e2e.people import Coach, Player
 from e2e.test_accessible import check
-from tests.server import LiveServer, SecureSide, Servers
+from tests.plugin import ROOMY
+from tests.server import LiveServer, SecureSide, SharedServers
 from webapp.network import local_address
 
 
 @pytest.fixture
-def server(live_server: Servers, tmp_path: Path) -> LiveServer:
-    return live_server(tmp_path / "data", "--https", "--local-network", **SETTINGS)
+def server(shared_server: SharedServers) -> LiveServer:
+    return shared_server.to_end("--https", "--local-network", **ROOMY)
 
 
 @pytest.fixture

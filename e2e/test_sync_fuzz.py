@@ -1,7 +1,7 @@
 """Two coaches and three players on bad lines, told by a seed what to do: nothing is lost, and in the end all
 show the same.
 
-``QUINTET_FUZZ_SEEDS=200`` plays so many seeds instead of twenty; ``QUINTET_FUZZ_FROM`` is the first.
+``QUINTET_FUZZ_SEEDS=50`` plays so many seeds, whatever is usual; ``QUINTET_FUZZ_FROM`` is the first.
 """
 
 from __future__ import annotations
@@ -12,24 +12,22 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser
 
-from e2e.conftest import SETTINGS
 from e2e.fuzz.found import FOUND
 from e2e.fuzz.play import Crew, Game, crew
 from e2e.fuzz.script import Step, script, written
-from tests.server import LiveServer, Servers
+from tests.depth import deep
+from tests.plugin import ROOMY
+from tests.server import Servers
 
 FROM = int(os.environ.get("QUINTET_FUZZ_FROM", "0"))
-SEEDS = range(FROM, FROM + int(os.environ.get("QUINTET_FUZZ_SEEDS", "20")))
+SEEDS = range(FROM, FROM + int(os.environ.get("QUINTET_FUZZ_SEEDS", deep(12, 200))))
 
 
 @pytest.fixture(scope="module")
-def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
-    return module_servers(tmp_path_factory.mktemp("fuzz") / "data", **SETTINGS)
-
-
-@pytest.fixture(scope="module")
-def everybody(browser: Browser, server: LiveServer) -> Iterator[Crew]:
-    with crew(browser, server) as found:
+def everybody(
+    browser: Browser, module_servers: Servers, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Crew]:
+    with crew(browser, module_servers(tmp_path_factory.mktemp("fuzz") / "data", **ROOMY)) as found:
         yield found
 
 

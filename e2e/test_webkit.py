@@ -37,7 +37,7 @@ pytestmark = pytest.mark.skipif(
 )
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def screen() -> Iterator[str]:
     """A screen in memory; the number it has is free, as it says itself."""
     reader, writer = os.pipe()
@@ -52,8 +52,9 @@ def screen() -> Iterator[str]:
     running.wait()
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def webkit(screen: str) -> Iterator[webdriver.WebKitGTK]:
+    """One browser for all tests here: it is slow to start."""
     options = Options()
     options.binary_location = str(BROWSERS[0])
     options.add_argument("--automation")

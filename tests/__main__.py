@@ -1,6 +1,7 @@
 """``python3 -m tests``: set up on first use, find a browser, then run every test.
 
-Words after the command go to pytest: ``python3 -m tests tests/engine -k drive``.
+Words after the command go to pytest: ``python3 -m tests tests/engine -k drive``. ``--deep`` looks harder: the
+same tests with more seeds, examples, taps and kills (``tests/depth.py``); it takes an hour or so.
 """
 
 from __future__ import annotations
@@ -9,7 +10,11 @@ import os
 import subprocess
 import sys
 
+from tests.depth import VARIABLE
 from webapp.bootstrap import ROOT, ensure
+
+#: Files are given out to the workers, what takes long first (``tests/timing.py``).
+ALL = ["-n", "2", "--dist", "loadfile"]
 
 if __name__ == "__main__":
     ensure("tests", ["test"])
@@ -19,5 +24,8 @@ if __name__ == "__main__":
     if browser is None:
         sys.exit(NO_BROWSER)
     environment = {**os.environ, "QUINTET_BROWSER": browser}
-    words = sys.argv[1:] or ["-n", "2", "--dist", "worksteal"]
-    sys.exit(subprocess.call([sys.executable, "-m", "pytest", *words], cwd=ROOT, env=environment))
+    words = sys.argv[1:]
+    if "--deep" in words:
+        words.remove("--deep")
+        environment[VARIABLE] = "yes"
+    sys.exit(subprocess.call([sys.executable, "-m", "pytest", *(words or ALL)], cwd=ROOT, env=environment))

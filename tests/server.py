@@ -12,17 +12,22 @@ import subprocess
 import sys
 import tempfile
 import threading
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from queue import Empty, Queue
 from typing import IO
 
+from tests.prepared import put_database
+
 ROOT = Path(__file__).resolve().parent.parent
 _NUMBERS = itertools.count(1)
 #: Packs are named by their contents, so all test servers, of all runs, may share them.
 PACKS = Path(tempfile.gettempdir()) / f"quintet-test-packs-{os.getuid()}"
-START_TIMEOUT_S = 30.0
+#: What the database is called in a data folder.
+DATABASE = "quintet.sqlite3"
+START_TIMEOUT_S = 60.0
 _LINE = re.compile(r"open at (http://\S+)/ - your coaching link: (http://\S+)")
 _SECURE_LINE = re.compile(r"On a coach's own tablet: https://(\S+?):(\d+)/c/\S+")
 
@@ -171,7 +176,13 @@ class Servers:
         self._started: list[LiveServer] = []
 
     def __call__(self, data_dir: Path, *options: str, **settings: object) -> LiveServer:
-        """Start a server on ``data_dir``."""
+        """Start a server on ``data_dir``; where there is no such folder yet, on a database made ready."""
+        if not data_dir.exists():
+            put_database(data_dir / DATABASE)
+        return self.from_nothing(data_dir, *options, **settings)
+
+    def from_nothing(self, data_dir: Path, *options: str, **settings: object) -> LiveServer:
+        """Start a server on ``data_dir`` as it is; where there is nothing, the server makes it all."""
         server = LiveServer(data_dir, settings, options)
         self._started.append(server)
         return server.start()
@@ -181,3 +192,45 @@ class Servers:
         for server in self._started:
             if server.process.poll() is None:
                 server.kill_group()
+
+
+@contextmanager
+def no_errors(server: LiveServer) -> Iterator[LiveServer]:
+    """Give the server, and see that it writes nothing to its error log meanwhile."""
+    before = len(server.errors())
+    yield server
+    assert server.errors()[before:] == ""
+
+
+class SharedServers:
+    """Servers that tests share which want equal settings, each of them with teams of its own."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+        self._servers = Servers()
+        self._started: dict[object, LiveServer] = {}
+
+    def __call__(self, *options: str, apart: str = "", **settings: object) -> LiveServer:
+        """Return the server with these options and settings, started if it is the first time.
+
+        Whoever uses it leaves it running. ``apart`` tells servers that are otherwise alike from each other.
+        """
+        server = self._find(apart, options, settings)
+        assert server.process.poll() is None, f"A test has ended a server others share.\n{server.errors()}"
+        return server
+
+    def to_end(self, *options: str, **settings: object) -> LiveServer:
+        """The same for tests that end it: it is started again, on what it holds, for the next."""
+        server = self._find("to end", options, settings)
+        return server if server.process.poll() is None else server.restart()
+
+    def end(self) -> None:
+        """End all of them."""
+        self._servers.end()
+
+    def _find(self, apart: str, options: tuple[str, ...], settings: Mapping[str, object]) -> LiveServer:
+        wanted = apart, options, tuple(sorted(settings.items()))
+        if wanted not in self._started:
+            data_dir = self._folder / f"shared-{len(self._started) + 1}"
+            self._started[wanted] = self._servers(data_dir, *options, **settings)
+        return self._started[wanted]

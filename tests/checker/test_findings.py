@@ -16,7 +16,6 @@ from engine.checker import Finding, check
 from engine.court import half_court
 from engine.effects import effect
 from engine.formations import FORMATIONS, LANE, Formation
-from engine.graph import reach
 from engine.motion import timeline
 from engine.motion.chain import chain
 from engine.motion.report import of_chain
@@ -24,6 +23,7 @@ from engine.moves import legal
 from engine.play import advance
 from engine.rules import SHIPPED, RuleSet, shipped
 from tests.checker.broken import BROKEN
+from tests.graphs import reach
 
 FIBA = half_court("fiba")
 

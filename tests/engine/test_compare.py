@@ -8,12 +8,12 @@ from engine.alignment import start
 from engine.compare import differences
 from engine.effects import scene_of
 from engine.formations import FORMATIONS, Formation
-from engine.graph import reach
 from engine.play import advance
 from engine.rules import DEFAULT, SHIPPED, shipped
 from engine.samples import sample, spots_with
 from engine.vocabulary import triggers_of
 from tests.checker.broken import changed
+from tests.graphs import reach
 
 
 def test_a_rule_set_does_not_differ_from_itself() -> None:

@@ -8,7 +8,8 @@ import pytest
 
 from engine.alignment import start
 from engine.formations import FORMATIONS
-from engine.graph import perft, reach
+from engine.graph import perft
+from tests.graphs import reach
 
 # formation: legal sequences of length 1, 2, 3; alignments reached, over or not; steps between them
 COUNTS = {

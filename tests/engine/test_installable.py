@@ -9,11 +9,12 @@ import pytest
 
 from engine.actions import parse
 from engine.formations import FORMATIONS, Formation
-from engine.graph import perft, reach
+from engine.graph import perft
 from engine.moves import legal, resolve
 from engine.rules import RuleSet, read
 from tests.checker.broken import data
 from tests.engine.boards import FIVE, FOUR, SHORT, THREE, board, long, travel
+from tests.graphs import reach
 
 HUB = ("hub_hand_off", "hub_back_cut", "face_up")
 CUTTER = ("flash", "post_screen", "help_screen", "follow")

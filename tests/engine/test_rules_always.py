@@ -10,10 +10,10 @@ from engine.actions import KINDS, Action, parse
 from engine.alignment import Alignment, Position, problems, start
 from engine.errors import IllegalAction, UnreadableAction
 from engine.formations import FORMATIONS, LANE, POSTS, Formation
-from engine.graph import reach
 from engine.lane import default_choice
 from engine.moves import apply, generate, legal, resolve, steps, why_not
 from engine.play import advance, offers
+from tests.graphs import reach
 
 formations = st.sampled_from(list(FORMATIONS.values()))
 each_formation = pytest.mark.parametrize("formation", FORMATIONS.values(), ids=list(FORMATIONS))

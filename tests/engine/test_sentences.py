@@ -10,11 +10,11 @@ from engine.actions import KINDS
 from engine.alignment import Position, start
 from engine.checker.findings import KINDS as FINDINGS
 from engine.formations import FORMATIONS, LANE, POSTS, Formation
-from engine.graph import reach
 from engine.play import advance
 from engine.script import KINDS as SCRIPTS
 from engine.sentences import locale, sentence, words
 from engine.vocabulary import MOVEMENTS, TRIGGERS
+from tests.graphs import reach
 
 
 def said(name: str, *taps: str) -> tuple[list[str], dict[int, str], str]:

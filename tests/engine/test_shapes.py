@@ -14,10 +14,10 @@ from engine.alignment import problems
 from engine.checker import check
 from engine.court import STANDARDS, half_court, spots
 from engine.formations import FORMATIONS, Formation
-from engine.graph import reach
 from engine.rules import shipped
 from engine.shapes import BadFormation, dragged, read, write
 from engine.spacing import ring_distances
+from tests.graphs import reach
 
 FIBA = half_court("fiba")
 

@@ -8,12 +8,12 @@ from functools import lru_cache
 
 from engine.court import half_court
 from engine.formations import FORMATIONS, Formation
-from engine.graph import reach
 from engine.lane import default_choice
 from engine.markings import Point
 from engine.motion import Run, Timeline, timeline
 from engine.motion.table import changes_for, movements, standing
 from engine.moves import Move, Step, apply, legal
+from tests.graphs import reach
 
 FLOORS = [(formation, court) for formation in FORMATIONS for court in ("fiba", "nba", "ncaa", "nfhs")]
 
@@ -49,7 +49,7 @@ class Played:
             who = {travel.get(spot, spot): origin for spot, origin in who.items()}
 
 
-@lru_cache(maxsize=1)
+@lru_cache(maxsize=3)
 def step_groups(formation: Formation) -> dict[str, list[tuple[frozenset[str], tuple[Step, ...]]]]:
     """Return every step of the reachable graph, and every composite, by what moves.
 

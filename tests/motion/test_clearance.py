@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.motion.clearance import CLEAR_M, SHOULDER_M, clashes, exempt
+from engine.motion.clearance import CLEAR_M, SHOULDER_M, Memory, clashes, exempt
 from engine.standards import STANDARDS
 from tests.motion.conftest import Floor
 from tests.motion.reachable import FLOORS, distance
@@ -10,10 +10,11 @@ from tests.motion.reachable import FLOORS, distance
 
 def test_nobody_comes_within_sixty_centimetres_of_a_team_mate(floor: Floor) -> None:
     assert CLEAR_M == 0.6
+    memory: Memory = {}
     found = [
         f"{one.name}: {clash.one} and {clash.other} {clash.metres:.2f} m apart at {clash.time:.2f} s"
         for one in floor.played
-        for clash in clashes(one.line, one.around, exempt(one.steps), clear=0.6, every=0.05)
+        for clash in clashes(one.line, one.around, exempt(one.steps), clear=0.6, every=0.05, memory=memory)
     ]
     assert not found, "\n".join(found[:20])
 

@@ -10,11 +10,11 @@ import pytest
 from engine.actions import BALL_ACTIONS, LANE_CHOICES
 from engine.court import half_court
 from engine.formations import FORMATIONS
-from engine.graph import reach
 from engine.motion import timeline
 from engine.motion.clearance import clashes, exempt
 from engine.motion.table import standing
 from engine.rules import SHIPPED, RuleSet, read, shipped
+from tests.graphs import reach
 from tests.motion.reachable import distance
 
 FIBA = half_court("fiba")

@@ -12,8 +12,8 @@ from scipy.optimize import linear_sum_assignment
 from engine.alignment import Alignment
 from engine.court import half_court, spots
 from engine.formations import FIVE_OUT, FORMATIONS
-from engine.graph import reach
 from engine.rebounding import backs, tasks
+from tests.graphs import reach
 
 FIBA = half_court("fiba")
 

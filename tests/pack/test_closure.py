@@ -14,10 +14,10 @@ from hypothesis import strategies as st
 from engine.alignment import Alignment, problems
 from engine.court import half_court, spots
 from engine.formations import CROWDS, FORMATIONS, LANE, POSTS, Formation
-from engine.graph import reach
 from engine.pack.closure import recoverable, valid
 from engine.recover import nearest_open, recover
 from engine.rules import DEFAULT
+from tests.graphs import reach
 from tests.pack.worlds import LOPSIDED, WORLDS, World, closed
 
 FIBA = half_court("fiba")

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from contextlib import suppress
-from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
@@ -13,7 +12,7 @@ from flask import Flask
 from flask.testing import FlaskClient
 from websockets.exceptions import ConnectionClosed
 
-from tests.server import LiveServer, Servers
+from tests.server import LiveServer
 from tests.webapp.conftest import shared_of
 from tests.webapp.screens import Device, screen, viewing_path
 from tests.webapp.test_pages import make_team
@@ -352,27 +351,14 @@ def test_a_link_that_phones_cannot_open_says_so(client: FlaskClient, board: str)
 # Live
 
 
-@pytest.fixture(scope="module")
-def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
-    directory: Path = tmp_path_factory.mktemp("access")
-    return module_servers(directory / "data", teams_address_count=1000)
-
-
-@pytest.fixture
-def head(server: LiveServer) -> Device:
-    device = Device(server)
-    device.make_team()
-    return device
-
-
-def test_turning_a_viewing_link_off_closes_its_screens_at_once(head: Device, server: LiveServer) -> None:
-    ended, kept = head.share(), head.share()
+def test_turning_a_viewing_link_off_closes_its_screens_at_once(device: Device, server: LiveServer) -> None:
+    ended, kept = device.share(), device.share()
     with (
-        head.coach() as coach,
+        device.coach() as coach,
         screen(server, viewing_path(ended)) as phone,
         screen(server, viewing_path(kept)) as other,
     ):
-        assert head.ask("DELETE", f"/api/links/{ended['id']}").json["closed"] == 1
+        assert device.ask("DELETE", f"/api/links/{ended['id']}").json["closed"] == 1
         assert phone.wait("gone")["message"] == REFUSALS["gone_link"][1]
         assert phone.end().code == 1008
         answer = coach.act("pass:right_wing")
@@ -382,16 +368,16 @@ def test_turning_a_viewing_link_off_closes_its_screens_at_once(head: Device, ser
 
 
 def test_turning_a_viewing_link_off_closes_the_phones_that_came_by_its_codes(
-    head: Device, server: LiveServer
+    device: Device, server: LiveServer
 ) -> None:
-    link = head.share()
-    code = head.ask("POST", f"/api/board/{head.board_id}/code", {"link": link["id"]}).json["code"]
+    link = device.share()
+    code = device.ask("POST", f"/api/board/{device.board_id}/code", {"link": link["id"]}).json["code"]
     came = [
         Device(server).ask("POST", "/join", {"code": code}, form=True).headers["Location"] for _ in range(2)
     ]
     paths = [viewing_path(link), *(f"/live/view/{place.removeprefix('/v/')}" for place in came)]
     with screen(server, paths[0]) as one, screen(server, paths[1]) as two, screen(server, paths[2]) as three:
-        assert head.ask("DELETE", f"/api/links/{link['id']}").json["closed"] == 3
+        assert device.ask("DELETE", f"/api/links/{link['id']}").json["closed"] == 3
         for phone in (one, two, three):
             assert phone.wait("gone")["message"] == REFUSALS["gone_link"][1]
             assert phone.end().code == 1008
@@ -400,31 +386,35 @@ def test_turning_a_viewing_link_off_closes_the_phones_that_came_by_its_codes(
             assert phone.hear()["t"] == "gone"
 
 
-def test_turning_a_key_off_closes_its_screens_at_once(head: Device, server: LiveServer) -> None:
+def test_turning_a_key_off_closes_its_screens_at_once(device: Device, server: LiveServer) -> None:
     robin = Device(server)
-    robin.open_coaching_link(head.share("coach")["url"])
-    key = next(k for k in head.ask("GET", f"/api/board/{head.board_id}/access").json["keys"] if not k["this"])
-    with robin.coach() as one, robin.coach() as two, head.coach() as coach:
-        assert head.ask("DELETE", f"/api/keys/{key['id']}").json["closed"] == 2
+    robin.open_coaching_link(device.share("coach")["url"])
+    key = next(
+        k for k in device.ask("GET", f"/api/board/{device.board_id}/access").json["keys"] if not k["this"]
+    )
+    with robin.coach() as one, robin.coach() as two, device.coach() as coach:
+        assert device.ask("DELETE", f"/api/keys/{key['id']}").json["closed"] == 2
         for its in (one, two):
             assert its.wait("gone")["message"] == REFUSALS["gone_key"][1]
             assert its.end().code == 1008
         assert coach.act("pass:right_wing")["seq"] == 1
 
 
-def test_a_change_under_way_does_not_outlive_its_key(head: Device, server: LiveServer) -> None:
+def test_a_change_under_way_does_not_outlive_its_key(device: Device, server: LiveServer) -> None:
     robin = Device(server)
-    robin.open_coaching_link(head.share("coach")["url"])
-    key = next(k for k in head.ask("GET", f"/api/board/{head.board_id}/access").json["keys"] if not k["this"])
-    with robin.coach() as its, head.coach() as coach:
-        head.ask("DELETE", f"/api/keys/{key['id']}")
+    robin.open_coaching_link(device.share("coach")["url"])
+    key = next(
+        k for k in device.ask("GET", f"/api/board/{device.board_id}/access").json["keys"] if not k["this"]
+    )
+    with robin.coach() as its, device.coach() as coach:
+        device.ask("DELETE", f"/api/keys/{key['id']}")
         with suppress(ConnectionClosed):  # it may have been cut already
             its.send({"t": "fresh", "id": "late", "base": 0})
         assert its.wait("gone")["message"] == REFUSALS["gone_key"][1]
         assert coach.act("pass:right_wing")["seq"] == 1
 
 
-def test_an_open_key_is_noted_as_seen(head: Device) -> None:
-    with head.coach():
-        keys = head.ask("GET", f"/api/board/{head.board_id}/access").json["keys"]
+def test_an_open_key_is_noted_as_seen(device: Device) -> None:
+    with device.coach():
+        keys = device.ask("GET", f"/api/board/{device.board_id}/access").json["keys"]
     assert keys[0]["seen"] >= keys[0]["made"]

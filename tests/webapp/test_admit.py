@@ -6,14 +6,13 @@ import html
 import re
 import threading
 from concurrent.futures import ThreadPoolExecutor
-from pathlib import Path
 from typing import Any
 
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from tests.server import LiveServer, Servers
+from tests.server import LiveServer
 from tests.webapp.conftest import shared_of
 from tests.webapp.screens import Device
 from tests.webapp.test_access import access, assistant, path_of, share
@@ -397,12 +396,6 @@ def test_links_that_a_device_gave_away_stay_when_it_is_turned_off(
 
 
 # Live
-
-
-@pytest.fixture(scope="module")
-def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
-    directory: Path = tmp_path_factory.mktemp("admit")
-    return module_servers(directory / "data", device_tries_address_count=1000, device_tries_all_count=1000)
 
 
 @pytest.mark.parametrize("way", ["code", "sheet"])

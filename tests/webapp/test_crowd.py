@@ -11,9 +11,11 @@ import pytest
 
 from tests.server import LiveServer, Servers
 from tests.webapp.screens import Device, screen, viewing_path
+from webapp.settings import Settings
 
-#: A tap must reach a phone well within the time a person notices; a loaded test machine is given this long.
-PROMPT_S = 1.0
+#: A server that waited for a screen which takes nothing would wait twice as long: whoever is answered sooner
+#: has not been held up by it, however busy the machine is.
+PROMPT_S = Settings().send_timeout_s / 2
 
 
 @pytest.fixture
@@ -90,15 +92,17 @@ def test_a_stalled_screen_does_not_hold_up_the_end(device: Device, server: LiveS
     assert server.errors() == ""
 
 
-def test_a_client_that_does_not_say_goodbye_holds_up_no_page(device: Device, server: LiveServer) -> None:
+def test_clients_that_do_not_say_goodbye_hold_up_no_page(device: Device, server: LiveServer) -> None:
     host, port = server.host.split(":")
-    with socket.create_connection((host, int(port))) as rude:
-        rude.sendall(
-            b"GET /join HTTP/1.1\r\nHost: " + server.host.encode() + b"\r\nConnection: close\r\n\r\n"
-        )
-        assert rude.recv(64)
-        # It has its answer and does not hang up.
-        began = time.monotonic()
+    began = time.monotonic()
+    with ExitStack() as stack:
+        for _ in range(4):
+            rude = stack.enter_context(socket.create_connection((host, int(port))))
+            rude.sendall(
+                b"GET /join HTTP/1.1\r\nHost: " + server.host.encode() + b"\r\nConnection: close\r\n\r\n"
+            )
+            assert rude.recv(64)
+            # It has its answer and does not hang up, which the server bears for two seconds.
         assert device.ask("GET", "/join").status == 200
         assert time.monotonic() - began < PROMPT_S
 

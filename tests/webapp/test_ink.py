@@ -5,12 +5,12 @@ from __future__ import annotations
 import itertools
 import json
 from collections.abc import Iterator
-from pathlib import Path
 from typing import Any
 
 import pytest
 
-from tests.server import LiveServer, Servers
+from tests.plugin import PATIENT
+from tests.server import LiveServer, SharedServers, no_errors
 from tests.webapp.screens import Device, Screen, screen, viewing_path
 from webapp.ink import CHAIN_MAX, STEP_MAX, points_of
 
@@ -20,20 +20,11 @@ THEN = ["fill:left_corner", "pass:top"]
 POINTS = [0, 300, 50, 120, 40, 0, -10, 5, 10]
 
 
-@pytest.fixture(scope="module")
-def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
-    directory: Path = tmp_path_factory.mktemp("ink")
-    return module_servers(
-        directory / "data", teams_address_count=1000, viewers_interval_s=0, messages_burst_count=5000
-    )
-
-
 @pytest.fixture
-def device(server: LiveServer) -> Device:
-    """A head coach's device on a board of its own."""
-    device = Device(server)
-    device.make_team()
-    return device
+def server(shared_server: SharedServers) -> Iterator[LiveServer]:
+    """A server that bears with much."""
+    with no_errors(shared_server(**PATIENT)) as server:
+        yield server
 
 
 @pytest.fixture

@@ -2,34 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Any
 
 import pytest
 
-from tests.server import LiveServer, Servers
+from tests.server import LiveServer
 from tests.webapp.screens import Device, Screen, screen, viewing_path
 
 MAIN = [["pass:right_wing"], ["fill:left_corner", "pass:top"], ["fill:right_corner", "drive:left"]]
 OTHER = [["pass:right_wing"], ["post_up:left_block"], ["pass:top"]]
-
-
-@pytest.fixture(scope="module")
-def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
-    return module_servers(tmp_path_factory.mktemp("lines") / "data", teams_address_count=1000)
-
-
-@pytest.fixture
-def device(server: LiveServer) -> Device:
-    device = Device(server)
-    device.make_team()
-    return device
-
-
-@pytest.fixture
-def coach(device: Device) -> Iterator[Screen]:
-    with device.coach() as found:
-        yield found
 
 
 def named(coach: Screen, chain: str, line: list[list[str]], **more: Any) -> dict[str, Any]:

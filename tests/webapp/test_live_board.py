@@ -5,48 +5,21 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 from contextlib import suppress
-from pathlib import Path
 from typing import Any
 
 import pytest
 from websockets.exceptions import ConnectionClosed, InvalidStatus
 
-from tests.server import LiveServer, Servers
+from tests.server import LiveServer, SharedServers, no_errors
 from tests.webapp.screens import Device, Screen, screen, viewing_path
 
 
-@pytest.fixture(scope="module")
-def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
-    """A server whose limits are low enough to reach."""
-    return module_servers(
-        tmp_path_factory.mktemp("live") / "data",
-        teams_address_count=1000,
-        chain_max_count=8,
-        viewer_steps_max_count=3,
-        viewers_interval_s=0,
-    )
-
-
 @pytest.fixture
-def device(server: LiveServer) -> Device:
-    """A head coach's device on a board of its own."""
-    device = Device(server)
-    device.make_team()
-    return device
-
-
-@pytest.fixture
-def coach(device: Device) -> Iterator[Screen]:
-    """That device's screen."""
-    with device.coach() as screen:
-        yield screen
-
-
-@pytest.fixture
-def viewer(device: Device, server: LiveServer) -> Iterator[Screen]:
-    """A phone on the same board."""
-    with screen(server, viewing_path(device.share())) as found:
-        yield found
+def server(shared_server: SharedServers) -> Iterator[LiveServer]:
+    """A server whose limits are low enough to reach, and whose demo board nobody has played on."""
+    limits = {"chain_max_count": 8, "viewer_steps_max_count": 3}
+    with no_errors(shared_server(teams_address_count=1000, viewers_interval_s=0, **limits)) as server:
+        yield server
 
 
 def test_the_demo_board_is_ready(server: LiveServer) -> None:
@@ -370,7 +343,3 @@ def test_sockets_are_never_compressed(device: Device) -> None:
         response = coach.socket.response
         assert response is not None
         assert "Sec-WebSocket-Extensions" not in response.headers
-
-
-def test_nothing_was_written_to_the_error_log(server: LiveServer, tmp_path: Path) -> None:
-    assert server.errors() == ""

@@ -7,23 +7,10 @@ from typing import Any
 
 import pytest
 
-from tests.server import LiveServer, Servers
+from tests.server import LiveServer
 from tests.webapp.screens import Device, Screen, screen, viewing_path
 
 TAPS = (["pass:right_wing"], ["fill:left_corner"], ["drive:left"])
-
-
-@pytest.fixture(scope="module")
-def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
-    return module_servers(tmp_path_factory.mktemp("look") / "data", teams_address_count=1000)
-
-
-@pytest.fixture
-def device(server: LiveServer) -> Device:
-    """A head coach's device on a board of its own."""
-    device = Device(server)
-    device.make_team()
-    return device
 
 
 @pytest.fixture

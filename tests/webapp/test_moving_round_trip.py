@@ -26,6 +26,7 @@ from engine.recover import recovery
 from engine.rules import RuleSet
 from engine.script import Script, check
 from engine.standards import STANDARDS
+from tests.depth import deep
 from tests.engine.scripts import scripts
 from tests.webapp.conftest import shared_of
 from tests.webapp.moving_teams import KINDS as WHAT
@@ -228,7 +229,7 @@ def keep_chain(
         did(client, {"op": "delete", "chain": chain})
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=deep(8, 100), deadline=None, suppress_health_check=list(HealthCheck))
 @given(data=st.data())
 def test_there_and_written_again_it_is_the_same(servers: tuple[Flask, Flask], data: st.DataObject) -> None:
     here, there = servers
@@ -247,7 +248,7 @@ def test_there_and_written_again_it_is_the_same(servers: tuple[Flask, Flask], da
         assert taken_along(other, board) == file
 
 
-@settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=deep(4, 50), deadline=None, suppress_health_check=list(HealthCheck))
 @given(data=st.data())
 def test_two_teams_in_one_lose_nothing(servers: tuple[Flask, Flask], data: st.DataObject) -> None:
     here, there = servers

@@ -29,11 +29,6 @@ from webapp.packs.values import Wanted
 PATIENCE_S = 120.0
 
 
-@pytest.fixture(scope="module")
-def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
-    return module_servers(tmp_path_factory.mktemp("packs") / "data", teams_address_count=1000)
-
-
 @pytest.fixture
 def device(server: LiveServer) -> Device:
     """A coach's device on a board with the rules that make the smallest packs."""

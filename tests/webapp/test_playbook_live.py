@@ -4,32 +4,17 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator
-from pathlib import Path
 from typing import Any
 
 import pytest
 
-from tests.server import LiveServer, Servers
+from tests.server import LiveServer
 from tests.webapp.screens import Device, Screen, screen, viewing_path
 
 _IDS = itertools.count(1)
 FIRST = ["pass:right_wing"]
 THEN = ["fill:left_corner", "pass:top"]
 OTHERWISE = ["fill:left_corner", "pass:right_corner"]
-
-
-@pytest.fixture(scope="module")
-def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
-    directory: Path = tmp_path_factory.mktemp("playbook")
-    return module_servers(directory / "data", teams_address_count=1000, viewers_interval_s=0)
-
-
-@pytest.fixture
-def device(server: LiveServer) -> Device:
-    """A head coach's device on a board of its own."""
-    device = Device(server)
-    device.make_team()
-    return device
 
 
 @pytest.fixture

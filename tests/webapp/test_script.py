@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator
 from typing import Any
 
 import pytest
@@ -31,28 +30,6 @@ def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) ->
         viewers_interval_s=0,
         viewer_steps_max_count=1,
     )
-
-
-@pytest.fixture
-def device(server: LiveServer) -> Device:
-    """A head coach's device on a board of its own."""
-    device = Device(server)
-    device.make_team()
-    return device
-
-
-@pytest.fixture
-def coach(device: Device) -> Iterator[Screen]:
-    """That device's screen."""
-    with device.coach() as screen:
-        yield screen
-
-
-@pytest.fixture
-def viewer(device: Device, server: LiveServer) -> Iterator[Screen]:
-    """A phone on the same board."""
-    with screen(server, viewing_path(device.share())) as found:
-        yield found
 
 
 def offers(coach: Screen) -> Any:

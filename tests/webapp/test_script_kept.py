@@ -11,33 +11,19 @@ from typing import Any
 import pytest
 
 from tests.engine.scripts import INBOUND, OFF, WORKED
-from tests.server import LiveServer, Servers
+from tests.plugin import PATIENT
+from tests.server import LiveServer, Servers, SharedServers, no_errors
 from tests.webapp.screens import Device, Screen
 from tests.webapp.test_script import LOST, asked, offers
 
 _NUMBERS = itertools.count(1)
 
 
-@pytest.fixture(scope="module")
-def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
-    """A server that bears with much nonsense."""
-    directory = tmp_path_factory.mktemp("scripts") / "data"
-    return module_servers(directory, teams_address_count=1000, garbage_max_count=1000)
-
-
 @pytest.fixture
-def device(server: LiveServer) -> Device:
-    """A head coach's device on a board of its own."""
-    device = Device(server)
-    device.make_team()
-    return device
-
-
-@pytest.fixture
-def coach(device: Device) -> Iterator[Screen]:
-    """That device's screen."""
-    with device.coach() as screen:
-        yield screen
+def server(shared_server: SharedServers) -> Iterator[LiveServer]:
+    """A server that bears with much."""
+    with no_errors(shared_server(**PATIENT)) as server:
+        yield server
 
 
 def test_no_text_whatever_breaks_the_board(coach: Screen, device: Device, server: LiveServer) -> None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Iterator
 from math import hypot
 from pathlib import Path
 from typing import Any
@@ -13,36 +12,8 @@ import pytest
 
 from engine.rules import shipped
 from tests.server import LiveServer, Servers
-from tests.webapp.screens import Device, Screen, screen, viewing_path
+from tests.webapp.screens import Device, Screen
 from webapp.store.history import CUT_SHORT
-
-
-@pytest.fixture(scope="module")
-def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
-    directory: Path = tmp_path_factory.mktemp("team")
-    return module_servers(directory / "data", teams_address_count=1000, viewers_interval_s=0)
-
-
-@pytest.fixture
-def device(server: LiveServer) -> Device:
-    """A head coach's device on a board of its own."""
-    device = Device(server)
-    device.make_team()
-    return device
-
-
-@pytest.fixture
-def coach(device: Device) -> Iterator[Screen]:
-    """That device's screen."""
-    with device.coach() as found:
-        yield found
-
-
-@pytest.fixture
-def viewer(device: Device, server: LiveServer) -> Iterator[Screen]:
-    """A phone on the same board."""
-    with screen(server, viewing_path(device.share())) as found:
-        yield found
 
 
 def asked(device: Device, method: str, path: str, body: object = None) -> Any:
@@ -508,8 +479,4 @@ def test_a_board_whose_rules_are_unknown_starts_with_what_ships(live_server: Ser
         assert coach.state["board"]["rules"] == "pass_and_cut"
         assert coach.state["notice"].startswith("What this board was set to is not known")
         assert coach.chain() == [["pass:right_wing"]]
-    assert server.errors() == ""
-
-
-def test_nothing_was_written_to_the_error_log(server: LiveServer) -> None:
     assert server.errors() == ""
