@@ -12,7 +12,7 @@ import pytest
 
 from engine.rules import shipped
 from tests.server import LiveServer, Servers
-from tests.webapp.screens import Device, Screen
+from tests.webapp.screens import Device, Screen, screen, viewing_path
 from webapp.store.history import CUT_SHORT
 
 
