@@ -10,8 +10,9 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import expect
 
-from e2e.conftest import LINE_DOWN, SETTINGS, Troubles
+from e2e.conftest import LINE_DOWN, Troubles
 from e2e.people import Coach
+from tests.plugin import ROOMY
 from tests.server import ROOT, LiveServer, Servers
 
 DIST = ROOT / "static/dist"
@@ -59,7 +60,7 @@ def versions(tmp_path: Path) -> tuple[str, str]:
 
 @pytest.fixture
 def server(live_server: Servers, tmp_path: Path, versions: tuple[str, str]) -> LiveServer:
-    return live_server(tmp_path / "data", **SETTINGS, bundle_dir=tmp_path / "one")
+    return live_server(tmp_path / "data", **ROOMY, bundle_dir=tmp_path / "one")
 
 
 def upgrade(server: LiveServer, folder: Path) -> None:

@@ -3,24 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Route, expect
 
-from e2e.conftest import SETTINGS
 from e2e.expected import Play
 from e2e.people import Coach, Player
 from e2e.test_ink import BELOW, Hand, hand, ink, strokes
-from tests.server import LiveServer, Servers
+from tests.plugin import ROOMY
+from tests.server import LiveServer, SharedServers
 
 __all__ = ["hand"]  # a fixture
 
 
-@pytest.fixture(scope="module")
-def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
-    folder: Path = tmp_path_factory.mktemp("server")
-    return module_servers(folder / "data", **SETTINGS, sources="yes")
+@pytest.fixture
+def server(shared_server: SharedServers) -> LiveServer:
+    return shared_server(**ROOMY, sources="yes")
 
 
 def test_board_and_phone_play_from_the_sources(
