@@ -47,7 +47,8 @@ export function benchAside({ key, coming, going }, words) {
 }
 
 /**
- * Show the bench, and the way back for who is off his spot.
+ * Show the bench, and the way back for who is off his spot. Called in every frame of a play: `hidden` set to what it is
+ * already has styles worked out anew, so it is toggled, which leaves it alone.
  * @param {import("./wire.js").Member[]} members  on the bench
  * @param {object} board
  * @param {import("./bench.js").Bench} board.bench
@@ -60,14 +61,14 @@ export function benchAside({ key, coming, going }, words) {
 export function drawAside(members, { bench, adrift, court, buttons, named, looking }) {
   bench.draw(members, named);
   const { subs, recover, putBack } = buttons;
-  subs.hidden = !members.length;
+  subs.toggleAttribute("hidden", !members.length);
   subs.setAttribute("aria-pressed", String(bench.open));
   court.root.classList.toggle("subbing", bench.open);
   for (const [player, disc] of Object.entries(court.actors.discs)) {
     disc.classList.toggle("picked", bench.open && Number(player) === bench.going);
   }
-  element("adrift").hidden = bench.open || !looking.adrift;
+  element("adrift").toggleAttribute("hidden", bench.open || !looking.adrift);
   recover.disabled = adrift.sent !== null || looking.cannotRecover();
-  putBack.hidden = !adrift.players.length;
+  putBack.toggleAttribute("hidden", !adrift.players.length);
   putBack.disabled = adrift.sent !== null;
 }

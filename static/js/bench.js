@@ -66,7 +66,7 @@ export class Bench {
   /** @param {Member[]} members @param {boolean} named */
   draw(members, named) {
     if (!members.length) this.open = false;
-    this.root.hidden = !this.open;
+    this.root.toggleAttribute("hidden", !this.open);
     const key = this.open ? JSON.stringify([members, named, this.coming?.id]) : "";
     if (key === this.drawn) return;
     this.drawn = key;

@@ -33,6 +33,8 @@ import { PHRASES } from "./phrases.js";
 
 /** Speeds to play at, in the order the button goes through them. */
 export const RATES = [0.5, 1, 1.5];
+/** So often the bar says where it is while it moves, film seconds. */
+const SAID = 0.25;
 
 export class Controls {
   /** @param {HTMLElement} root  holds elements with `data-do` @param {Handlers} handlers */
@@ -50,6 +52,8 @@ export class Controls {
     this.ticks = /** @type {HTMLElement} */ (root.querySelector(".ticks"));
     this.scrub.addEventListener("input", () => handlers.scrub(Number(this.scrub.value)));
     this.marks = "";
+    /** The moment the bar says, film seconds. */
+    this.said = NaN;
   }
 
   /**
@@ -71,8 +75,12 @@ export class Controls {
       this.buttons.loop.setAttribute("aria-pressed", String(loop));
     }
     this.scrub.disabled = !count;
-    this.scrub.max = String(Math.max(end, 0.01));
-    this.scrub.value = String(t);
+    const max = String(Math.max(end, 0.01));
+    if (this.scrub.max !== max) this.scrub.max = max;
+    // Nobody sees it, and every new value lays it out: now and then is enough while it moves.
+    const now = playing && t < end ? Math.floor(t / SAID) * SAID : t;
+    if (!playing || this.said !== now) this.scrub.value = String(now);
+    this.said = now;
     this.track.style.setProperty("--done", String(end ? t / end : 0));
   }
 

@@ -13,8 +13,8 @@ const BAR = 13;
 /** Pixels between the samples of a curve. */
 const STEP = 3;
 
-/** @param {Point[]} points */
-function data(points) {
+/** A line through points, as path data. @param {Point[]} points */
+export function data(points) {
   return points.map(([x, y], i) => `${i ? "L" : "M"}${x.toFixed(1)} ${y.toFixed(1)}`).join("");
 }
 

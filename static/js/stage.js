@@ -172,8 +172,11 @@ export class Stage {
     for (const key of this.#keys()) {
       const own = times[key] ?? [0, length];
       const poses = own.map((t) => ({ offset: Math.min(1, t / length), pose: drifted(clip, key, t) }));
+      const steady = poses.every(({ pose }) => pose.open === poses[0].pose.open);
       for (const [element, draw] of this.#parts(key)) {
         const frames = poses.map(({ offset, pose }) => ({ offset, ...draw(pose) }));
+        // One thing less to work out in every frame: it keeps what it has been given.
+        if (steady) for (const frame of frames) delete frame.opacity;
         const animation = element.animate(frames, { duration: length * 1000, fill: "forwards" });
         animation.playbackRate = clip.rate;
         animation.startTime = clip.began;

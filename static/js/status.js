@@ -35,9 +35,9 @@ export function drawStatus({ known, board, link, pending, viewers, notice }, pla
   status.title = explained(link, pending, plays);
   write(element("watching"), viewers ? ` · ${viewers}` : "");
   const stage = element("stage");
-  stage.hidden = !known || board.stage === null;
+  stage.toggleAttribute("hidden", !known || board.stage === null);
   if (known && board.stage !== null) write(stage, PHRASES.stageNow(board.stages[board.stage] ?? ""));
-  element("gone").hidden = link !== "gone";
+  element("gone").toggleAttribute("hidden", link !== "gone");
   if (link === "gone") element("gone-words").textContent = notice;
 }
 

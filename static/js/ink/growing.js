@@ -1,0 +1,85 @@
+/**
+ * A stroke under way. A line is drawn in pieces: only the last grows, those before it stay as they are, so that a
+ * long stroke takes no more of a frame than a short one. Once it is done it is drawn whole.
+ */
+
+import { svg } from "../court.js";
+import { data } from "../notation.js";
+import { COLOURS, TOOLS } from "./model.js";
+import { isPressed, outline, sheets } from "./pen.js";
+import { shape } from "./shape.js";
+
+/**
+ * @typedef {import("./model.js").Stroke} Stroke
+ * @typedef {import("../projection.js").Projection} Projection
+ */
+
+/** Points of a piece. */
+const PIECE = 24;
+/** Points that a piece has in common with the one before: after so many a pen begun anew is where the old one is. */
+const COMMON = 6;
+
+export class Growing {
+  /** @param {Stroke} stroke @param {Projection} projection */
+  constructor(stroke, projection) {
+    this.projection = projection;
+    this.sheets = sheets(TOOLS[stroke.tool], COLOURS[stroke.colour]);
+    this.element = this.sheets.group;
+    /** Pieces that grow no more. */
+    this.rest = svg("g");
+    this.sheets.body.before(this.rest);
+    this.from = 0;
+    this.pressed = false;
+    /** The piece that grows: of its edge, of itself, of its middle. @type {SVGElement[]} */
+    this.last = [];
+    this.draw(stroke);
+  }
+
+  /** Draw what there is now. @param {Stroke} stroke */
+  draw(stroke) {
+    const name = TOOLS[stroke.tool];
+    if (name !== "pen" && name !== "marker") {
+      // An arrow's head and its dashes move with its end: all of it is drawn anew.
+      this.element.replaceChildren(...shape(stroke, this.projection).children);
+      return;
+    }
+    const { points } = stroke;
+    const pressed = isPressed(name, points);
+    if (pressed !== this.pressed || points.length < this.from) this.#again(pressed);
+    while (points.length - this.from > PIECE) {
+      this.#piece(name, points.slice(this.from, this.from + PIECE));
+      this.rest.append(...this.sheets.body.children);
+      this.last = [];
+      this.from += PIECE - COMMON;
+    }
+    this.#piece(name, points.slice(this.from));
+  }
+
+  /** @param {boolean} pressed */
+  #again(pressed) {
+    const { under, body, middle } = this.sheets;
+    for (const sheet of [under, this.rest, body, middle]) sheet?.replaceChildren();
+    [this.from, this.pressed, this.last] = [0, pressed, []];
+  }
+
+  /** @param {"pen" | "marker"} name @param {import("./model.js").InkPoint[]} points */
+  #piece(name, points) {
+    const { under, body, middle } = this.sheets;
+    const px = points.map(([x, y]) => this.projection.px([x, y]));
+    const d = outline(name, points, px, this.projection, this.pressed);
+    if (!this.last.length) {
+      for (const sheet of [under, body]) {
+        if (!sheet) continue;
+        const path = svg("path", { class: "fill" });
+        sheet.append(path);
+        this.last.push(path);
+      }
+      if (middle) {
+        const line = svg("path", { class: "stroke cut" });
+        middle.append(line);
+        this.last.push(line);
+      }
+    }
+    for (const path of this.last) path.setAttribute("d", path.parentNode === middle ? data(px) : d);
+  }
+}
