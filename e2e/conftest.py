@@ -19,6 +19,7 @@ from playwright.sync_api import (
 )
 
 from e2e.browser import ARGUMENTS, NO_BROWSER, find_browser
+from e2e.coverage import Coverage
 from e2e.people import Coach, Player
 from tests.conftest import live_server, module_servers
 from tests.server import LiveServer, SecureSide, Servers
@@ -121,18 +122,19 @@ class NewContext(Protocol):
 @pytest.fixture
 def new_context(browser: Browser, troubles: Troubles) -> Iterator[NewContext]:
     """Make a device of its own; closed after the test."""
-    made: list[BrowserContext] = []
+    made: list[tuple[BrowserContext, Coverage]] = []
 
     def make(**options: Any) -> BrowserContext:
         # A kept shell would hide what the server says; the tests that are about it let the worker in.
         context = browser.new_context(**{"service_workers": "block", "has_touch": True, **options})
         context.set_default_timeout(PATIENCE_MS)
         troubles.watch(context)
-        made.append(context)
+        made.append((context, Coverage(context)))
         return context
 
     yield make
-    for context in made:
+    for context, coverage in made:
+        coverage.keep()
         context.close()
 
 
