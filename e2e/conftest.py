@@ -21,6 +21,7 @@ from playwright.sync_api import (
 )
 
 from e2e.browser import ARGUMENTS, NO_BROWSER, find_browser
+from e2e.coverage import Coverage
 from e2e.people import Coach, Player
 from tests.server import ROOT, LiveServer, SecureSide
 
@@ -119,7 +120,7 @@ def paced(page: Page, pace: float) -> Page:
 @pytest.fixture
 def new_context(browser: Browser, troubles: Troubles, pace: float) -> Iterator[NewContext]:
     """Make a device of its own; closed after the test."""
-    made: list[BrowserContext] = []
+    made: list[tuple[BrowserContext, Coverage]] = []
 
     def make(*, sources: bool = True, **options: Any) -> BrowserContext:
         # A kept shell would hide what the server says; the tests that are about it let the worker in.
@@ -128,14 +129,15 @@ def new_context(browser: Browser, troubles: Troubles, pace: float) -> Iterator[N
         troubles.watch(context)
         if sources and options.get("service_workers") == "allow":
             context.route("**/static/js/**", _source)
-        made.append(context)
+        made.append((context, Coverage(context)))
         if pace != 1.0:
             open_page = context.new_page
             context.new_page = lambda: paced(open_page(), pace)  # type: ignore[method-assign]
         return context
 
     yield make
-    for context in made:
+    for context, coverage in made:
+        coverage.keep()
         context.close()
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import subprocess
 import sys
 from collections.abc import Mapping, Sequence
@@ -17,6 +18,8 @@ ROOT = Path(__file__).resolve().parent.parent
 HOME = ROOT / "tests" / "js"
 #: A module that asks for a thing and never gets it, or a loop without an end, is not waited for longer.
 PATIENCE_S = 120.0
+#: Names a folder: which lines of the browser's modules ran is kept there (``python -m tests.node coverage``).
+COVERAGE = "QUINTET_JS_COVERAGE"
 #: Without a package.json Node finds out by itself that a file is a module; one further up may make it say so.
 _QUIET = "--disable-warning=MODULE_TYPELESS_PACKAGE_JSON"
 
@@ -24,10 +27,13 @@ _QUIET = "--disable-warning=MODULE_TYPELESS_PACKAGE_JSON"
 def node(
     arguments: Sequence[str | Path], given: str | None = None, environment: Mapping[str, str] | None = None
 ) -> subprocess.CompletedProcess[str]:
-    """Run Node with ``given`` as its standard input, and return how it ended.
+    """Run Node with ``given`` as standard input; return how it ended. ``environment``: more variables.
 
     Raises ``subprocess.TimeoutExpired`` after ``PATIENCE_S``.
     """
+    everything = {**os.environ, **(environment or {})}
+    if everything.get(COVERAGE):
+        everything["NODE_V8_COVERAGE"] = everything[COVERAGE]
     ended: subprocess.CompletedProcess[Any] = _node(
         [_QUIET, *map(str, arguments)],
         return_completed_process=True,
@@ -36,7 +42,7 @@ def node(
         encoding="utf-8",
         timeout=PATIENCE_S,
         cwd=ROOT,
-        env=environment,
+        env=everything,
     )
     return ended
 
@@ -53,7 +59,19 @@ def run_node(probe: str, data: Any = None) -> Any:
     return json.loads(ended.stdout)
 
 
+def _report() -> int:
+    """Print which lines of ``static/js`` ran. Needs ``npm ci`` in ``.ci`` once."""
+    script = ROOT / ".ci" / "node_modules" / "c8" / "bin" / "c8.js"
+    words = ["report", "--all", "--src", "static/js", "--include", "static/js/**"]
+    return _node([str(script), *words, "--temp-directory", os.environ[COVERAGE]], cwd=ROOT)
+
+
 if __name__ == "__main__":
     # Node and npm for whoever has none: ``python -m tests.node FILE...``, ``python -m tests.node npm ci``.
-    given = sys.argv[1:]
-    sys.exit(npm(given[1:]) if given[:1] == ["npm"] else _node(given))
+    match sys.argv[1:]:
+        case ["npm", *words]:
+            sys.exit(npm(words))
+        case ["coverage"]:
+            sys.exit(_report())
+        case words:
+            sys.exit(_node(words))

@@ -6,7 +6,6 @@ Node's own runner runs a file once, and its tests are looked up in what it repor
 from __future__ import annotations
 
 import json
-import os
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -71,7 +70,7 @@ class JsFile(pytest.File):
         report = supplied.with_name(f"{self.path.stem}.lines")
         reporter = (HOME / "report.js").as_uri()
         words = ["--test", f"--test-reporter={reporter}", f"--test-reporter-destination={report}"]
-        given = {**os.environ, "QUINTET_SUPPLIED": str(supplied)}
+        given = {"QUINTET_SUPPLIED": str(supplied)}
         try:
             ended = node([*words, str(self.path)], environment=given)
         except TimeoutExpired as late:

@@ -138,7 +138,7 @@ test("a mate's disc stands for one thing, and that goes to him", () => {
 
 test("what is under the finger goes before what lies further on, though that may be nearer to the drag's direction", () => {
   const aim = (/** @type {Point} */ at) => ({ offer: /** @type {any} */ ({}), by: 1, at, element: /** @type {any} */ (null) });
-  const [here, beyond] = [aim([100, 24]), aim([150, 0])];
+  const [here, beyond] = [aim([100, 24]), aim([140, 0])];
   assert.equal(pick([beyond, here], 1, [0, 0], [100, 0]), here);
   assert.equal(pick([beyond, here], 1, [0, 0], [60, 0]), beyond);
 });

@@ -13,13 +13,17 @@ declare module "node:assert/strict" {
   export default assert;
 }
 declare module "node:fs" {
-  export function readFileSync(file: string | number, encoding: "utf-8"): string;
-  export function writeFileSync(file: string | number, text: string): void;
+  export function readFileSync(file: string, encoding: "utf-8"): string;
 }
 declare module "node:url" {
   export function pathToFileURL(path: string): URL;
 }
 declare module "node:process" {
-  const process: { argv: string[]; env: Record<string, string | undefined> };
+  const process: {
+    argv: string[];
+    env: Record<string, string | undefined>;
+    stdin: AsyncIterable<string> & { setEncoding(encoding: "utf-8"): void };
+    stdout: { write(text: string): void };
+  };
   export default process;
 }

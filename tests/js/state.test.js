@@ -3,6 +3,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
+import { termsOf } from "../../static/js/away/terms.js";
 import { blank, change, follows, hold, lastChange, nextBase, positionKey, receive, shown, standingAt } from "../../static/js/state.js";
 import { chains, dice, seeds } from "./some.js";
 
@@ -93,6 +94,40 @@ test("what was made on a board that somebody else has moved is not shown", () =>
   state = receive(state, { t: "step", seq: 1, id: "theirs", depth: 1, step: theirs, ahead: 0 });
   assert.deepEqual(actions(shown(state).steps), actions([theirs]));
   assert.deepEqual(state.pending.map(({ id }) => id), ["mine"]);
+});
+
+test("a line that is opened is on the board at once, so many steps of it played, and the rest can be redone", () => {
+  const state = receive(blank(), said({ steps: copy(CHAIN.steps.slice(4, 6)), change: "c9" }));
+  const line = { board: { rules: "mine@2" }, start: CHAIN.start, floor: CHAIN.floor, chain: { id: "other", name: "", kept: true }, steps: CHAIN.steps, depth: 3 };
+  /** @type {any} */
+  const sent = { id: "open", base: 0, after: "c9", kind: "line", message: {}, line };
+  const now = shown(change(state, { pending: [sent] }));
+  assert.deepEqual(now.steps, CHAIN.steps.slice(0, 3));
+  assert.deepEqual([now.ahead, now.undone.at(-1), now.chain?.id], [5, CHAIN.steps[3], "other"]);
+  assert.deepEqual([now.board.rules, now.board.formation], ["mine@2", "five_out"]);
+  const undo = { ...sent, id: "undo", base: 1, after: "open", kind: "undo" };
+  assert.deepEqual(shown(change(state, { pending: [sent, undo] })).steps, CHAIN.steps.slice(0, 2));
+});
+
+test("what was there before one chose otherwise is another way, and further on the ways of the old line end", () => {
+  const [a, b, c, other] = copy(CHAIN.steps);
+  other.a = ["something else"];
+  let state = receive(blank(), said({ steps: [a, b, c], change: "c9" }));
+  const fork = (/** @type {number} */ depth) => ({ depth, others: [{ line: [...[a, b].slice(0, depth).map((step) => step.a), ["old"]], say: [], steps: depth + 1 }] });
+  state = { ...state, forks: /** @type {any} */ ([fork(0), fork(2)]) };
+  const act = { id: "x", base: 0, after: "c9", kind: "act", at: 1, step: other, message: {} };
+  const now = shown(change(state, { pending: [/** @type {any} */ (act)] }));
+  assert.deepEqual(actions(now.steps), actions([a, other]));
+  assert.deepEqual(now.forks.map(({ depth }) => depth), [0, 1]);
+  assert.deepEqual(now.forks[1].others.map(({ line }) => line), [[a, b, c].map((step) => step.a)]);
+});
+
+test("a pack is played on the terms of those who are on the places", () => {
+  const limited = { may: ["pass"], lane: [] };
+  const squad = { 1: { id: "ada", number: "4", name: "" }, 2: null };
+  const state = receive(blank(), said({ squad, bench: [{ id: "bo", number: "5", name: "" }], licences: { bo: limited }, installed: ["pass"] }));
+  assert.deepEqual(termsOf(state), { level: 1, installed: ["pass"], licences: {} });
+  assert.deepEqual(termsOf(change(state, { pending: [/** @type {any} */ ({ places: { 2: "bo" } })] })).licences, { 2: limited });
 });
 
 test("the server's whole state leaves what waits, but for what it answers", () => {

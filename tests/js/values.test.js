@@ -103,7 +103,7 @@ test("after Then, what is drawn waits until the rest is over", () => {
 });
 
 test("earlier or later moves a move by at least a tap, unless something has to be over first", () => {
-  const draft = drawn(drawn(blankDraft(PLACES, 1), { does: "give", to: 2 }), run("1", 0));
+  const draft = drawn(drawn(blankDraft(PLACES, 1), run("2", 700)), run("2", 0));
   const startOf = (/** @type {import("../../static/js/script/draft.js").Draft} */ each) => plan(each, 1).moves[1].start;
   const later = nudged(draft, 2, 20, 1);
   assert.ok(startOf(later) > startOf(draft), "what it waits for hides nothing of a tap on later");
