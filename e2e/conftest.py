@@ -151,14 +151,15 @@ def _source(route: Route) -> None:
 
 @pytest.fixture
 def new_coach(new_context: NewContext, server: LiveServer) -> Callable[..., Coach]:
-    """Open a tablet on a new board of a new team."""
+    """Open a tablet on a new board of a new team; ``before`` may prepare it over the wire."""
 
-    def make(**options: Any) -> Coach:
+    def make(before: Callable[[Coach], object] | None = None, **options: Any) -> Coach:
         context = new_context(**{"viewport": TABLET, **options})
-        page = context.new_page()
         board_id = made_board(context, server)
-        page.goto(f"{server.url}/board/{board_id}")
-        coach = Coach(server, context, page, board_id=board_id)
+        coach = Coach(server, context, context.new_page(), board_id=board_id)
+        if before is not None:
+            before(coach)
+        coach.page.goto(f"{server.url}/board/{board_id}")
         coach.saved()
         return coach
 

@@ -24,6 +24,8 @@ if __name__ == "__main__":
     if browser is None:
         sys.exit(NO_BROWSER)
     environment = {**os.environ, "QUINTET_BROWSER": browser}
+    # Every server of the tests would compile all of the code again.
+    environment.pop("PYTHONDONTWRITEBYTECODE", None)
     words = sys.argv[1:]
     if "--deep" in words:
         words.remove("--deep")
