@@ -24,7 +24,7 @@ const ICONS = ["quintet.svg", "apple-touch-180.png"];
 const SOURCES = ["static/js", "static/css", "static/vendor/perfect-freehand", "static/icons", "static/pages.json",
   "engine/locales/en.json", ".ci/bundle.mjs", ".ci/package-lock.json"];
 
-/** @type {Record<string, {js: string[], css: string[], later?: string[]}>} what is fetched later from the sources is in it */
+/** @type {Record<string, {js: string[], css: string[], later?: string[], early?: string}>} what is fetched later from the sources is in it */
 const pages = JSON.parse(await readFile(path.join(ROOT, "static/pages.json"), "utf8"));
 
 /** A page's module and style sheet are those it names, one after the other. */
@@ -34,6 +34,7 @@ const entries = {
     build.onResolve({ filter: /^page:/ }, ({ path: name }) => ({ path: name.slice(5), namespace: "page" }));
     build.onLoad({ filter: /.*/, namespace: "page" }, ({ path: name }) => {
       const [page, kind] = name.split(".");
+      if (kind === "early") return { contents: `import "./${pages[page].early}.js";`, resolveDir: path.join(ROOT, "static/js") };
       const line = kind === "css" ? (each) => `@import "./${each}.css";` : (each) => `import "./${each}.js";`;
       return { contents: [...pages[page][kind], ...((kind === "css" && pages[page].later) || [])].map(line).join("\n"), loader: kind, resolveDir: path.join(ROOT, "static", kind) };
     });
@@ -88,8 +89,13 @@ async function bundle() {
     entryNames: "[name]-[hash]", target: TARGET, charset: "utf8", legalComments: "none", logLevel: "warning" };
   /** @param {string[]} names @param {"js" | "css"} kind */
   const make = async (names, kind) => {
+    const early = kind === "js" ? names.filter((name) => pages[name].early) : [];
     const made = await build({
-      ...shared, plugins: [entries, whole], entryPoints: names.map((name) => ({ in: `page:${name}.${kind}`, out: name })),
+      ...shared, plugins: [entries, whole],
+      entryPoints: [
+        ...names.map((name) => ({ in: `page:${name}.${kind}`, out: name })),
+        ...early.map((name) => ({ in: `page:${name}.early`, out: `${name}-early` })),
+      ],
       ...(kind === "js" ? { format: "esm", splitting: true, chunkNames: "part-[hash]" } : {}),
     });
     for (const { path: file, contents } of made.outputFiles) files.set(path.basename(file), contents);
@@ -97,7 +103,7 @@ async function bundle() {
     const found = new Map();
     for (const [file, { entryPoint, imports }] of Object.entries(made.metafile.outputs)) {
       if (imports.some((each) => each.kind === "dynamic-import")) throw new Error(`${file} would be fetched late`);
-      if (entryPoint) found.set(entryPoint.slice(5, -1 - kind.length), { file, parts: partsOf(file, made.metafile.outputs) });
+      if (entryPoint) found.set(entryPoint.slice(5).replace(/\.(js|css)$/, ""), { file, parts: partsOf(file, made.metafile.outputs) });
     }
     return found;
   };
@@ -117,9 +123,11 @@ async function bundle() {
   }
   const table = Object.fromEntries(names.map((name) => {
     const { file = "", parts = [] } = js.get(name) ?? {};
-    return [name, { js: at(file), parts: parts.map(at).sort(), css: at(css.get(name)?.file ?? "") }];
+    const early = js.get(`${name}.early`);
+    const begins = early ? { early: at(early.file) } : {};
+    return [name, { js: at(file), ...begins, parts: parts.map(at).sort(), css: at(css.get(name)?.file ?? "") }];
   }));
-  const kept = KEPT.flatMap((name) => [table[name].js, ...table[name].parts, table[name].css]);
+  const kept = KEPT.flatMap((name) => [table[name].js, table[name].early ?? [], ...table[name].parts, table[name].css].flat());
   const all = [...files].map(([name, content]) => `${name} ${digest(content)}\n`).sort().join("");
   const manifest = {
     version: digest(all + JSON.stringify(table)).slice(0, 16), pages: table, icons,

@@ -63,11 +63,21 @@ class Head:
             modules, early = [f"/static/js/{name}.js" for name in parts["js"]], []
         else:
             styles, modules, early = [parts["css"]], [parts["js"]], parts["parts"]
+        if "early" in parts:
+            early = [self._early(page), *early]
         lines = [Markup('<link rel="stylesheet" href="{}">').format(each) for each in styles]
         # All at once, rather than one after the other as each is found.
         lines += [Markup('<link rel="modulepreload" href="{}">').format(each) for each in early]
         lines += [Markup('<script type="module" src="{}"></script>').format(each) for each in modules]
         return Markup("\n").join(lines)
+
+    def begin(self, page: str) -> Markup:
+        """Return the small module of a page that runs at once: it waits for no style and no other module."""
+        return Markup('<script type="module" async src="{}"></script>').format(self._early(page))
+
+    def _early(self, page: str) -> str:
+        name: str = self._pages[page]["early"]
+        return f"/static/js/{name}.js" if self._sources else name
 
 
 @bundle.get("/static/dist/manifest.json")
@@ -92,7 +102,7 @@ def packed(name: str) -> Response:
 def register(app: Flask, settings: Settings) -> None:
     """Give the pages of ``app`` their heads. Raises ``NoBundle``."""
     head = Head(settings)
-    app.jinja_env.globals.update(links=head.links, icon=head.icon, version=head.version)
+    app.jinja_env.globals.update(links=head.links, begin=head.begin, icon=head.icon, version=head.version)
     app.register_blueprint(bundle)
 
     @app.after_request

@@ -64,7 +64,7 @@ def row(each: Exchange) -> str:
 
 
 def tell(what: str, tap: Tap, until: int, aim: tuple[int, int], apart: Callable[[Exchange], bool]) -> None:
-    """Print what was asked for: up to ``until``, less what is ``apart``, against ``aim``; then all else."""
+    """Print what was asked up to ``until``, without what is ``apart``, against ``aim``; then the rest."""
     first = [each for each in tap.exchanges[:until] if not apart(each)]
     after = [each for each in tap.exchanges if each not in first]
     small = sum(each.gzipped_bytes for each in first)

@@ -53,10 +53,9 @@ def test_the_bundle_was_made_from_these_sources() -> None:
 
 def test_every_packed_file_is_listed_once_and_given_for_good(client: FlaskClient) -> None:
     manifest = json.loads((DIST / "manifest.json").read_bytes())
-    named = {
-        path for page in manifest["pages"].values() for path in (page["js"], page["css"], *page["parts"])
-    }
-    named |= set(manifest["icons"].values())
+    pages = manifest["pages"].values()
+    named = {path for page in pages for path in (page["js"], page["css"], *page["parts"])}
+    named |= {page["early"] for page in pages if "early" in page} | set(manifest["icons"].values())
     assert {f"/static/dist/{each.name}" for each in DIST.iterdir()} == named | {"/static/dist/manifest.json"}
     assert set(manifest["kept"]) <= named
     for path in named:

@@ -3,6 +3,7 @@
  * not been answered. Written as things happen, so that closing the app at any moment loses nothing.
  */
 
+import { boardKept } from "../early.js";
 import { openKept } from "../kept.js";
 
 /**
@@ -56,11 +57,10 @@ export function openMemory(board, remembered) {
 
   return {
     async recall() {
-      const store = await kept;
-      const [state, all, numbers] = await Promise.all([store.get("boards", board), store.all("queue"), store.allKeys("queue")]);
+      const { state, queue, keys: numbers } = await boardKept(board);
       /** @type {Pending[]} */
       const pending = [];
-      all.forEach((/** @type {{board: string, sent: Pending}} */ row, i) => {
+      queue.forEach((/** @type {{board: string, sent: Pending}} */ row, i) => {
         if (row.board !== board) return;
         keys.set(row.sent.id, Number(numbers[i]));
         pending.push({ ...row.sent, kept: true });

@@ -4,6 +4,7 @@
  */
 
 import { noteRefusal } from "../device.js";
+import { playsKept } from "../early.js";
 import { openKept } from "../kept.js";
 import { apply } from "./apply.js";
 
@@ -85,13 +86,10 @@ export function openBook({ board, team, onChange, onRefused }) {
 
   const load = async () => {
     try {
-      const kept = await openKept();
-      persistent = kept.persistent;
-      const copy = await kept.get("chains", team);
-      const keys = await kept.allKeys("ops");
-      const found = await Promise.all(keys.map(async (key) => ({ key, waiting: await kept.get("ops", key) })));
-      const before = found.flatMap(({ key, waiting }) =>
-        waiting?.team === team ? [{ .../** @type {Waiting} */ (waiting), key: Promise.resolve(key) }] : []);
+      persistent = (await openKept()).persistent;
+      const { copy, ops, keys } = await playsKept(team);
+      const before = ops.flatMap((/** @type {Waiting} */ waiting, i) =>
+        waiting.team === team ? [{ ...waiting, key: Promise.resolve(keys[i]) }] : []);
       const ours = new Set(entries.map(({ op }) => op.id)); // made while this was read
       entries = [...before.filter(({ op }) => !ours.has(op.id)), ...entries];
       if (copy && !base) ({ chains: base, etag } = copy);
