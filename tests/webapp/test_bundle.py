@@ -100,3 +100,15 @@ def test_the_sources_are_served_when_asked_for(sources: FlaskClient) -> None:
 def test_without_the_packed_files_the_server_says_what_to_do(settings: Settings, tmp_path: Path) -> None:
     with pytest.raises(NoBundle, match="--sources"):
         create_app(replace(settings, bundle_dir=str(tmp_path)))
+
+
+def test_a_phones_page_brings_how_the_board_stands_and_nothing_breaks_out_of_it(client: FlaskClient) -> None:
+    name = "</script><i>&'\""
+    made = client.post("/teams", data={"team": "Quay Otters", "board": name})
+    board = made.headers["Location"].rsplit("/", 1)[1]
+    link = client.post(f"/api/board/{board}/links", json={"kind": "view", "name": "players"}).get_json()
+    text = client.get(f"/v/{link['url'].rsplit('/', 1)[1]}").text
+    stands = text.split('<script type="application/json" id="stands">')[1].split("</script>")[0]
+    assert json.loads(stands)["board"]["name"] == name
+    assert json.loads(stands)["role"] == "viewer"
+    assert "<" not in stands
