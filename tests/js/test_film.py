@@ -20,7 +20,7 @@ from webapp.wire import floor_wire, position_wire, step_wire
 NEAR_CM = 8.0
 NEAR_S = 0.03
 STEPS = 6
-SEEDS = range(4)
+SEEDS = range(12)
 LEVELS = (1.0, 0.75)
 
 

@@ -25,7 +25,7 @@ from webapp.paper.sheet import sheet
 from webapp.script_wire import script_wire
 from webapp.wire import floor_wire, position_wire, recovery_wire, step_wire
 
-SCRIPTS = 80
+SCRIPTS = 240
 
 
 @pytest.mark.parametrize("formation_name", FORMATIONS)
@@ -110,7 +110,7 @@ NEAR_S = 0.04
 AROUND_S = [NEAR_S * i / 80 for i in range(-80, 81)]
 #: The shortest run, hundredths of a second.
 LEAST = 100
-CHAINS = range(6)
+CHAINS = range(20)
 LONG = 5
 
 
