@@ -172,7 +172,7 @@ def test_it_stops_within_three_seconds_with_sockets_open(
 
 
 def test_the_plain_server_plays_the_same_game(live_server: Servers, data_dir: Path) -> None:
-    server = live_server(data_dir, "--plain")
+    server = live_server.from_nothing(data_dir, "--plain")
     device = Device(server)
     device.open_coaching_link(server.coach_url)
     with device.coach() as coach, screen(server, viewing_path(device.share())) as viewer:
@@ -187,7 +187,7 @@ def test_the_plain_server_plays_the_same_game(live_server: Servers, data_dir: Pa
 def test_each_start_gives_a_new_coaching_link_and_keeps_the_keys(
     live_server: Servers, data_dir: Path
 ) -> None:
-    server = live_server(data_dir)
+    server = live_server.from_nothing(data_dir)
     first, device = server.coach_url, Device(server)
     device.open_coaching_link(first)
     server.stop()
