@@ -15,9 +15,12 @@ from tests.webapp.screens import Device
 from webapp.wire import floor_wire
 
 #: Where a finger lands on the middle of what the selector finds: once it stands still from one frame to the
-#: next, as a finger takes its time, and nothing lies over it.
+#: next, as a finger takes its time, has nowhere to go any more (who starts late stands still as well), and
+#: nothing lies over it.
 _POINT = """selector => {
   const found = document.querySelector(selector);
+  const going = (each) => each.playState === 'running' && each.effect.getComputedTiming().endTime < Infinity;
+  for (let each = found; each; each = each.parentElement) if (each.getAnimations().some(going)) return null;
   const box = found && !found.closest(':disabled') ? found.getBoundingClientRect() : {left: NaN};
   const [x, y] = [box.left + box.width / 2, box.top + box.height / 2];
   const before = window.pointBefore ?? {};
