@@ -97,7 +97,7 @@ def measure(jobs: int, tests_in: Sequence[str]) -> None:
     copy = Copy("measured")
     folder = KEPT / "measured"
     folder.mkdir(parents=True, exist_ok=True)
-    settings, tests = folder / "settings.ini", folder / "tests.json"
+    settings, tests = folder / f"settings-{os.getpid()}.ini", folder / f"tests-{os.getpid()}.json"
     settings.write_text(
         _SETTINGS.format(
             engine=copy.folder / "engine",
@@ -128,14 +128,14 @@ def measure(jobs: int, tests_in: Sequence[str]) -> None:
     bare = {**os.environ, "PYTEST_CURRENT_TEST": ""}
     for words in (["combine", "-q", "--append"], ["json", "-q"]):
         subprocess.run([*coverage, *words, f"--rcfile={settings}"], cwd=copy.folder, env=bare, check=True)
-    _keep(folder)
+    _keep(folder, tests)
 
 
-def _keep(folder: Path) -> None:
+def _keep(folder: Path, found: Path) -> None:
     from coverage import CoverageData
 
     tests: dict[str, dict[str, Any]] = json.loads(_FILE.read_text("utf-8"))["tests"] if _FILE.exists() else {}
-    tests |= json.loads((folder / "tests.json").read_text("utf-8"))
+    tests |= json.loads(found.read_text("utf-8"))
     sharing: dict[str, set[str]] = defaultdict(set)
     for name, test in tests.items():
         for shared in test["shared"]:
