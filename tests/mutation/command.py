@@ -25,7 +25,7 @@ def _options() -> argparse.Namespace:
     )
     parser.add_argument("--seed", type=int, default=1, help="another seed tries other places")
     parser.add_argument("--share", type=float, default=1.0, help="of the two hundred, so many")
-    parser.add_argument("--only", default="", help="only files whose path begins with this")
+    parser.add_argument("--only", nargs="*", default=[""], metavar="PATH", help="only files that begin so")
     parser.add_argument("--jobs", type=int, default=1, help="trials at the same time")
     parser.add_argument("--limit", type=float, default=60.0, metavar="S", help="seconds a trial may last")
     parser.add_argument(
@@ -45,13 +45,15 @@ def _options() -> argparse.Namespace:
 def main() -> None:
     """Try what has no result yet; print what survived."""
     options = _options()
-    if options.measure is not None or not reach.is_measured():
+    if options.measure is not None or not (options.tests or options.list or reach.is_measured()):
         reach.measure(options.jobs, options.measure or ["tests"])
         coverage_told.tell()
     if options.measure is not None:
         return
     faults = [
-        fault for _, fault in sampled(options.seed, options.share) if fault.path.startswith(options.only)
+        fault
+        for _, fault in sampled(options.seed, options.share)
+        if fault.path.startswith(tuple(options.only))
     ]
     known = kept_results()
     waiting = [
@@ -65,7 +67,7 @@ def main() -> None:
 
 
 def _try(waiting: list[Fault], options: argparse.Namespace) -> None:
-    reached = reach.load()
+    reached = reach.nothing() if options.tests else reach.load()
     copies: SimpleQueue[Copy] = SimpleQueue()
     limits = Limits(options.limit, options.tests_s)
     made = [Copy(str(number)) for number in range(options.jobs)]
@@ -96,7 +98,7 @@ def _tell(options: argparse.Namespace) -> None:
     known, explained = kept_results(), reasons()
     counted: dict[str, Counter[str]] = {area.name: Counter() for area in AREAS}
     for area, fault in sampled(options.seed, options.share):
-        if not fault.path.startswith(options.only):
+        if not fault.path.startswith(tuple(options.only)):
             continue
         result, source = known.get(name_of(fault)), (ROOT / fault.path).read_bytes()
         outcome = "not tried" if result is None else result.outcome

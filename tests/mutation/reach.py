@@ -165,6 +165,11 @@ def is_measured() -> bool:
     return _FILE.exists()
 
 
+def nothing() -> Reach:
+    """Return what is known before anything was measured."""
+    return Reach([], {}, {})
+
+
 def load() -> Reach:
     """Return what was measured."""
     kept = json.loads(_FILE.read_text("utf-8"))
