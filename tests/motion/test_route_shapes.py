@@ -211,6 +211,8 @@ def test_a_drive_turns_toward_where_it_goes_as_it_goes_past(
     way, ahead = (by[0] - before[0], by[1] - before[1]), (aim[0] - by[0], aim[1] - by[1])
     assert way[0] * ahead[0] + way[1] * ahead[1] > 0
     guard = routes.defender(start)
+    if hypot(*start) < 5.5:
+        return  # so near, he is at the rim before he is past
     # Past him shoulder to shoulder: neither through him nor in a wide bow.
     assert 0.40 <= min(hypot(p.x - guard.x, p.y - guard.y) for p in path.samples) <= 0.85
     if not baseline:
