@@ -8,10 +8,13 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
+from tests.webapp.conftest import shared_of
 from tests.webapp.test_access import access, path_of, share
 from tests.webapp.test_admit import add, code_of
 from tests.webapp.test_pages import make_team
-from webapp.keys import at_least
+from webapp.keys import at_least, turn_off_key
+from webapp.refusals import REFUSALS, Refused
+from webapp.store.tables import Key
 
 ROLES = ("viewer", "assistant", "head_coach")
 
@@ -65,3 +68,35 @@ def test_an_assistant_names_his_own_device_alone_and_a_head_coach_all(
     assert (named.status_code, named.get_json()["error"]["code"]) == (403, "head_coach_only")
     assert client.patch(f"/api/keys/{mine}", json={"name": "Robin"}).status_code == 200
     assert {key["name"] for key in access(client, board)["keys"]} > {"Robin"}
+
+
+def test_a_key_is_turned_off_once_and_no_other_teams_head_coach_can(
+    app: Flask, client: FlaskClient, board: str
+) -> None:
+    device, other = app.test_client(), app.test_client()
+    add(device, code_of(client, board))
+    theirs = next(key["id"] for key in access(device, board)["keys"] if key["this"])
+    there = make_team(other, "Pier Foxes")
+    mine = access(other, there)["keys"][0]["id"]
+    with shared_of(app).store.write() as session:
+        with pytest.raises(Refused, match=REFUSALS["no_such_key"][1]):
+            turn_off_key(session, theirs, session.get_one(Key, mine))
+        assert session.get_one(Key, theirs).revoked is None
+    assert client.delete(f"/api/keys/{theirs}").status_code == 200
+    again = client.delete(f"/api/keys/{theirs}")
+    assert (again.status_code, again.get_json()["error"]["code"]) == (404, "no_such_key")
+
+
+def test_a_device_with_keys_to_two_teams_acts_in_each_by_the_key_it_has_there(
+    app: Flask, client: FlaskClient, board: str
+) -> None:
+    # Head coach of another team, assistant here: no more than an assistant here.
+    other = app.test_client()
+    make_team(other, "Pier Foxes")
+    add(other, code_of(client, board, "assistant"))
+    first = next(key["id"] for key in access(client, board)["keys"] if key["this"])
+    for answer in (
+        other.patch(f"/api/keys/{first}", json={"name": "x"}),
+        other.delete(f"/api/keys/{first}"),
+    ):
+        assert (answer.status_code, answer.get_json()["error"]["code"]) == (403, "head_coach_only")
