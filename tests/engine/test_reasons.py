@@ -6,7 +6,7 @@ import pytest
 
 from engine.actions import BALL_ACTIONS, LANE_CHOICES, parse
 from engine.alignment import Alignment, problems, start
-from engine.errors import AmbiguousAction
+from engine.errors import AmbiguousAction, UnreadableAction
 from engine.formations import Formation
 from engine.moves import find, why_not
 from engine.rules import DEFAULT, read, shipped
@@ -124,3 +124,23 @@ WHOLE = Alignment(frozenset(("left_corner", "left_wing", "top", "right_wing", "r
 def test_what_is_no_position_is_told_in_a_sentence(change: dict[str, object], sentence: str) -> None:
     assert problems(WHOLE, FIVE) == ()
     assert " ".join(problems(WHOLE._replace(**change), FIVE)) == sentence  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("text", "sentence"),
+    [
+        ("", "There is no action here: write one such as 'pass:right_wing'."),
+        ("fly:top", "'fly:top' cannot be read: there is no action of that name."),
+        ("drive", "'drive' cannot be read: write it as drive:DIRECTION."),
+        ("shot:top", "'shot:top' cannot be read: write it as shot."),
+        ("ball_screen:top", "'ball_screen:top' cannot be read: write it as ball_screen:SPOT:DIRECTION."),
+        ("pass:moon", "'pass:moon' cannot be read: there is no spot named 'moon'."),
+        ("drive:up", "'drive:up' cannot be read: a direction is left or right."),
+        ("x" * 40, f"'{'x' * 40}' cannot be read: there is no action of that name."),
+        ("x" * 41, f"'{'x' * 37}...' cannot be read: there is no action of that name."),
+    ],
+)
+def test_what_cannot_be_read_is_quoted_with_what_was_expected(text: str, sentence: str) -> None:
+    with pytest.raises(UnreadableAction) as refusal:
+        parse(text)
+    assert str(refusal.value) == sentence
