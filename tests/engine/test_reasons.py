@@ -74,11 +74,13 @@ def test_what_the_team_does_not_have_or_a_shot_has_ended_is_said_first() -> None
     assert sentence == "'pass:left_wing' is not legal here: the possession ended with a shot."
 
 
-def test_where_the_rules_send_two_to_one_spot_they_have_no_clear_response() -> None:
+@pytest.mark.parametrize(
+    ("before", "entry"), [("LW LS RS RW* RB", "post_entry:RB"), ("LW* LS RS RW LB", "post_entry:LB")]
+)
+def test_where_the_rules_send_two_to_one_spot_they_have_no_clear_response(before: str, entry: str) -> None:
     # The passer who fills stands on the very spot that the nearest of the others refills.
     rules = changed(post_entry={"passer": "fill"})
-    entry = parse(long("post_entry:RB"))
-    sentence = why_not(board("LW LS RS RW* RB"), entry, FOUR, rules)
+    sentence = why_not(board(before), parse(long(entry)), FOUR, rules)
     assert sentence is not None
     assert sentence.endswith("the team's rules have no clear response to it.")
 
