@@ -102,8 +102,8 @@ class Court:
             self.three_point_meet,
         )
         x = abs(x)
-        if x <= straight and (y <= meet or x * x + y * y <= radius * radius):
-            # Inside: the nearer of the two lines. Below the basket it is always the straight part.
+        if x <= straight:
+            # Not outside the straight part: the nearer of the two lines. Below the basket there is only one.
             return x - straight if y <= 0.0 else max(x - straight, hypot(x, y) - radius)
         if y <= meet:
             return x - straight

@@ -106,7 +106,7 @@ def find(text: str, alignment: Alignment, formation: Formation, rules: RuleSet =
     parts = text.split(":")
     matches = [a for a in legal(alignment, formation, rules) if a.text.split(":")[: len(parts)] == parts]
     if len(matches) > 1:
-        names = " or ".join(match.text for match in matches[:8])
+        names = " or ".join(match.text for match in matches)
         raise AmbiguousAction(f"{text!r} could mean {names}: say which.")
     if not matches:
         raise IllegalAction(f"No legal action here begins with {text!r}.")

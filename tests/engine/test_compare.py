@@ -77,3 +77,20 @@ def test_what_happens_on_an_action_is_what_the_vocabulary_says(formation: Format
             assert scene.trigger in triggers_of(step.action.kind)
         else:
             assert triggers_of(step.action.kind) in ((), ("shot",))
+
+
+@pytest.mark.parametrize(
+    ("trigger", "role"), [("pass", "posts"), ("middle_drive", "far_corner"), ("baseline_drive", "posts")]
+)
+def test_a_sample_of_a_role_goes_on_until_somebody_has_it(trigger: str, role: str) -> None:
+    formation = FORMATIONS["five_out"]
+    plain, chain = sample(trigger, formation, DEFAULT), sample(trigger, formation, DEFAULT, role)
+    _, steps = advance(start(formation), chain, formation)
+    assert spots_with(role, steps[-1], formation)
+    assert len(plain) <= len(chain)
+    assert sample(trigger, formation, DEFAULT, "nobody's") == plain
+
+
+def test_the_sample_of_a_role_that_comes_late_is_longer() -> None:
+    formation = FORMATIONS["five_out"]
+    assert len(sample("pass", formation, DEFAULT)) < len(sample("pass", formation, DEFAULT, "posts"))

@@ -13,10 +13,10 @@ from scipy.optimize import linear_sum_assignment
 
 from engine.alignment import Alignment, problems, start
 from engine.court import half_court, spots
-from engine.errors import UnreadableAction
+from engine.errors import IllegalAction, UnreadableAction
 from engine.formations import CROWDS, FORMATIONS, POSTS, Formation
 from engine.moves import legal
-from engine.recover import nearest_open, read, recover, recovery
+from engine.recover import Recovery, check, nearest_open, read, recover, recovery
 
 FIBA = half_court("fiba")
 places = st.tuples(st.floats(-7.5, 7.5), st.floats(-1.5, 12.0))
@@ -125,3 +125,24 @@ def test_a_lost_player_takes_the_nearest_open_spot() -> None:
     assert nearest_open(others, (2.5, 0.0), FIBA, formation) == "right_block"
     # beside a taken corner the short corner is not open
     assert nearest_open(others, (4.6, -0.5), FIBA, formation) == "right_block"
+
+
+def _of(*spots_taken: str) -> Recovery:
+    return Recovery(
+        tuple((n, 0, 0) for n in range(1, 6)), tuple(sorted(zip(spots_taken, range(1, 6), strict=True)))
+    )
+
+
+def test_as_many_posts_as_may_be_taken_are_kept_and_one_more_is_refused() -> None:
+    three = FORMATIONS["three_out_two_in"]
+    check(_of("left_wing", "top", "right_wing", "left_block", "right_block"), three)
+    with pytest.raises(IllegalAction, match="More posts"):
+        check(_of("left_wing", "top", "left_elbow", "left_block", "right_block"), three)
+    with pytest.raises(IllegalAction, match="too close"):
+        check(_of("left_wing", "top", "right_wing", "left_block", "left_short_corner"), three)
+
+
+def test_a_refusal_quotes_the_beginning_of_what_cannot_be_read() -> None:
+    with pytest.raises(UnreadableAction) as refusal:
+        read("recover:" + "x" * 300, FORMATIONS["five_out"])
+    assert str(refusal.value) == f"'recover:{'x' * 32}' cannot be read: it is not a recovery."

@@ -95,3 +95,45 @@ def test_spots_keep_their_order_round_the_ring() -> None:
     made["ring"][1]["angle"] = 60.0
     with pytest.raises(BadFormation, match="dragged past the next"):
         read(made)
+
+
+def test_what_is_dragged_is_kept_to_the_centimetre_and_the_tenth_of_a_degree() -> None:
+    assert dragged("left_block", -2.80641, 0.41362, FIBA) == {"x": -2.81, "y": 0.41}
+    wing = dragged("left_wing", -6.123, 4.567, FIBA)
+    assert wing == {"angle": round(wing["angle"], 1), "offset": round(wing["offset"], 2)}
+
+
+@pytest.mark.parametrize("name", FORMATIONS)
+def test_neighbours_are_of_the_resting_shape_only_if_both_are(name: str) -> None:
+    formation = FORMATIONS[name]
+    for pair in ring_distances(FIBA, formation):
+        assert pair.home == ({pair.first, pair.second} <= formation.home)
+        assert pair.metres == pytest.approx(pair.feet * 0.3048)
+
+
+@pytest.mark.parametrize(
+    ("change", "place", "sentence"),
+    [
+        ({"ball": 6}, "ball", "One of the five players must start with the ball."),
+        ({"posts": 0}, "start", "2 players start on posts, but only 0 may be taken."),
+        ({"ball": 5}, "ball", "The ball must start on the perimeter."),
+        (
+            {"start": {"1": "top", "2": "left_wing", "3": "right_wing", "4": "left_block"}},
+            "start",
+            "Players 1 to 5 each need a starting place.",
+        ),
+    ],
+)
+def test_a_start_that_cannot_be_is_told_in_a_sentence(
+    change: dict[str, Any], place: str, sentence: str
+) -> None:
+    with pytest.raises(BadFormation) as refusal:
+        read({**data("three_out_two_in"), **change})
+    assert (place, sentence) in refusal.value.problems
+
+
+def test_perimeter_spots_stand_in_the_order_of_their_names() -> None:
+    made = data()
+    made["ring"][0]["spot"], made["ring"][1]["spot"] = made["ring"][1]["spot"], made["ring"][0]["spot"]
+    with pytest.raises(BadFormation, match="must stand in order, left corner to right corner"):
+        read(made)
