@@ -15,7 +15,16 @@ NO_BROWSER = (
     f"the variable {VARIABLE}."
 )
 
-_NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome", "msedge")
+#: The first is the same engine without what shows windows: a test takes two thirds of the time in it.
+_NAMES = (
+    "chromium-headless-shell",
+    "chromium",
+    "chromium-browser",
+    "google-chrome",
+    "google-chrome-stable",
+    "chrome",
+    "msedge",
+)
 _PLACES = (
     "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
     "/Applications/Chromium.app/Contents/MacOS/Chromium",
@@ -36,11 +45,11 @@ ARGUMENTS = [
 
 
 def find_browser() -> str | None:
-    """Return the path of a browser: the variable's, then Playwright's own, then the system's."""
+    """Return the path of a browser: the variable's, then the system's, then Playwright's own."""
     named = os.environ.get(VARIABLE)
     if named:
         return named if Path(named).exists() else None
-    return _of_playwright() or _of_system()
+    return _of_system() or _of_playwright()
 
 
 def _of_playwright() -> str | None:

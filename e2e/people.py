@@ -10,9 +10,15 @@ from urllib.parse import urlsplit
 from playwright.sync_api import BrowserContext, Locator, Page, TimeoutError, expect
 
 from engine.formations import FORMATIONS
-from tests.server import LiveServer
+from tests.server import ROOT, LiveServer
 from tests.webapp.screens import Device
 from webapp.wire import floor_wire
+
+
+def _written(path: str) -> str:
+    """Return what a module without imports declares, for a page that may have no server just now."""
+    return re.sub(r"^export ", "", (ROOT / path).read_text("utf-8"), flags=re.MULTILINE)
+
 
 #: Where a finger lands on the middle of what the selector finds: once it stands still from one frame to the
 #: next, as a finger takes its time, has nowhere to go any more (who starts late stands still as well), and
@@ -32,8 +38,8 @@ _POINT = """selector => {
 
 #: Puts a function on the page that tells the spot each disc stands on ("" for none) and who has the ball, by
 #: where they are on the screen.
-_LOOK = """async () => {
-  const { project, inside } = await import('/static/js/projection.js');
+_LOOK = """() => {
+  PROJECTION
   window.standingNow = ({box, spots, ...view}) => {
     const court = document.getElementById('court');
     const seen = project(court.clientWidth, court.clientHeight, box, view);
@@ -54,7 +60,7 @@ _LOOK = """async () => {
     }
     return {at, ball};
   };
-}"""
+}""".replace("PROJECTION", _written("static/js/projection.js"))
 _STANDS = "({floor, want}) => JSON.stringify(window.standingNow(floor)) === JSON.stringify(want)"
 
 
@@ -128,7 +134,8 @@ class Coach(Person):
 
     def tap(self, sentence: str) -> None:
         """Tap on the court what means ``sentence``: a disc, a mark, an arrow, an empty spot or the rim."""
-        self.touch(f'#court :is(.target, .disc.can)[aria-label="{sentence}"]')
+        # While the next offers are on their way the old ones stay, faded, and mean nothing.
+        self.touch(f'#court:not(.waiting) :is(.target, .disc.can)[aria-label="{sentence}"]')
 
     def do(self, name: str) -> None:
         """Tap a button of the page: undo, redo, play, menu, share, …"""

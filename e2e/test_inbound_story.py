@@ -34,7 +34,7 @@ def test_an_inbound_drawn_by_hand_goes_all_the_way(
     # By rule from the spots where it ended.
     said = ["sideline inbound"]
     for _ in range(3):
-        target = page.locator("#court .target:not(.sign-shot)").first
+        target = page.locator("#court:not(.waiting) .target:not(.sign-shot)").first
         target.wait_for()
         coach.tap(str(target.get_attribute("aria-label")))
         expect(coach.chain).to_have_count(len(said) + 1)

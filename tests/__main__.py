@@ -13,8 +13,9 @@ import sys
 from tests.depth import VARIABLE
 from webapp.bootstrap import ROOT, ensure
 
-#: Files are given out to the workers, what takes long first (``tests/timing.py``).
-ALL = ["-n", "2", "--dist", "loadfile"]
+#: Files are given out to the workers, what takes long first (``tests/timing.py``). Three: a test in a browser
+#: waits for half its time, and two processors would wait with two of them.
+ALL = ["-n", "3", "--dist", "loadfile"]
 
 if __name__ == "__main__":
     ensure("tests", ["test"])
