@@ -37,11 +37,13 @@ LINE_DOWN = re.compile(r"WebSocket connection to|net::ERR_CONNECTION_REFUSED|net
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark every test of this folder."""
+    """Mark every test of this folder; until each has been seen to need none, with a second try, which is listed."""
     here = Path(__file__).parent
     for item in items:
         if here in item.path.parents:
             item.add_marker(pytest.mark.browser)
+            if item.path.name != "test_sync_fuzz.py":  # what a seed finds is found
+                item.add_marker(pytest.mark.flaky(reruns=1))
 
 
 @pytest.fixture(scope="session")

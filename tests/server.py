@@ -199,7 +199,8 @@ def no_errors(server: LiveServer) -> Iterator[LiveServer]:
     """Give the server, and see that it writes nothing to its error log meanwhile."""
     before = len(server.errors())
     yield server
-    assert server.errors()[before:] == ""
+    written = server.errors()[before:]
+    assert written == "", f"The server has written to its error log:\n{written}"
 
 
 class SharedServers:

@@ -79,8 +79,8 @@ class Connection:
         self._closing = False
         self._close_code = NORMAL
         sock: socket.socket = ws.sock
-        sock.settimeout(send_timeout_s)
         with contextlib.suppress(OSError):  # a screen that is gone already is found out when it is sent to
+            sock.settimeout(send_timeout_s)
             sock.setsockopt(socket.SOL_SOCKET, socket.SO_SNDBUF, send_buffer_bytes)
             sock.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
         ws.sock = _WholeSends(sock)

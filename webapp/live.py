@@ -8,9 +8,9 @@ import threading
 import time
 from collections.abc import Callable, Iterable
 from functools import partial
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
-from flask import Blueprint, Flask, request
+from flask import Blueprint, Flask, Response, request
 from flask_sock import Sock
 from simple_websocket import Server
 from sqlalchemy.orm import Session
@@ -27,6 +27,9 @@ from webapp.services import Services, services
 from webapp.settings import Settings
 from webapp.store.database import Superseded
 from webapp.store.tables import Key
+
+if TYPE_CHECKING:
+    from _typeshed.wsgi import StartResponse, WSGIEnvironment
 
 _LOG: Final = logging.getLogger("quintet")
 _PONG: Final = json.dumps({"t": "pong"})
@@ -59,6 +62,21 @@ def from_our_pages() -> None:
     """Refuse a socket opened by another site's page, or by none."""
     if not same_site(request.headers.get("Origin", ""), request.host):
         raise Refused("other_site")
+
+
+class _Unsaid(Response):
+    """An answer nobody is there to take."""
+
+    def __call__(self, environ: WSGIEnvironment, start_response: StartResponse) -> Iterable[bytes]:
+        if "gunicorn.socket" in environ:
+            raise StopIteration  # closes the line without a word
+        return super().__call__(environ, start_response)
+
+
+@live.errorhandler(ConnectionError)
+def left(_error: ConnectionError) -> Response:
+    """A screen that leaves while it is being let in is no fault of anybody's."""
+    return _Unsaid()
 
 
 def board(ws: Server, board_id: str) -> None:

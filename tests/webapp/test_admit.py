@@ -342,7 +342,7 @@ def test_a_device_that_is_turned_off_is_told_and_wipes(
     device = off(app, client, board)
     page = device.get(path.format(board=board)).text
     assert " data-off" in page
-    assert "pages.js" in page
+    assert re.search(r"/static/dist/page-\w+\.js", page)  # which wipes
 
 
 def test_a_device_hears_what_to_forget_and_then_is_a_stranger(

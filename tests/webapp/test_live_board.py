@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import socket
+import struct
 from collections.abc import Iterator
 from contextlib import suppress
 from typing import Any
@@ -343,3 +345,20 @@ def test_sockets_are_never_compressed(device: Device) -> None:
         response = coach.socket.response
         assert response is not None
         assert "Sec-WebSocket-Extensions" not in response.headers
+
+
+def test_a_screen_that_leaves_while_it_is_let_in_is_no_error(server: LiveServer, device: Device) -> None:
+    path = viewing_path(device.share())
+    name, _, port = server.host.partition(":")
+    asked = (
+        f"GET {path} HTTP/1.1\r\nHost: {server.host}\r\nOrigin: {server.url}\r\nConnection: Upgrade\r\n"
+        "Upgrade: websocket\r\nSec-WebSocket-Version: 13\r\n"
+        "Sec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==\r\n\r\n"  # the key of RFC 6455, section 1.3
+    )
+    for _ in range(40):
+        with socket.create_connection((name, int(port)), timeout=15) as line:
+            # Closed like this, the line is cut rather than ended.
+            line.setsockopt(socket.SOL_SOCKET, socket.SO_LINGER, struct.pack("ii", 1, 0))
+            line.sendall(asked.encode())
+    with screen(server, path) as phone:  # the log is the fixture's to look at
+        assert phone.state["seq"] == 0
