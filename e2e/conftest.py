@@ -37,7 +37,7 @@ LINE_DOWN = re.compile(r"WebSocket connection to|net::ERR_CONNECTION_REFUSED|net
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark every test of this folder; until each has been seen to need none, with a second try, which is listed."""
+    """Mark every test here; until none has needed one in five whole runs, with a second try, then listed."""
     here = Path(__file__).parent
     for item in items:
         if here in item.path.parents:
