@@ -2,37 +2,16 @@
 
 from __future__ import annotations
 
-from typing import Any
+from playwright.sync_api import expect
 
-import pytest
-from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Page, expect
-
+from e2e.axe import check
 from e2e.conftest import PHONE, NewContext, Troubles
 from e2e.expected import Play
 from e2e.people import Coach, Player
 from tests.server import LiveServer
 
-THEMES = {"light": "Daylight", "dark": "Dark gym"}
 
-
-def check(page: Page) -> None:
-    """Fail with every serious or critical violation on the page, and where it is."""
-    # What fades in has the contrast of its end.
-    page.wait_for_function("() => document.getAnimations().every((each) => each.playState === 'finished')")
-    result: dict[str, Any] = Axe().run(page).response
-    assert result["passes"], "nothing was looked at"
-    assert [
-        f"{each['id']} ({each['impact']}): {each['help']} at {node['target']}: {node['html'][:160]}"
-        for each in result["violations"]
-        if each["impact"] in ("serious", "critical")
-        for node in each["nodes"]
-    ] == []
-
-
-@pytest.mark.parametrize("scheme", THEMES)
-def test_the_board(coach: Coach, scheme: str) -> None:
-    coach.page.emulate_media(color_scheme=scheme)
+def test_the_board(coach: Coach) -> None:
     check(coach.page)
     play = Play("five_out")
     coach.tap(play.play("pass:right_wing"))
@@ -54,9 +33,7 @@ def test_the_board(coach: Coach, scheme: str) -> None:
     check(coach.page)
 
 
-@pytest.mark.parametrize("scheme", THEMES)
-def test_the_phone(coach: Coach, player: Player, scheme: str) -> None:
-    player.page.emulate_media(color_scheme=scheme)
+def test_the_phone(coach: Coach, player: Player) -> None:
     check(player.page)
     player.pick(2)
     play = Play("five_out")
@@ -69,11 +46,10 @@ def test_the_phone(coach: Coach, player: Player, scheme: str) -> None:
     check(player.page)
 
 
-@pytest.mark.parametrize("scheme", THEMES)
 def test_the_quiet_pages(
-    coach: Coach, new_context: NewContext, server: LiveServer, troubles: Troubles, scheme: str
+    coach: Coach, new_context: NewContext, server: LiveServer, troubles: Troubles
 ) -> None:
-    page = new_context(viewport=PHONE, is_mobile=True, color_scheme=scheme).new_page()
+    page = new_context(viewport=PHONE, is_mobile=True).new_page()
     page.goto(server.url)
     check(page)
     page.goto(f"{server.url}/join")
@@ -88,6 +64,5 @@ def test_the_quiet_pages(
     page.goto(link["url"])
     expect(page.get_by_role("heading", name="This one is turned off")).to_be_visible()
     check(page)
-    coach.page.emulate_media(color_scheme=scheme)
     coach.page.goto(server.url)  # with boards of one's own
     check(coach.page)

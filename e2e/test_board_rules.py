@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
+from e2e.axe import check
 from e2e.expected import Play
 from e2e.people import Coach, Player
-from e2e.test_accessible import check
 from engine import recover
 from engine.court import half_court
 from engine.formations import FIVE_OUT

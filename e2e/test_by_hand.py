@@ -7,10 +7,10 @@ from collections.abc import Callable
 import pytest
 from playwright.sync_api import Locator, expect
 
+from e2e.axe import check
 from e2e.conftest import PHONE, Troubles
 from e2e.glass import Glass, Place
 from e2e.people import Coach
-from e2e.test_accessible import check
 from engine.formations import FORMATIONS
 from engine.script import read
 
@@ -413,9 +413,7 @@ def test_a_film_that_plays_is_stopped_and_played_from(coach: Coach) -> None:
     expect(coach.chain).to_have_count(1)
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_a_screen_reader_and_weak_eyes_get_along(table: Table, scheme: str) -> None:
-    table.page.emulate_media(color_scheme=scheme)
+def test_a_screen_reader_and_weak_eyes_get_along(table: Table) -> None:
     check(table.page)
     inbound(table)
     check(table.page)

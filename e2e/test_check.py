@@ -8,9 +8,9 @@ from collections.abc import Callable
 import pytest
 from playwright.sync_api import Locator, Page, expect
 
+from e2e.axe import check
 from e2e.conftest import LINE_DOWN, PHONE, NewContext, Troubles
 from e2e.people import Coach
-from e2e.test_accessible import check
 from e2e.test_offline import away, ready
 from tests.server import LiveServer
 

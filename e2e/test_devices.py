@@ -8,9 +8,9 @@ from collections.abc import Callable
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
+from e2e.axe import check
 from e2e.conftest import LINE_DOWN, PHONE, TABLET, NewContext, Troubles
 from e2e.people import Coach
-from e2e.test_accessible import check
 from tests.webapp.screens import Device
 
 #: What the second device of a kind is called.
@@ -126,13 +126,11 @@ def test_the_field_for_a_code_says_what_is_wrong_and_keeps_what_was_typed(
     expect(page.get_by_label("Code from another device")).to_have_value("4444 4444")
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_everything_about_devices_is_accessible(
-    coach: Coach, new_context: NewContext, troubles: Troubles, scheme: str
+    coach: Coach, new_context: NewContext, troubles: Troubles
 ) -> None:
     troubles.expect(REFUSED)
-    coach.page.emulate_media(color_scheme=scheme)
-    other = admitted(coach, new_context(viewport=PHONE, is_mobile=True, color_scheme=scheme))
+    other = admitted(coach, new_context(viewport=PHONE, is_mobile=True))
     page = open_devices(coach)
     page.get_by_role("button", name="Make a code").tap()
     expect(page.locator(".newcomer .code span")).to_have_count(2)

@@ -8,10 +8,10 @@ from typing import Any
 import pytest
 from playwright.sync_api import TimeoutError, expect
 
+from e2e.axe import check
 from e2e.conftest import LINE_DOWN, NewContext, Troubles
 from e2e.expected import standing
 from e2e.people import Coach, Person, Player
-from e2e.test_accessible import check
 from e2e.test_board_rules import held
 from e2e.test_by_hand import Table, inbound
 from e2e.test_offline import away, back, ready, second_device, waiting

@@ -10,9 +10,9 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
+from e2e.axe import check
 from e2e.conftest import PHONE, TABLET, NewContext, Troubles
 from e2e.people import Coach
-from e2e.test_accessible import THEMES, check
 from tests.plugin import ROOMY
 from tests.server import LiveServer, SharedServers
 
@@ -171,12 +171,11 @@ def test_an_assistant_takes_along_and_cannot_bring_in(
     expect(page.locator("#found")).to_contain_text("Only its head coach can bring the file into it")
 
 
-@pytest.mark.parametrize("scheme", THEMES)
 @pytest.mark.parametrize("viewport", [PHONE, TABLET], ids=["phone", "tablet"])
 def test_the_page_is_for_everybody(
-    new_coach: Callable[..., Coach], tmp_path: Path, scheme: str, viewport: dict[str, int]
+    new_coach: Callable[..., Coach], tmp_path: Path, viewport: dict[str, int]
 ) -> None:
-    coach = new_coach(color_scheme=scheme, viewport=viewport)
+    coach = new_coach(viewport=viewport)
     file = take_along(coach, tmp_path / "team.json")
     found = json.loads(file.read_text("utf-8"))
     found["boards"][0]["name"] = "W" * 40

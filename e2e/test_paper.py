@@ -9,10 +9,10 @@ import pypdfium2
 import pytest
 from playwright.sync_api import Page, expect
 
+from e2e.axe import check
 from e2e.conftest import PHONE, NewContext, Troubles
 from e2e.expected import Play
 from e2e.people import Coach
-from e2e.test_accessible import check
 
 #: Where the discs and the ball are ``t`` seconds into the picture, in its own unit.
 _PLACES = """t => {
@@ -103,10 +103,9 @@ def test_the_picture_moves_by_itself_in_a_browser(printing: Page) -> None:
     assert early["ball"] != start["ball"]
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_on_a_phone_everything_is_within_reach(printing: Page, new_context: NewContext, scheme: str) -> None:
+def test_on_a_phone_everything_is_within_reach(printing: Page, new_context: NewContext) -> None:
     state = printing.context.storage_state()
-    phone = new_context(viewport=PHONE, is_mobile=True, storage_state=state, color_scheme=scheme).new_page()
+    phone = new_context(viewport=PHONE, is_mobile=True, storage_state=state).new_page()
     phone.goto(printing.url)
     loaded(phone, 1)
     check(phone)

@@ -13,11 +13,11 @@ from cryptography.hazmat.primitives.hashes import SHA256, Hash
 from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
 from playwright.sync_api import Browser, BrowserContext, expect
 
+from e2e.axe import check
 from e2e.browser import ARGUMENTS
 from e2e.conftest import LINE_DOWN, PATIENCE_MS, PHONE, TABLET, NewContext, Troubles, new_board
 from e2e.expected import Play
 from e2e.people import Coach, Player
-from e2e.test_accessible import check
 from tests.plugin import ROOMY
 from tests.server import LiveServer, SecureSide, SharedServers
 from webapp.network import local_address
@@ -112,9 +112,8 @@ def test_a_phone_is_led_step_by_step_and_back(server: LiveServer, new_context: N
     assert secure == f"https://{server.url.split('//')[1].split(':')[0]}:{server.secure_port}/"
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_the_page_that_leads_is_accessible(server: LiveServer, new_context: NewContext, scheme: str) -> None:
-    context = new_context(viewport=PHONE, color_scheme=scheme)
+def test_the_page_that_leads_is_accessible(server: LiveServer, new_context: NewContext) -> None:
+    context = new_context(viewport=PHONE)
     page = context.new_page()
     page.goto(f"{server.url}/trust")
     for name in ("iPad and iPhone", "Android tablet or phone", "Windows", "Mac"):
