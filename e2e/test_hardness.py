@@ -16,7 +16,7 @@ from engine.play import offers
 from tests.depth import deep
 
 #: So many times twenty-five taps on one button and as many on another: a thousand, when looked at hard.
-ROUNDS = deep(5, 20)
+ROUNDS = deep(2, 20)
 UPRIGHT = {"width": 820, "height": 1180}
 TAPS = ["pass:right_wing", "fill:left_corner pass:top", "fill:right_corner drive:left"]
 #: A device that saves its battery: few pictures a second, and timers that come when they like.

@@ -83,6 +83,14 @@ def court_is_free(page: Page) -> None:
     assert [(c["name"], m["name"]) for c in controls for m in marks if over(c, m)] == []
 
 
+def each_size(page: Page, look: Callable[[Page], object]) -> None:
+    """Look at a page on a tablet, upright and lying, and on a phone, once all stands where it goes there."""
+    for size in (PHONE, UPRIGHT, TABLET):
+        page.set_viewport_size(size)
+        page.evaluate("() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
+        look(page)
+
+
 def start(coach: Coach, seconds: int) -> None:
     coach.do("clock")
     coach.touch(f".length[data-seconds='{seconds}']")
@@ -195,17 +203,13 @@ def test_a_length_of_ones_own(coach: Coach) -> None:
     expect(coach.page.locator("#clock .set")).to_be_hidden()
 
 
-@pytest.mark.parametrize("viewport", [TABLET, UPRIGHT, PHONE])
-def test_neither_clock_nor_corner_buttons_cover_what_is_tapped(
-    new_coach: Callable[..., Coach], viewport: dict[str, int]
-) -> None:
-    coach = new_coach(viewport=viewport)
+def test_neither_clock_nor_corner_buttons_cover_what_is_tapped(coach: Coach) -> None:
     start(coach, 60)
-    court_is_free(coach.page)
+    each_size(coach.page, court_is_free)
     played(coach, "pass:right_wing")
-    court_is_free(coach.page)
+    each_size(coach.page, court_is_free)
     coach.do("turn")
-    court_is_free(coach.page)
+    each_size(coach.page, court_is_free)
 
 
 def test_the_big_view(coach: Coach) -> None:
@@ -234,23 +238,32 @@ def test_the_big_view(coach: Coach) -> None:
     assert page.evaluate(DIGIT) == pytest.approx(before)
 
 
-@pytest.mark.parametrize("viewport", [TABLET, UPRIGHT, PHONE])
-def test_the_buttons_of_the_big_view_have_room(
-    new_coach: Callable[..., Coach], viewport: dict[str, int]
-) -> None:
-    coach = new_coach(viewport=viewport)
+def test_the_buttons_of_the_big_view_have_room(coach: Coach) -> None:
     page = coach.page
     played(coach, "pass:right_wing")
     expect(page.get_by_role("button", name="Draw")).to_be_visible()
-    coach.do("present")
-    page.get_by_role("button", name="Leave").focus()  # as long as a key has it, they stay
-    page.keyboard.press("Tab")
+
+    def look(page: Page) -> None:
+        coach.do("present")
+        page.get_by_role("button", name="Leave").focus()  # as long as a key has it, they stay
+        page.keyboard.press("Tab")
+        buttons_have_room(page)
+        page.keyboard.press("Escape")
+        page.wait_for_function("() => document.fullscreenElement === null")
+
+    each_size(page, look)
+
+
+def buttons_have_room(page: Page) -> None:
+    size = page.viewport_size
+    assert size
     buttons = [each for each in boxes(page) if each["kind"] == "control" and each["name"] != ""]
+    assert len(buttons) > 5
     assert [each["name"] for each in buttons if small(each)] == []
     assert [
         each["name"]
         for each in buttons
-        if each["left"] < 0 or each["right"] > viewport["width"] or each["bottom"] > viewport["height"]
+        if each["left"] < 0 or each["right"] > size["width"] or each["bottom"] > size["height"]
     ] == []
     assert [(a["name"], b["name"]) for a in buttons for b in buttons if a is not b and over(a, b)] == []
     court_is_free(page)
@@ -328,25 +341,33 @@ def test_a_chain_plays_again_and_again_until_it_is_stopped(coach: Coach, motion:
     assert float(scrub.input_value()) == pytest.approx(float(scrub.get_attribute("max") or 0), abs=0.1)
 
 
-@pytest.mark.parametrize("viewport", [TABLET, UPRIGHT, PHONE])
-def test_controls_for_the_left_hand(new_coach: Callable[..., Coach], viewport: dict[str, int]) -> None:
-    coach = new_coach(viewport=viewport)
+def test_controls_for_the_left_hand(coach: Coach) -> None:
     page = coach.page
     play = played(coach, "pass:right_wing")
     menu = page.locator("[data-do='menu']")
-    right = menu.bounding_box()
+    right: dict[int, Any] = {}
+    each_size(page, lambda page: right.update({width(page): menu.bounding_box()}))
     coach.choose("Hand you tap with", "Left")
-    left = menu.bounding_box()
-    assert right
-    assert left
-    assert left["x"] + left["width"] == pytest.approx(viewport["width"] - right["x"], abs=8)
     coach.stands(play.standing)  # the court is as it was
-    assert [each["name"] for each in boxes(page) if each["kind"] == "control" and small(each)] == []
-    court_is_free(page)
-    assert page.evaluate("document.documentElement.scrollWidth") <= viewport["width"]
+    left: dict[int, Any] = {}
+
+    def look(page: Page) -> None:
+        left[width(page)] = box = menu.bounding_box()
+        assert box
+        assert box["x"] + box["width"] == pytest.approx(width(page) - right[width(page)]["x"], abs=8)
+        assert [each["name"] for each in boxes(page) if each["kind"] == "control" and small(each)] == []
+        court_is_free(page)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width(page)
+
+    each_size(page, look)
     page.reload()
     coach.saved()
-    assert menu.bounding_box() == left
+    assert menu.bounding_box() == left[width(page)]
+
+
+def width(page: Page) -> int:
+    assert page.viewport_size
+    return page.viewport_size["width"]
 
 
 def test_the_light_follows_the_device_at_once(coach: Coach) -> None:
