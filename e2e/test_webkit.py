@@ -21,6 +21,7 @@ from selenium.webdriver.support.wait import WebDriverWait
 from selenium.webdriver.webkitgtk.options import Options
 from selenium.webdriver.webkitgtk.service import Service
 
+from e2e.conftest import PACE
 from e2e.expected import Play
 from tests.server import LiveServer
 from tests.webapp.screens import Device
@@ -113,8 +114,12 @@ class Board:
         self.until("return document.getElementById('status').textContent === 'saved'")
 
     def rests(self) -> None:
-        """Wait until nothing moves."""
-        self.until("return !document.getAnimations().some((each) => each.playState === 'running')")
+        """Wait until nothing moves; what still does is hurried."""
+        self.until(
+            "const going = document.getAnimations().filter((each) => each.playState === 'running');"
+            "going.forEach((each) => each.updatePlaybackRate(arguments[0])); return !going.length",
+            PACE,
+        )
 
 
 def test_three_actions_in_webkit_are_saved_and_followed(
