@@ -106,6 +106,19 @@ def test_a_wet_finger_that_slips_has_tapped(coach: Coach, glass: Glass) -> None:
     stored(coach, play)
 
 
+def test_a_target_that_a_player_runs_over_is_tapped_through_him(coach: Coach, glass: Glass) -> None:
+    play = Play("five_out")
+    driving = place(coach, glass, play.play("drive:left"))
+    handler = '#court .disc[data-player="1"]'
+    x, y = glass.middle(handler)
+    coach.page.locator(handler).evaluate(
+        "(disc, [x, y]) => { disc.style.translate = `${x}px ${y}px`; }", [driving[0] - x, driving[1] - y]
+    )
+    assert glass.middle(handler) == pytest.approx(driving, abs=1)
+    glass.tap(driving)
+    coach.reads(play.sentences)
+
+
 def test_a_tap_is_taken_while_a_palm_rests_on_the_court(coach: Coach, glass: Glass) -> None:
     play = Play("five_out")
     glass.down(corner(coach), finger=7)

@@ -14,7 +14,7 @@ import { DRAG, pick } from "./aim.js";
  * @typedef {object} Court
  * @property {() => Aim[]} aims
  * @property {(offer: Offer) => void} choose
- * @property {(element: Element) => void} tap
+ * @property {(element: Element) => boolean} tap  whether it means something
  * @property {(from: Point | null, to?: Point, chosen?: Element | null) => void} show  the drag so far
  * @property {(player: number) => boolean} lift  whether this player may be carried off now
  * @property {(player: number, to: Point) => void} carry  CSS pixels
@@ -31,6 +31,7 @@ const HOLD = 350;
  * @property {number} id
  * @property {Point} start
  * @property {Element} element
+ * @property {Element | undefined} beneath  the target that a player stands over, or runs over just now
  * @property {number} player  0: on a target
  * @property {Point} origin  middle of the element
  * @property {"tap" | "aim" | "held" | "carry"} does
@@ -79,7 +80,7 @@ export function listen(root, court) {
     const home = root.getBoundingClientRect();
     const origin = /** @type {Point} */ ([box.left + box.width / 2 - home.left, box.top + box.height / 2 - home.top]);
     /** @type {Touch} */
-    const begun = { id: event.pointerId, start: point(event), element, player, origin, does: "tap", aimed: false, timer: 0 };
+    const begun = { id: event.pointerId, start: point(event), element, beneath: beneath(event, player), player, origin, does: "tap", aimed: false, timer: 0 };
     if (player) begun.timer = window.setTimeout(lift, HOLD, begun);
     touch = begun;
     element.classList.add("pressed");
@@ -111,14 +112,16 @@ export function listen(root, court) {
 
   window.addEventListener("pointerup", (event) => {
     if (!touch || event.pointerId !== touch.id) return;
-    const { element, player, origin, start, does } = touch;
+    const { element, beneath, player, origin, start, does } = touch;
     const now = point(event);
     end(touch, true);
     handled = event.timeStamp;
     const aim = does === "aim" ? pick(court.aims(), player, origin, now) : null;
     // A finger that has slipped a little and points at nothing has tapped.
     if (aim) court.choose(aim.offer);
-    else if (does !== "carry" && Math.hypot(now[0] - start[0], now[1] - start[1]) <= SLOP * 2) court.tap(element);
+    else if (does !== "carry" && Math.hypot(now[0] - start[0], now[1] - start[1]) <= SLOP * 2) {
+      if (!court.tap(element) && beneath) court.tap(beneath);
+    }
   });
 
   window.addEventListener("pointercancel", (event) => {
@@ -150,4 +153,10 @@ export function listen(root, court) {
     const element = event.target.closest(".target, .disc");
     if (element) court.tap(element);
   });
+}
+
+/** Where a player with whom nothing can be done runs over a target, the finger means the target. @param {PointerEvent} event @param {number} player */
+function beneath({ clientX, clientY }, player) {
+  const all = player ? document.elementsFromPoint(clientX, clientY) : [];
+  return all.map((each) => each.closest(".target")).find((each) => each !== null) ?? undefined;
 }

@@ -41,11 +41,12 @@ export function takeHands({ court, transport, offering, adrift, bench, offers, c
       return all;
     },
     tap(element) {
-      if (!(element instanceof HTMLElement)) return;
+      if (!(element instanceof HTMLElement)) return false;
       const player = Number(element.dataset.player);
       const offer = player ? offering.passing.get(player) : offers().find((each) => each.a.join(" ") === element.dataset.act);
       if (player && bench.open) bench.pickPlace(player);
       else if (offer) choose(offer);
+      return Boolean(offer || (player && bench.open));
     },
     show: (from, to, chosen) => court.aim(from, to, chosen),
     lift() {
