@@ -37,13 +37,11 @@ LINE_DOWN = re.compile(r"WebSocket connection to|net::ERR_CONNECTION_REFUSED|net
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark every test here; until none has needed one in five whole runs, with a second try, then listed."""
+    """Mark every test here."""
     here = Path(__file__).parent
     for item in items:
         if here in item.path.parents:
             item.add_marker(pytest.mark.browser)
-            if item.path.name != "test_sync_fuzz.py":  # what a seed finds is found
-                item.add_marker(pytest.mark.flaky(reruns=1))
 
 
 @pytest.fixture(scope="session")
