@@ -10,7 +10,7 @@ from tests.motion.reachable import FLOORS, distance
 
 def test_nobody_comes_within_sixty_centimetres_of_a_team_mate(floor: Floor) -> None:
     assert CLEAR_M == 0.6
-    memory: Memory = {}
+    memory = Memory()
     found = [
         f"{one.name}: {clash.one} and {clash.other} {clash.metres:.2f} m apart at {clash.time:.2f} s"
         for one in floor.played
