@@ -5,6 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from itertools import combinations
 from math import ceil
 from typing import Final
@@ -109,10 +110,11 @@ def clashes(
 def tracks_of(line: Timeline, every: float, memory: Memory | None = None) -> Tracks:
     """Return the track of everybody who runs, with a look ``every`` so many seconds.
 
-    ``memory`` (always used with the same ``every``) keeps them: many timelines share runs.
+    ``memory`` (always used with the same ``every``) keeps all of them: many timelines share runs. Without it
+    the last few thousand are kept.
     """
     if memory is None:
-        return {who: _track(runs, every) for who, runs in line.runs_of.items()}
+        return {who: _lately(runs, every) for who, runs in line.runs_of.items()}
     found: Tracks = {}
     for who, runs in line.runs_of.items():
         key = tuple([(id(run.path), run.start, run.duration) for run in runs])
@@ -195,7 +197,7 @@ def clashes_of(
     return among(tracks, allowed, clear, every)
 
 
-def _track(runs: Sequence[Run], every: float) -> Track:
+def _track(runs: tuple[Run, ...], every: float) -> Track:
     """Return the track of a player who runs."""
     xs: list[float] = []
     ys: list[float] = []
@@ -209,6 +211,10 @@ def _track(runs: Sequence[Run], every: float) -> Track:
         ys += run_ys
         begin = until
     return Track(tuple(xs), tuple(ys), Point(min(xs), min(ys)), Point(max(xs), max(ys)))
+
+
+#: The tracks of late, by the runs themselves.
+_lately: Final = lru_cache(maxsize=2048)(_track)
 
 
 def _still(place: Point) -> Track:
