@@ -155,11 +155,13 @@ def test_nobody_back_on_a_shot_is_found() -> None:
 
 def test_spots_too_near_at_rest_are_found_where_they_are() -> None:
     four = FORMATIONS["four_out_one_in"]
-    near = [f for f in reported(shipped("pass_and_cut"), four, "nfhs").findings if f.kind == "close"]
+    # Whatever the rules are; by these there is the least to play.
+    near = [f for f in reported(shipped("first_steps"), four, "nfhs").findings if f.kind == "close"]
     assert {(f.about["first"], f.about["second"]) for f in near} == {
         ("left_corner", "left_wing"), ("right_wing", "right_corner")
     }  # fmt: skip
-    assert not [f for f in reported(shipped("pass_and_cut"), four).findings if f.kind == "close"]
+    for name in SHIPPED:
+        assert not [f for f in reported(shipped(name), four).findings if f.kind == "close"]
 
 
 @pytest.mark.parametrize("name", SHIPPED)
