@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from engine.alignment import Alignment, start
 from engine.formations import Formation
-from engine.moves import Step, generate
+from engine.moves import Step, generate, steps
 from engine.rules import DEFAULT, RuleSet
 
 
@@ -22,15 +22,15 @@ def reach(formation: Formation, origin: Alignment | None = None, rules: RuleSet 
     """Return all alignments reached from ``origin`` (the formation's start), over or not, and all steps."""
     first = start(formation).alignment if origin is None else origin
     found: dict[Alignment, None] = {first: None}
-    steps: list[Step] = []
+    made: list[Step] = []
     queue = [first]
     for alignment in queue:
         for step in generate(alignment, formation, rules):
-            steps.append(step)
+            made.append(step)
             if step.after not in found:
                 found[step.after] = None
                 queue.append(step.after)
-    return Graph(tuple(found), tuple(steps))
+    return Graph(tuple(found), tuple(made))
 
 
 def perft(formation: Formation, length: int, rules: RuleSet = DEFAULT) -> int:
@@ -41,7 +41,7 @@ def perft(formation: Formation, length: int, rules: RuleSet = DEFAULT) -> int:
     for _ in range(length):
         following: dict[Alignment, int] = {}
         for alignment, count in level.items():
-            for step in generate(alignment, formation, rules):
+            for step in steps(alignment, formation, rules):
                 following[step.after] = following.get(step.after, 0) + count
         level = following
     return sum(level.values())

@@ -7,7 +7,7 @@ screen is sent: the engine measures and tests the very curve the screen draws. L
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from math import ceil, hypot
@@ -75,6 +75,29 @@ class Path:
         part = (s - before) / (along[i] - before)
         x, y = self._xs[i - 1], self._ys[i - 1]
         return Point(x + part * (self._xs[i] - x), y + part * (self._ys[i] - y))
+
+    def points(self, lengths: Iterable[float]) -> tuple[list[float], list[float]]:
+        """Return x and y of :meth:`point` for each of ``lengths``, which must not fall."""
+        xs, ys, along, length = self._xs, self._ys, self._along, self.length
+        found_xs: list[float] = []
+        found_ys: list[float] = []
+        i = 1
+        for s in lengths:
+            if s <= 0.0:
+                found_xs.append(xs[0])
+                found_ys.append(ys[0])
+                continue
+            if s >= length:
+                found_xs.append(xs[-1])
+                found_ys.append(ys[-1])
+                continue
+            while along[i] <= s:
+                i += 1
+            before, x, y = along[i - 1], xs[i - 1], ys[i - 1]
+            part = (s - before) / (along[i] - before)
+            found_xs.append(x + part * (xs[i] - x))
+            found_ys.append(y + part * (ys[i] - y))
+        return found_xs, found_ys
 
     def svg(self) -> str:
         """Return SVG path data in whole centimetres: one M with two numbers, one C with six a curve.

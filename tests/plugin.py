@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Iterator
 
 import pytest
@@ -14,6 +15,10 @@ pytest_plugins = ["tests.timing"]
 # How long an example takes says more about what else the machine is doing than about the code.
 settings.register_profile("quintet", deadline=None)
 settings.load_profile("quintet")
+
+# Tests make and keep hundreds of thousands of positions, steps and ways, among which there are no circles.
+# Looking through them for some after every few hundred took a third of the time; it is done later now.
+gc.set_threshold(100_000, 20, 20)
 
 #: Tests make more teams and try more codes than people do.
 ROOMY = {

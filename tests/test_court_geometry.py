@@ -168,6 +168,15 @@ def test_a_path_passes_through_its_points_and_ends_at_them(points: list[tuple[fl
     assert all(reference.distance(ShapelyPoint(point)) < 2 * ROUNDING_M for point in points)
 
 
+@given(st.lists(places, min_size=2, max_size=5), st.lists(st.floats(-1.0, 40.0), max_size=12))
+def test_many_points_of_a_path_are_those_asked_for_one_by_one(
+    points: list[tuple[float, float]], lengths: list[float]
+) -> None:
+    path = through(points)
+    lengths = sorted([*lengths, 0.0, path.length])
+    assert list(zip(*path.points(lengths), strict=True)) == [path.point(length) for length in lengths]
+
+
 @given(a=places, b=places)
 def test_a_line_is_straight(a: tuple[float, float], b: tuple[float, float]) -> None:
     path = line(a, b)

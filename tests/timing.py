@@ -15,8 +15,12 @@ from xdist.scheduler import LoadScopeScheduling
 
 from tests.durations import LAST, Known, Run, file_of, known
 
-#: Folders whose files share what is costly to make, for each parameter of their tests.
-TOGETHER = ("tests/motion/", "tests/pack/")
+#: Whose tests share what is costly to make, for each of their parameters, and with whom.
+TOGETHER = {
+    "tests/motion/": "tests/motion/",
+    "tests/pack/": "tests/pack/",
+    "tests/js/test_packs.py": "tests/pack/",
+}
 #: A file that takes longer is given out in parts of about this, seconds.
 PART_S = 25.0
 
@@ -31,7 +35,7 @@ def units(nodeids: list[str], known: Known) -> tuple[dict[str, str], dict[str, f
     seconds: dict[str, float] = {}
     for whole, its in wholes.items():
         all_s = sum(expected[nodeid] for nodeid in its)
-        parts = 1 if whole.startswith(TOGETHER) else max(1, round(all_s / PART_S))
+        parts = 1 if whole.startswith(tuple(TOGETHER)) else max(1, round(all_s / PART_S))
         so_far = 0.0
         for nodeid in its:
             part = min(parts - 1, int(so_far / all_s * parts)) if all_s else 0
@@ -45,7 +49,7 @@ def units(nodeids: list[str], known: Known) -> tuple[dict[str, str], dict[str, f
 def _whole(nodeid: str) -> str:
     """Return what the tests have in common that are best given out together."""
     file, parameter = file_of(nodeid), nodeid.partition("[")[2]
-    folder = next((each for each in TOGETHER if file.startswith(each)), None)
+    folder = next((shared for each, shared in TOGETHER.items() if file.startswith(each)), None)
     return f"{folder}[{parameter}" if folder and parameter else file
 
 

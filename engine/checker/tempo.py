@@ -93,7 +93,7 @@ class Tempo:
     families: dict[str, _Family] = field(default_factory=dict)
     stays: dict[Position, list[_Stay]] = field(default_factory=dict)
     leaves: dict[tuple[Position, str], _Leaving] = field(default_factory=dict)
-    memory: Memory = field(default_factory=dict)
+    memory: Memory = field(default_factory=Memory)
     #: Seconds in the lane by timeline, player and first moment: many positions share them.
     seconds: dict[tuple[int, str, float], float] = field(default_factory=dict)
 
@@ -148,12 +148,14 @@ class Tempo:
         allowed = exempt((step,))
         if known.tracks is None:
             known.tracks = tracks_of(known.line, TICK_S, self.memory)
-            known.runners_clear = not among(known.tracks, allowed, CLEAR_M, TICK_S)
-        if known.runners_clear and not beside(known.tracks, known.line, new, allowed, CLEAR_M, TICK_S):
+            known.runners_clear = not among(known.tracks, allowed, CLEAR_M, TICK_S, self.memory)
+        if known.runners_clear and not beside(
+            known.tracks, known.line, new, allowed, CLEAR_M, TICK_S, self.memory
+        ):
             known.checked |= new
             return True
         # Not as it is: see whether the delays and bends that helped before do, or else others.
-        if any(not clashes(line, still, allowed, every=TICK_S) for line in known.mended):
+        if any(not clashes(line, still, allowed, CLEAR_M, TICK_S, self.memory) for line in known.mended):
             return True
         if still in known.hopeless:
             return False

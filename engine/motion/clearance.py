@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import lru_cache
 from itertools import combinations
 from math import ceil
 from typing import Final
 
+from engine.markings import Point
 from engine.motion.values import Run, Timeline
 from engine.moves import Step
 
@@ -18,10 +21,21 @@ CLEAR_M: Final = 0.6
 SHOULDER_M: Final = 0.4
 
 
-_Track = tuple[list[float], list[float]]
+@dataclass(frozen=True, slots=True)
+class Track:
+    """Where a player is at each look, until the end of his last run: there he stays.
 
-#: By origin, x and y at each look.
-Tracks = dict[str, _Track]
+    ``low`` and ``high``: opposite corners of the box he keeps to.
+    """
+
+    xs: tuple[float, ...]
+    ys: tuple[float, ...]
+    low: Point
+    high: Point
+
+
+#: By origin, the tracks of those who run.
+Tracks = dict[str, Track]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,8 +66,23 @@ def exempt(steps: Sequence[Step]) -> frozenset[frozenset[str]]:
     return frozenset(found)
 
 
-#: Single runs at each look, by path, start and duration; see :func:`tracks_of`.
-Memory = dict[tuple[int, float, float], tuple[Run, _Track]]
+#: The runs of one player, by path, start and duration.
+_Runs = tuple[tuple[int, float, float], ...]
+#: Of two tracks: the least square of their distance, and the look it is seen at first.
+_Least = tuple[float, int]
+
+
+@dataclass(slots=True)
+class Memory:
+    """What many timelines share: tracks, and how near to one another and to places they come.
+
+    Always to be used with the same ``every``. ``tracks`` by runs, which are kept with them, so that the
+    identities of paths stay their own; ``pairs`` by two tracks, ``places`` by a track and a place.
+    """
+
+    tracks: dict[_Runs, tuple[tuple[Run, ...], Track]] = field(default_factory=dict)
+    pairs: dict[tuple[int, int], _Least] = field(default_factory=dict)
+    places: dict[tuple[int, Point], _Least] = field(default_factory=dict)
 
 
 def clashes(
@@ -73,39 +102,55 @@ def clashes(
     """
     tracks = tracks_of(line, every, memory)
     return [
-        *among(tracks, allowed, clear, every),
-        *beside(tracks, line, standing, allowed, clear, every),
+        *among(tracks, allowed, clear, every, memory),
+        *beside(tracks, line, standing, allowed, clear, every, memory),
     ]
 
 
 def tracks_of(line: Timeline, every: float, memory: Memory | None = None) -> Tracks:
-    """Return x and y of everybody who runs, ``every`` so many seconds.
+    """Return the track of everybody who runs, with a look ``every`` so many seconds.
 
-    ``memory`` (always used with the same ``every``) keeps single runs: many timelines share them.
+    ``memory`` (always used with the same ``every``) keeps all of them: many timelines share runs. Without it
+    the last few thousand are kept.
     """
-    ticks = ceil(line.end / every) + 1
+    if memory is None:
+        return {who: _lately(runs, every) for who, runs in line.runs_of.items()}
     found: Tracks = {}
     for who, runs in line.runs_of.items():
-        if memory is None or len(runs) > 1:
-            found[who] = _track(line, who, ticks, every)
-            continue
-        run = runs[0]
-        key = id(run.path), run.start, run.duration
-        if key not in memory:
-            # The run is kept with its track, so that the path's identity stays its own.
-            memory[key] = run, _track(line, who, ceil(run.end / every) + 1, every)
-        xs, ys = memory[key][1]
-        more = ticks - len(xs)
-        found[who] = (xs[:ticks] + xs[-1:] * more, ys[:ticks] + ys[-1:] * more)
+        key = tuple([(id(run.path), run.start, run.duration) for run in runs])
+        known = memory.tracks.get(key)
+        if known is None:
+            known = memory.tracks[key] = runs, _track(runs, every)
+        found[who] = known[1]
     return found
 
 
-def among(tracks: Tracks, allowed: frozenset[frozenset[str]], clear: float, every: float) -> list[Clash]:
-    """Return the clashes of those who run with one another; see :func:`clashes`."""
+def among(
+    tracks: Tracks,
+    allowed: frozenset[frozenset[str]],
+    clear: float,
+    every: float,
+    memory: Memory | None = None,
+) -> list[Clash]:
+    """Return the clashes of those who run with one another; see :func:`clashes`.
+
+    ``memory``: the one that ``tracks`` are kept in.
+    """
     found = []
-    for one, other in combinations(tracks, 2):
+    most = max(clear, SHOULDER_M)
+    for (one, a), (other, b) in combinations(tracks.items(), 2):
+        if _are_apart(a, b.low, b.high, most):
+            continue
         limit = SHOULDER_M if frozenset((one, other)) in allowed else clear
-        found += _nearest(one, other, tracks[one], tracks[other], limit * limit, every)
+        if memory is None:
+            least, look = _nearest(a, b)
+        else:
+            key = id(a), id(b)
+            if key not in memory.pairs:
+                memory.pairs[key] = _nearest(a, b)
+            least, look = memory.pairs[key]
+        if least < limit * limit:
+            found.append(Clash(one, other, look * every, least**0.5))
     return found
 
 
@@ -116,17 +161,28 @@ def beside(
     allowed: frozenset[frozenset[str]],
     clear: float,
     every: float,
+    memory: Memory | None = None,
 ) -> list[Clash]:
-    """Return the clashes of those who run with those who stand; see :func:`clashes`."""
+    """Return the clashes of those who run with those who stand; see :func:`clashes` and :func:`among`."""
     found = []
+    most = max(clear, SHOULDER_M)
     for spot in standing:
         if spot in tracks:
             continue
-        x, y = line.places[spot]
-        for who, (xs, ys) in tracks.items():
+        place = line.places[spot]
+        for who, track in tracks.items():
+            if _are_apart(track, place, place, most):
+                continue
             limit = SHOULDER_M if frozenset((who, spot)) in allowed else clear
-            still = [x] * len(xs), [y] * len(ys)
-            found += _nearest(who, spot, (xs, ys), still, limit * limit, every)
+            if memory is None:
+                least, look = _nearest_to(track, place)
+            else:
+                key = id(track), place
+                if key not in memory.places:
+                    memory.places[key] = _nearest_to(track, place)
+                least, look = memory.places[key]
+            if least < limit * limit:
+                found.append(Clash(who, spot, look * every, least**0.5))
     return found
 
 
@@ -134,36 +190,67 @@ def clashes_of(
     line: Timeline, one: str, other: str, allowed: frozenset[frozenset[str]], clear: float, every: float
 ) -> list[Clash]:
     """Return the clash of two players, if they come nearer than they may; see :func:`clashes`."""
-    ticks = ceil(line.end / every) + 1
-    limit = SHOULDER_M if frozenset((one, other)) in allowed else clear
-    tracks = (_track(line, one, ticks, every), _track(line, other, ticks, every))
-    return _nearest(one, other, *tracks, limit * limit, every)
+    tracks = {
+        who: _track(line.runs_of[who], every) if who in line.runs_of else _still(line.places[who])
+        for who in (one, other)
+    }
+    return among(tracks, allowed, clear, every)
 
 
-def _track(line: Timeline, who: str, ticks: int, every: float) -> _Track:
-    """Return x and y of a player at each tick."""
-    runs = line.runs_of.get(who)
-    if runs is None:
-        x, y = line.places[who]
-        return [x] * ticks, [y] * ticks
+def _track(runs: tuple[Run, ...], every: float) -> Track:
+    """Return the track of a player who runs."""
     xs: list[float] = []
     ys: list[float] = []
-    at = 0
-    for tick in range(ticks):
-        t = tick * every
-        while at + 1 < len(runs) and runs[at + 1].start <= t:
-            at += 1
-        x, y = runs[at].at(t)
-        xs.append(x)
-        ys.append(y)
-    return xs, ys
+    looks = [look * every for look in range(ceil(runs[-1].end / every) + 1)]
+    begin = 0
+    for at, run in enumerate(runs):
+        # A run holds from its start, the first from the beginning, until the next one starts.
+        until = len(looks) if at + 1 == len(runs) else bisect_left(looks, runs[at + 1].start, begin)
+        run_xs, run_ys = run.along(looks[begin:until])
+        xs += run_xs
+        ys += run_ys
+        begin = until
+    return Track(tuple(xs), tuple(ys), Point(min(xs), min(ys)), Point(max(xs), max(ys)))
 
 
-def _nearest(one: str, other: str, a: _Track, b: _Track, limit: float, every: float) -> list[Clash]:
+#: The tracks of late, by the runs themselves.
+_lately: Final = lru_cache(maxsize=2048)(_track)
+
+
+def _still(place: Point) -> Track:
+    """Return the track of a player who stands."""
+    return Track((place.x,), (place.y,), place, place)
+
+
+def _are_apart(track: Track, low: Point, high: Point, clear: float) -> bool:
+    """Say whether a track's box is so far from another that none come within ``clear`` metres.
+
+    If not, they may come so near, or may not.
+    """
+    (left, below), (right, above) = track.low, track.high
+    return (
+        low[0] - right >= clear
+        or left - high[0] >= clear
+        or low[1] - above >= clear
+        or below - high[1] >= clear
+    )
+
+
+def _nearest(a: Track, b: Track) -> _Least:
+    more = len(b.xs) - len(a.xs)
+    if more > 0:
+        a_xs, a_ys, b_xs, b_ys = a.xs + a.xs[-1:] * more, a.ys + a.ys[-1:] * more, b.xs, b.ys
+    else:
+        a_xs, a_ys, b_xs, b_ys = a.xs, a.ys, b.xs + b.xs[-1:] * -more, b.ys + b.ys[-1:] * -more
     squares = [
-        (x - u) * (x - u) + (y - v) * (y - v) for x, y, u, v in zip(a[0], a[1], b[0], b[1], strict=True)
+        (x - u) * (x - u) + (y - v) * (y - v) for x, y, u, v in zip(a_xs, a_ys, b_xs, b_ys, strict=True)
     ]
     least = min(squares)
-    if least >= limit:
-        return []
-    return [Clash(one, other, squares.index(least) * every, least**0.5)]
+    return least, squares.index(least)
+
+
+def _nearest_to(track: Track, place: Point) -> _Least:
+    u, v = place
+    squares = [(x - u) * (x - u) + (y - v) * (y - v) for x, y in zip(track.xs, track.ys, strict=True)]
+    least = min(squares)
+    return least, squares.index(least)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache
 from heapq import heappop, heappush
 from itertools import count, product
 from typing import Final
@@ -94,11 +95,17 @@ def _cost(change: Change) -> float:
     )
 
 
+@lru_cache(maxsize=64)
 def _combine(
-    delays: Iterable[float], bends: Iterable[float], firsts: Iterable[float] = (0.0,)
+    delays: tuple[float, ...], bends: tuple[float, ...], firsts: tuple[float, ...] = (0.0,)
 ) -> tuple[Change, ...]:
     every = (Change(*parts) for parts in product(delays, bends, firsts))
     return tuple(sorted((change for change in every if change != NO_CHANGE), key=_cost))
+
+
+@lru_cache(maxsize=64)
+def _costs(changes: tuple[Change, ...]) -> tuple[float, ...]:
+    return tuple(map(_cost, changes))
 
 
 def solve(
@@ -117,18 +124,22 @@ def solve(
     Raises ``NoWay`` when no way is found in ``tries`` sets of changes.
     """
     free, allowed, still = options(steps), exempt(steps), frozenset(still)
+    costs = {key: _costs(changes) for key, changes in free.items()}
     keys = _keys_by_origin(steps, free)
     order = list(courts)
     number = count()
-    queue: list[tuple[float, int, dict[Key, Change]]] = [(0.0, next(number), {})]
-    seen: set[frozenset[tuple[Key, Change]]] = set()
+    # With the changes of a set: their places among what is free, by which it is told from the others.
+    queue: list[tuple[float, int, dict[Key, Change], frozenset[tuple[Key, int]]]] = [
+        (0.0, next(number), {}, frozenset())
+    ]
+    seen: set[frozenset[tuple[Key, int]]] = set()
     # Most sets of changes leave most runs as they are: each run is looked at once.
-    memory: Memory = {}
+    memory = Memory()
     inside: Inside = {}
     for _ in range(tries):
         if not queue:
             break
-        cost, _, changes = heappop(queue)
+        cost, _, changes, mark = heappop(queue)
         clash = _first_clash(steps, changes, still, allowed, order, formation, memory, inside)
         if clash is None:
             return changes
@@ -136,14 +147,14 @@ def solve(
             if key in changes:
                 continue
             avoid = {*still, clash.one, clash.other} - {who}
-            for change in free[key]:
-                child = {**changes, key: change}
-                mark = frozenset(child.items())
-                if mark in seen:
+            for place, (change, more) in enumerate(zip(free[key], costs[key], strict=True)):
+                new = mark.union(((key, place),))
+                if new in seen:
                     continue
-                seen.add(mark)
+                seen.add(new)
+                child = {**changes, key: change}
                 if not thorough or _clears(who, avoid, steps, child, allowed, order[0], formation):
-                    heappush(queue, (cost + _cost(change), next(number), child))
+                    heappush(queue, (cost + more, next(number), child, new))
     raise NoWay(f"{movements(steps)} beside {sorted(still)}")
 
 

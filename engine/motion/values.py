@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal, NamedTuple
@@ -43,6 +43,13 @@ class Run(NamedTuple):
         if self.duration <= 0.0:
             return self.path.end
         return self.path.point(self.path.length * travelled((t - self.start) / self.duration))
+
+    def along(self, times: Sequence[float]) -> tuple[list[float], list[float]]:
+        """Return x and y of where :meth:`at` says he is at each of ``times``, which must not fall."""
+        if self.duration <= 0.0:
+            return [self.path.end.x] * len(times), [self.path.end.y] * len(times)
+        start, duration, length = self.start, self.duration, self.path.length
+        return self.path.points([length * travelled((t - start) / duration) for t in times])
 
     def time_left_with(self, metres: float) -> float:
         """Return when he has only ``metres`` left to run; the start if the run is no longer than that."""

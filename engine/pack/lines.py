@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from engine.court import Court
 from engine.formations import FORMATIONS, Formation
 from engine.motion import Timeline
-from engine.motion.clearance import CLEAR_M, Memory, among, beside, exempt, tracks_of
+from engine.motion.clearance import CLEAR_M, Memory, clashes, exempt
 from engine.motion.scene import Changes
 from engine.motion.solve import NoWay, solve
 from engine.motion.table import Row, changes_in, digest, load
@@ -49,7 +49,7 @@ class Lines:
         self._trusted = rules == DEFAULT and FORMATIONS.get(formation.name) == formation
         self._table = load(_nearest(formation))
         self._groups: dict[str, Group] = {}
-        self._memory: Memory = {}
+        self._memory = Memory()
 
     def group(self, steps: Sequence[Step], words: str) -> Group:
         """Return the set of movements of one step, or of a lane choice and the ball action over it.
@@ -118,10 +118,7 @@ class Lines:
             return None
 
     def _is_clear(self, line: Timeline, still: frozenset[str], allowed: frozenset[frozenset[str]]) -> bool:
-        tracks = tracks_of(line, LOOK_S, self._memory)
-        return not (
-            among(tracks, allowed, CLEAR_M, LOOK_S) or beside(tracks, line, still, allowed, CLEAR_M, LOOK_S)
-        )
+        return not clashes(line, still, allowed, CLEAR_M, LOOK_S, self._memory)
 
 
 def _nearest(formation: Formation) -> str:

@@ -11,7 +11,7 @@ from engine.formations import FORMATIONS, Formation
 from engine.lane import default_choice
 from engine.markings import Point
 from engine.motion import Run, Timeline, timeline
-from engine.motion.table import changes_for, movements, standing
+from engine.motion.table import changes_in, digest, load, movements, standing
 from engine.moves import Move, Step, apply, legal
 from tests.graphs import reach
 
@@ -84,9 +84,11 @@ def played(formation_name: str, court_name: str) -> list[Played]:
     """
     formation, court = FORMATIONS[formation_name], half_court(court_name)
     found: dict[object, tuple[tuple[Step, ...], set[str]]] = {}
+    table = load(formation_name)
     for text, groups in step_groups(formation).items():
+        row = table.rows.get(digest(text))
         for around, steps in groups:
-            changes = changes_for(steps, formation_name, court_name)
+            changes = None if row is None else changes_in(row, row[0] & around, court_name)
             key = text, None if changes is None else id(changes)
             found.setdefault(key, (steps, set()))[1].update(around)
     return [Played(s, timeline(s, court, formation), frozenset(around)) for s, around in found.values()]

@@ -48,7 +48,7 @@ def test_only_those_who_meet_may_be_closer(steps: tuple[Step, ...], pair: str | 
 
 @pytest.mark.parametrize("every", [0.05, 0.1])
 def test_what_is_remembered_of_a_run_is_what_it_is(every: float) -> None:
-    memory: Memory = {}
+    memory = Memory()
     for _ in range(2):
         for steps, _ in MEETINGS[:-1]:
             formation = FOUR if "left_slot" in steps[0].before.occupied else FIVE

@@ -14,7 +14,8 @@ from engine.formations import FIVE_OUT
 from engine.motion.chain import chain
 from engine.motion.speeds import BALL, CUT, DRIBBLE, DRIVE, OFF_BALL, Pace, check_level, duration, mean_speed
 from engine.motion.timeline import timeline
-from engine.motion.values import BASKET
+from engine.motion.values import BASKET, Run
+from engine.paths import through
 from engine.play import advance
 
 FIBA = half_court("fiba")
@@ -66,6 +67,13 @@ def test_a_pass_flies_straight_from_hand_to_hand(part: float) -> None:
     assert (x, y) == pytest.approx((x0 + part * (x1 - x0), y0 + part * (y1 - y0)), abs=1e-6)
     line = timeline(steps, FIBA, FIVE_OUT)
     assert line.ball_position(toss.start + part * (toss.end - toss.start)) == pytest.approx((x, y), abs=1e-6)
+
+
+@given(st.lists(st.floats(-1.0, 5.0)), st.floats(0.0, 2.0), st.sampled_from((0.0, 0.4, 2.5)))
+def test_a_run_at_many_times_is_the_run_at_each(times: list[float], begin: float, lasts: float) -> None:
+    run = Run("top", begin, lasts, through([(0.0, 7.0), (1.0, 6.0), (0.0, 1.2)]), "cut")
+    times.sort()
+    assert list(zip(*run.along(times), strict=True)) == [run.at(t) for t in times]
 
 
 def test_the_ball_is_with_its_holder_before_and_after_a_pass_and_in_the_basket_after_a_shot() -> None:

@@ -16,19 +16,26 @@ RING_MANNERS = {"fill", "rotate", "cover"}
 def test_perimeter_moves_and_dribbles_stay_outside_the_line(floor: Floor) -> None:
     ring = set(floor.formation.ring)
     looked_at = 0
+    outside: set[Path] = set()
     for one in floor.played:
         for _, _, move, runs in one.parts():
             if move.manner in RING_MANNERS | {"dribble"} and {move.origin, move.target} <= ring:
-                for point in runs[0].path.samples:
-                    assert floor.court.three_point_distance(*point) > 0.0, one.name
+                path = runs[0].path
+                if path not in outside:
+                    for point in path.samples:
+                        assert floor.court.three_point_distance(*point) > 0.0, one.name
+                    outside.add(path)
                 looked_at += 1
     assert looked_at > 100
 
 
 def test_nobody_leaves_the_court(floor: Floor) -> None:
+    within: set[Path] = set()
     for one in floor.played:
         for run in one.line.runs:
-            assert all(floor.court.in_court(point, 0.2) for point in run.path.samples), (one.name, run.origin)
+            if run.path not in within:
+                assert all(floor.court.in_court(p, 0.2) for p in run.path.samples), (one.name, run.origin)
+                within.add(run.path)
 
 
 def test_the_slide_runs_behind_the_board(floor: Floor) -> None:

@@ -3,21 +3,28 @@
 from __future__ import annotations
 
 import random
+from functools import cache
 
 import pytest
 
 from engine.court import half_court
 from engine.formations import FORMATIONS
 from engine.motion.scene import Change
-from engine.motion.search import cases, entries
+from engine.motion.search import Case, cases, entries
 from engine.motion.table import digest, load
 from engine.standards import STANDARDS
 
 
+@cache
+def found(name: str) -> dict[str, Case]:
+    """Return the cases of a formation."""
+    return cases(FORMATIONS[name])
+
+
 @pytest.mark.parametrize("name", FORMATIONS)
 def test_every_movement_that_can_happen_is_known_and_nothing_else(name: str) -> None:
-    known = {digest(text) for text in cases(FORMATIONS[name])}
-    assert len(known) == len(cases(FORMATIONS[name])), "two sets of movements share a key"
+    known = {digest(text) for text in found(name)}
+    assert len(known) == len(found(name)), "two sets of movements share a key"
     table = load(name)
     assert not table.rows.keys() & table.clear
     assert table.rows.keys() | table.clear == known
@@ -28,7 +35,7 @@ def test_the_search_finds_what_is_in_the_table(name: str) -> None:
     # A sample: a table made from other routes or speeds would differ in most of its rows.
     formation = FORMATIONS[name]
     courts = [half_court(court) for court in STANDARDS]
-    simple = {text: case for text, case in cases(formation).items() if ":drive" not in text}
+    simple = {text: case for text, case in found(name).items() if ":drive" not in text}
     for text in random.Random(2).sample(sorted(simple), 60):
         fresh, is_clear = entries(simple[text], courts, formation)
         _, known = load(name).rows.get(digest(text), (frozenset(), {}))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from functools import cache
 from itertools import combinations
 from math import comb
 
@@ -25,6 +26,23 @@ FORMATIONS_ALL = [*FORMATIONS.values(), LOPSIDED.formation]
 formations = st.sampled_from(FORMATIONS_ALL)
 places = st.tuples(st.floats(-7.5, 7.5), st.floats(-1.5, 12.0))
 worlds = pytest.mark.parametrize("world", WORLDS, ids=lambda world: world.name)
+
+
+@cache
+def all_of(formation: Formation) -> tuple[Alignment, ...]:
+    """Return every valid alignment of a formation by the default rules."""
+    return tuple(valid(formation, DEFAULT))
+
+
+@cache
+def set_of(formation: Formation) -> frozenset[Alignment]:
+    return frozenset(all_of(formation))
+
+
+@cache
+def recoveries(formation: Formation) -> frozenset[frozenset[str]]:
+    """Return the sets of spots a recovery may lead to."""
+    return frozenset(map(frozenset, recoverable(formation, DEFAULT)))
 
 
 @pytest.mark.parametrize("formation", FORMATIONS_ALL, ids=lambda formation: formation.name)
@@ -77,8 +95,8 @@ def test_it_is_closed(world: World) -> None:
 @given(formations, st.lists(places, min_size=5, max_size=5), st.integers(1, 5))
 def test_a_recovery_leads_into_it(formation: Formation, where: list[tuple[float, float]], ball: int) -> None:
     position = recover(dict(enumerate(where, start=1)), ball, FIBA, formation)
-    assert position.alignment in set(valid(formation, DEFAULT))
-    assert position.alignment.occupied in set(map(frozenset, recoverable(formation, DEFAULT)))
+    assert position.alignment in set_of(formation)
+    assert position.alignment.occupied in recoveries(formation)
 
 
 @settings(max_examples=60, deadline=None)
@@ -87,14 +105,13 @@ def test_a_player_dragged_away_leads_into_it(
     formation: Formation, seed: int, place: tuple[float, float]
 ) -> None:
     dice = random.Random(seed)
-    everything = list(valid(formation, DEFAULT))
-    alignment = dice.choice(everything)
+    alignment = dice.choice(all_of(formation))
     lost = dice.choice(sorted(alignment.occupied))
     others = alignment.occupied - {lost}
     spot = nearest_open(Alignment(others, alignment.ball), place, FIBA, formation)
     cutter = None if lost == alignment.cutter else alignment.cutter
     ball = spot if lost == alignment.ball else alignment.ball
-    assert Alignment(others | {spot}, ball, cutter) in set(everything)
+    assert Alignment(others | {spot}, ball, cutter) in set_of(formation)
 
 
 def test_no_two_of_those_who_recover_stand_too_near_to_each_other() -> None:

@@ -138,9 +138,11 @@ class Drawer:
         """Whether a throw would lie along its giver's own way."""
         dx, dy = notation.heading([points[0], points[-1]])
         for of, line in self._ways_of:
+            if of != giver:
+                continue
             ahead = [(x - points[0][0], y - points[0][1]) for x, y in line]
             near = [dx * x + dy * y > 0 and abs(dx * y - dy * x) < 30 for x, y in ahead]
-            if of == giver and sum(near) > 12:
+            if sum(near) > 12:
                 return True
         return False
 
@@ -183,7 +185,14 @@ class Drawer:
         radius = self.look.radius
         x, y = self.stand[number]
         others = [place for other, place in self.stand.items() if other != number]
-        ways = [point for line in self._lines for point in line]
+        # No place beside him is further off than 1.4 of his radius, and no room more than 0.8 of it counts.
+        reach = 2.3 * radius
+        ways = [
+            (a, b)
+            for line in self._lines
+            for a, b in line
+            if x - reach < a < x + reach and y - reach < b < y + reach
+        ]
 
         def room(place: XY) -> tuple[float, float]:
             if self.seen.inside(place, 0.45 * radius) != place:

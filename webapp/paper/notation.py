@@ -36,14 +36,16 @@ def even(points: Sequence[XY]) -> list[XY]:
     total = length(points)
     count = max(1, ceil(total / STEP))
     made, at, before = [points[0]], 0, 0.0
+    if count == 1:
+        return [*made, points[-1]]
+    a, b = points[0], points[1]
+    piece = hypot(b[0] - a[0], b[1] - a[1])
     for k in range(1, count):
         want = total * k / count
-        while True:
+        while before + piece < want and at < len(points) - 2:
+            before, at = before + piece, at + 1
             a, b = points[at], points[at + 1]
             piece = hypot(b[0] - a[0], b[1] - a[1])
-            if before + piece >= want or at == len(points) - 2:
-                break
-            before, at = before + piece, at + 1
         part = (want - before) / piece if piece else 0.0
         made.append((a[0] + part * (b[0] - a[0]), a[1] + part * (b[1] - a[1])))
     return [*made, points[-1]]
