@@ -12,7 +12,7 @@ import subprocess
 import sys
 import tempfile
 import threading
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -20,6 +20,7 @@ from queue import Empty, Queue
 from typing import IO
 
 from tests.prepared import put_database
+from tests.warm import WARM, Process
 
 ROOT = Path(__file__).resolve().parent.parent
 _NUMBERS = itertools.count(1)
@@ -28,8 +29,38 @@ PACKS = Path(tempfile.gettempdir()) / f"quintet-test-packs-{os.getuid()}"
 #: What the database is called in a data folder.
 DATABASE = "quintet.sqlite3"
 START_TIMEOUT_S = 60.0
+#: Whether coverage looks on: it begins with an interpreter, and tells servers apart by where they began.
+MEASURED = "COVERAGE_PROCESS_START" in os.environ
 _LINE = re.compile(r"open at (http://\S+)/ - your coaching link: (http://\S+)")
 _SECURE_LINE = re.compile(r"On a coach's own tablet: https://(\S+?):(\d+)/c/\S+")
+
+
+def begin(
+    words: Sequence[str],
+    settings: Mapping[str, str],
+    errors: IO[str],
+    *,
+    cold: bool,
+    cwd: Path = ROOT,
+) -> subprocess.Popen[str] | Process:
+    """Run ``python3 -m webapp`` with ``words``: ``cold``, or in a fork of a loaded interpreter.
+
+    What it says can be read from its ``stdout``; its errors go to a file.
+    """
+    environment = {**os.environ, "QUINTET_NO_SETUP": "1", **settings}
+    if cwd != ROOT:
+        environment["PYTHONPATH"] = str(ROOT)
+    if not cold and not MEASURED:
+        return WARM.begin(words, environment, cwd, errors)
+    return subprocess.Popen(
+        [sys.executable, "-m", "webapp", *words],
+        cwd=cwd,
+        env=environment,
+        stdout=subprocess.PIPE,
+        stderr=errors,
+        text=True,
+        start_new_session=True,
+    )
 
 
 class DidNotStart(AssertionError):
@@ -50,6 +81,9 @@ class LiveServer:
     data_dir: Path
     settings: Mapping[str, object] = field(default_factory=dict)
     options: tuple[str, ...] = ()
+    #: Whether it is started as people start it, in an interpreter of its own; otherwise in a fork of a loaded
+    #: one, which costs a tenth.
+    cold: bool = False
     port: int = 0
     url: str = ""
     coach_url: str = ""
@@ -63,18 +97,11 @@ class LiveServer:
 
     def start(self) -> LiveServer:
         """Start it and wait until it says where it is. Raises ``DidNotStart``."""
-        command = [sys.executable, "-m", "webapp", "--no-open", "--data", str(self.data_dir)]
+        words = ["--no-open", "--data", str(self.data_dir), "--port", str(self.port)]
+        words += ["--https-port", str(self.secure_port), *self.options]
         settings = {f"QUINTET_{name.upper()}": str(value) for name, value in self.settings.items()}
         with self._errors.open("a") as errors:
-            self.process = subprocess.Popen(
-                [*command, "--port", str(self.port), "--https-port", str(self.secure_port), *self.options],
-                cwd=ROOT,
-                env={**os.environ, "QUINTET_NO_SETUP": "1", "QUINTET_PACKS_DIR": str(PACKS), **settings},
-                stdout=subprocess.PIPE,
-                stderr=errors,
-                text=True,
-                start_new_session=True,
-            )
+            self.process = begin(words, {"QUINTET_PACKS_DIR": str(PACKS), **settings}, errors, cold=self.cold)
         assert self.process.stdout is not None
         secure = "--https" in self.options or "--certificate" in self.options
         self.said = _first_lines(self.process.stdout, 8 if "--https" in self.options else 1 + secure)
