@@ -14,8 +14,8 @@ from flask import Flask
 from flask.testing import FlaskClient
 
 from tests.engine.scripts import OFF
-from tests.webapp.conftest import shared_of
-from tests.webapp.moving_teams import bring_in, full_team, taken_along
+from tests.webapp.conftest import FullHouse, shared_of
+from tests.webapp.moving_teams import bring_in, taken_along
 from tests.webapp.test_designs import setting, several, without
 from webapp.refusals import REFUSALS
 from webapp.settings import Settings
@@ -25,14 +25,20 @@ Change = Callable[[Any], object]
 
 
 @pytest.fixture
-def settings(settings: Settings) -> Settings:
-    return replace(settings, teams_address_count=10_000)
+def settings(settings: Settings, full_house: FullHouse) -> Settings:
+    return full_house.copied(replace(settings, teams_address_count=10_000))
 
 
 @pytest.fixture
-def board(app: Flask, client: FlaskClient) -> str:
-    """A board of a team that has some of everything."""
-    return full_team(app, client)
+def client(app: Flask, full_house: FullHouse) -> FlaskClient:
+    """Its head coach's device."""
+    return full_house.coach(app)
+
+
+@pytest.fixture
+def board(full_house: FullHouse) -> str:
+    """A board of a team that has some of everything; ``client`` is its head coach."""
+    return full_house.board
 
 
 def everything(app: Flask) -> dict[str, list[Any]]:
@@ -118,8 +124,10 @@ NO_FILES: list[tuple[str, bytes, str]] = [
 @pytest.mark.parametrize(
     ("file", "sentence"), [row[1:] for row in NO_FILES], ids=[row[0] for row in NO_FILES]
 )
-def test_what_is_no_team_is_refused(app: Flask, client: FlaskClient, file: bytes, sentence: str) -> None:
-    assert refused(app, client, file) == sentence
+def test_what_is_no_team_is_refused(
+    steady: Flask, steady_client: FlaskClient, file: bytes, sentence: str
+) -> None:
+    assert refused(steady, steady_client, file) == sentence
 
 
 def by(kind: str, which: Callable[[Any], bool], change: Change) -> Change:
@@ -241,11 +249,11 @@ BAD_TEAMS: list[tuple[str, Change, str]] = [
 
 @pytest.mark.parametrize(("change", "sentence"), [r[1:] for r in BAD_TEAMS], ids=[r[0] for r in BAD_TEAMS])
 def test_a_team_that_cannot_be_is_refused(
-    app: Flask, client: FlaskClient, board: str, change: Change, sentence: str
+    steady: Flask, steady_client: FlaskClient, board: str, change: Change, sentence: str
 ) -> None:
-    found = json.loads(taken_along(client, board))
+    found = json.loads(taken_along(steady_client, board))
     change(found)
-    said = refused(app, client, json.dumps(found))
+    said = refused(steady, steady_client, json.dumps(found))
     assert sentence in said
     assert len(said) < 400
 
