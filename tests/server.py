@@ -156,7 +156,8 @@ class LiveServer:
         return self._ended()
 
     def restart(self) -> LiveServer:
-        """Start it again on the same data and port."""
+        """Start it again on the same data and port, in a fork however it was started before."""
+        self.cold = False
         return self.start()
 
     def _ended(self) -> int:
@@ -206,11 +207,13 @@ class Servers:
         """Start a server on ``data_dir``; where there is no such folder yet, on a database made ready."""
         if not data_dir.exists():
             put_database(data_dir / DATABASE)
-        return self.from_nothing(data_dir, *options, **settings)
+        return self._start(LiveServer(data_dir, settings, options))
 
     def from_nothing(self, data_dir: Path, *options: str, **settings: object) -> LiveServer:
-        """Start a server on ``data_dir`` as it is; where there is nothing, the server makes it all."""
-        server = LiveServer(data_dir, settings, options)
+        """Start one as people do for the first time: all that it needs, it has to load and to make."""
+        return self._start(LiveServer(data_dir, settings, options, cold=True))
+
+    def _start(self, server: LiveServer) -> LiveServer:
         self._started.append(server)
         return server.start()
 

@@ -14,13 +14,14 @@ from flask.testing import FlaskClient
 from engine.checker import check
 from engine.court import half_court
 from engine.formations import FIVE_OUT
-from engine.rules import DEFAULT
+from tests.depth import deep
 from tests.server import Servers
 from tests.webapp.conftest import shared_of
 from tests.webapp.screens import Device
 from tests.webapp.test_designs import read, setting
 from tests.webapp.test_pages import make_team
 from tests.webapp.test_squad import add
+from webapp.design_schemas import read_rules
 from webapp.refusals import REFUSALS
 from webapp.trial_api import NEVER
 
@@ -33,9 +34,9 @@ def board(client: FlaskClient) -> str:
     return make_team(client)
 
 
-def broken(client: FlaskClient) -> Any:
+def broken(client: FlaskClient, ref: str = "pass_and_cut") -> Any:
     """Return rules, not saved, by which nobody but the passer and the catcher knows what to do on a pass."""
-    data = read(client, "pass_and_cut")["data"]
+    data = read(client, ref)["data"]
     del data["responses"]["pass"]["perimeter"]
     return data
 
@@ -244,11 +245,16 @@ def test_a_check_tells_how_far_it_is_and_what_it_found(client: FlaskClient, boar
     assert finding["count"] > 1
 
 
-def test_a_check_says_what_the_engine_says(client: FlaskClient, board: str) -> None:
-    last = lines(client, rules="pass_and_cut")[-1]["report"]
-    found = check(DEFAULT, FIVE_OUT, half_court("fiba"))
+@pytest.mark.parametrize("ref", deep(["first_steps"], ["first_steps", "pass_and_cut"]))
+def test_a_check_says_what_the_engine_says(client: FlaskClient, board: str, ref: str) -> None:
+    data = broken(client, ref)
+    last = lines(client, rules=data)[-1]["report"]
+    found = check(read_rules(data)[1], FIVE_OUT, half_court("fiba"))
     assert (last["positions"], last["steps"]) == (found.positions, found.steps)
-    assert [finding["kind"] for finding in last["findings"]] == [finding.kind for finding in found.findings]
+    assert found.findings
+    assert [(finding["kind"], finding["count"]) for finding in last["findings"]] == [
+        (finding.kind, finding.count) for finding in found.findings
+    ]
 
 
 def test_a_check_with_the_squad_obeys_the_green_lights(app: Flask, client: FlaskClient, board: str) -> None:
