@@ -13,6 +13,7 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
+from tests.plugin import ROOMY
 from tests.prepared import put_database
 from tests.server import LiveServer
 from tests.webapp.screens import Device, Screen, screen, viewing_path
@@ -36,9 +37,24 @@ def serving(settings: Settings) -> Iterator[Flask]:
 
 
 @pytest.fixture
-def app(settings: Settings) -> Iterator[Flask]:
+def own_app(settings: Settings) -> Iterator[Flask]:
+    """An application for one test, with the limits that people meet, and nothing on it."""
     with serving(settings) as app:
         yield app
+
+
+@pytest.fixture(scope="session")
+def common_app(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Flask]:
+    """One that tests share, whose limits nobody reaches; each has devices and teams of its own on it."""
+    settings = replace(Settings(), data_dir=tmp_path_factory.mktemp("common") / "data", **ROOMY)
+    with serving(settings) as app:
+        yield app
+
+
+@pytest.fixture
+def app(own_app: Flask) -> Flask:
+    """The application; a file of tests may say that it is to be the one they share."""
+    return own_app
 
 
 @pytest.fixture

@@ -29,6 +29,11 @@ FLOOR = {"formation": "five_out", "court": "fiba"}
 
 
 @pytest.fixture
+def app(common_app: Flask) -> Flask:
+    return common_app
+
+
+@pytest.fixture
 def board(client: FlaskClient) -> str:
     """A board whose head coach is ``client``."""
     return make_team(client)
@@ -279,8 +284,10 @@ def test_a_check_of_bad_rules_begins_nothing(client: FlaskClient, board: str) ->
     ]
 
 
-def test_only_so_many_checks_run_at_once(app: Flask, client: FlaskClient, board: str) -> None:
-    checks = shared_of(app).checks
+def test_only_so_many_checks_run_at_once(own_app: Flask) -> None:
+    client = own_app.test_client()
+    make_team(client)
+    checks = shared_of(own_app).checks
     checks.take()
     checks.take()
     answer = client.post("/api/rules/check", json={"rules": "pass_and_cut", **FLOOR})
@@ -290,8 +297,10 @@ def test_only_so_many_checks_run_at_once(app: Flask, client: FlaskClient, board:
     checks.back()
 
 
-def test_a_check_that_takes_too_long_is_given_up(app: Flask, client: FlaskClient, board: str) -> None:
-    shared_of(app).checks.longest_s = 0.0
+def test_a_check_that_takes_too_long_is_given_up(own_app: Flask) -> None:
+    client = own_app.test_client()
+    make_team(client)
+    shared_of(own_app).checks.longest_s = 0.0
     last = lines(client, rules="pass_and_cut")[-1]
     assert last == {"error": {"code": "too_long", "message": REFUSALS["too_long"][1]}}
 
