@@ -13,6 +13,7 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
+from tests.depth import deep
 from tests.engine.scripts import OFF
 from tests.webapp.conftest import FullHouse, shared_of
 from tests.webapp.moving_teams import bring_in, taken_along
@@ -144,6 +145,8 @@ def twice(kind: str) -> Change:
     return lambda data: data[kind].append(copy.deepcopy(data[kind][0]))
 
 
+#: More than any list in a file may hold, by far.
+MANY = deep(200_000, 2_000_000)
 TIME = "This must be a time in seconds since 1970."
 STEPS = "This must be steps one after the other: number"
 
@@ -155,9 +158,9 @@ BAD_TEAMS: list[tuple[str, Change, str]] = [
     ("no board", setting("boards", []), "boards): This must be a list of 1 to 500."),
     ("too many players", lambda d: d["players"].extend([{}] * 28),
         "players): This must be a list of 0 to 30."),
-    ("a billion entries, nearly", setting("players", [0] * 2_000_000),
+    ("entries without end", setting("players", [0] * MANY),
         "players): This must be a list of 0 to 30."),
-    ("tags without end", chain(setting("tags", [""] * 2_000_000)), "tags): This must be a list of 0 to 12."),
+    ("tags without end", chain(setting("tags", [""] * MANY)), "tags): This must be a list of 0 to 12."),
     ("a name of markup", setting("players.0.name", "<img src=x>"),
         "players 1, name): This must be a first name or "
         "a nickname: letters only, no numbers, no addresses."),

@@ -17,7 +17,7 @@ from flask.testing import FlaskClient
 from tests.webapp.conftest import FullHouse, serving, shared_of
 from tests.webapp.moving_teams import DRAWN, bring_in, draw_on, look, taken_along
 from tests.webapp.test_moving import SCHEMA, fits_the_schema
-from tests.webapp.test_moving_hostile import refused
+from tests.webapp.test_moving_hostile import MANY, refused
 from webapp.ink import CHAIN_MAX, STEP_MAX, on_paper
 from webapp.playbook import tree
 from webapp.refusals import REFUSALS
@@ -182,7 +182,7 @@ WRONG: list[tuple[str, Callable[[Any], Any], str]] = [
     ("a step before the start", page(lambda p: p.update(step=-1)), "entry 1 names no step of its own"),
     ("a step twice", lambda ink: ink[1].update(step=0), "entry 2 names no step of its own"),
     ("no strokes", page(lambda p: p.update(strokes=[])), "entry 1 has not 1 to 300 strokes"),
-    ("strokes without end", page(lambda p: p.update(strokes=[0] * 2_000_000)),
+    ("strokes without end", page(lambda p: p.update(strokes=[0] * MANY)),
         "entry 1 has not 1 to 300 strokes"),
     ("too many together", lambda ink: ink.extend(
         {"step": n, "strokes": [[f"n{i}", 0, 0, 0, [0, 0, 0]] for i in range(200)]} for n in range(10, 15)),
