@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import fcntl
 import http.client
 import itertools
 import os
@@ -13,7 +14,7 @@ import sys
 import tempfile
 import threading
 from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from queue import Empty, Queue
@@ -107,7 +108,7 @@ class LiveServer:
         self.said = _first_lines(self.process.stdout, 8 if "--https" in self.options else 1 + secure)
         found, found_secure = _LINE.search(self.said), _SECURE_LINE.search(self.said)
         if found is None or (secure and found_secure is None):
-            self.kill_group()
+            self._kill()
             raise DidNotStart(self.process.returncode, self.errors())
         self.url, self.coach_url = found[1], found[2]
         self.port = int(self.url.rsplit(":", 1)[1])
@@ -139,10 +140,13 @@ class LiveServer:
         return self._errors.read_text()
 
     def kill_group(self) -> None:
-        """End every process of it with SIGKILL."""
-        if self.process.poll() is None:
-            os.killpg(self.process.pid, signal.SIGKILL)
-        self._ended()
+        """End every process of it with SIGKILL, and wait until the last of them is gone."""
+        if self.process.poll() is not None:
+            return
+        self._kill()
+        # Only its first process is ours to wait for; the others hold this lock for as long as they are there.
+        with suppress(FileNotFoundError), (self.data_dir / "server.lock").open() as lock:
+            fcntl.flock(lock, fcntl.LOCK_SH)
 
     def kill_master(self) -> None:
         """End its first process alone with SIGKILL."""
@@ -159,6 +163,12 @@ class LiveServer:
         """Start it again on the same data and port, in a fork however it was started before."""
         self.cold = False
         return self.start()
+
+    def _kill(self) -> None:
+        if self.process.poll() is None:
+            with suppress(ProcessLookupError):  # it has ended just now
+                os.killpg(self.process.pid, signal.SIGKILL)
+        self._ended()
 
     def _ended(self) -> int:
         return self.process.wait(30)

@@ -21,6 +21,7 @@ import struct
 import subprocess
 import sys
 import threading
+import weakref
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import IO, Any
@@ -42,15 +43,17 @@ class Process:
 
     def __init__(self, told: int, stdout: IO[str]) -> None:
         self._told, self.stdout = told, stdout
-        self.pid, self.returncode = self._number(), None
+        self.pid = self._number()
+        self.returncode: int | None = None
         self._ended = threading.Lock()
+        # Not before nobody waits any more, in whichever thread.
+        weakref.finalize(self, os.close, told)
 
     def poll(self) -> int | None:
         """Return its exit status if it has ended."""
         with self._ended:
             if self.returncode is None and select.select([self._told], [], [], 0)[0]:
                 self.returncode = self._number()
-                os.close(self._told)
         return self.returncode
 
     def wait(self, timeout: float | None = None) -> int:
@@ -72,7 +75,8 @@ class Process:
 
     def _send(self, number: int) -> None:
         if self.poll() is None:
-            os.kill(self.pid, number)
+            with contextlib.suppress(ProcessLookupError):  # it has ended just now
+                os.kill(self.pid, number)
 
     def _number(self) -> int:
         found = os.read(self._told, _NUMBER.size)
