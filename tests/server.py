@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import fcntl
 import http.client
 import itertools
 import os
@@ -12,14 +13,15 @@ import subprocess
 import sys
 import tempfile
 import threading
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from queue import Empty, Queue
 from typing import IO
 
 from tests.prepared import put_database
+from tests.warm import WARM, Process
 
 ROOT = Path(__file__).resolve().parent.parent
 _NUMBERS = itertools.count(1)
@@ -28,8 +30,38 @@ PACKS = Path(tempfile.gettempdir()) / f"quintet-test-packs-{os.getuid()}"
 #: What the database is called in a data folder.
 DATABASE = "quintet.sqlite3"
 START_TIMEOUT_S = 60.0
+#: Whether coverage looks on: it begins with an interpreter, and tells servers apart by where they began.
+MEASURED = "COVERAGE_PROCESS_START" in os.environ
 _LINE = re.compile(r"open at (http://\S+)/ - your coaching link: (http://\S+)")
 _SECURE_LINE = re.compile(r"On a coach's own tablet: https://(\S+?):(\d+)/c/\S+")
+
+
+def begin(
+    words: Sequence[str],
+    settings: Mapping[str, str],
+    errors: IO[str],
+    *,
+    cold: bool,
+    cwd: Path = ROOT,
+) -> subprocess.Popen[str] | Process:
+    """Run ``python3 -m webapp`` with ``words``: ``cold``, or in a fork of a loaded interpreter.
+
+    What it says can be read from its ``stdout``; its errors go to a file.
+    """
+    environment = {**os.environ, "QUINTET_NO_SETUP": "1", **settings}
+    if cwd != ROOT:
+        environment["PYTHONPATH"] = str(ROOT)
+    if not cold and not MEASURED:
+        return WARM.begin(words, environment, cwd, errors)
+    return subprocess.Popen(
+        [sys.executable, "-m", "webapp", *words],
+        cwd=cwd,
+        env=environment,
+        stdout=subprocess.PIPE,
+        stderr=errors,
+        text=True,
+        start_new_session=True,
+    )
 
 
 class DidNotStart(AssertionError):
@@ -50,6 +82,9 @@ class LiveServer:
     data_dir: Path
     settings: Mapping[str, object] = field(default_factory=dict)
     options: tuple[str, ...] = ()
+    #: Whether it is started as people start it, in an interpreter of its own; otherwise in a fork of a loaded
+    #: one, which costs a tenth.
+    cold: bool = False
     port: int = 0
     url: str = ""
     coach_url: str = ""
@@ -63,24 +98,17 @@ class LiveServer:
 
     def start(self) -> LiveServer:
         """Start it and wait until it says where it is. Raises ``DidNotStart``."""
-        command = [sys.executable, "-m", "webapp", "--no-open", "--data", str(self.data_dir)]
+        words = ["--no-open", "--data", str(self.data_dir), "--port", str(self.port)]
+        words += ["--https-port", str(self.secure_port), *self.options]
         settings = {f"QUINTET_{name.upper()}": str(value) for name, value in self.settings.items()}
         with self._errors.open("a") as errors:
-            self.process = subprocess.Popen(
-                [*command, "--port", str(self.port), "--https-port", str(self.secure_port), *self.options],
-                cwd=ROOT,
-                env={**os.environ, "QUINTET_NO_SETUP": "1", "QUINTET_PACKS_DIR": str(PACKS), **settings},
-                stdout=subprocess.PIPE,
-                stderr=errors,
-                text=True,
-                start_new_session=True,
-            )
+            self.process = begin(words, {"QUINTET_PACKS_DIR": str(PACKS), **settings}, errors, cold=self.cold)
         assert self.process.stdout is not None
         secure = "--https" in self.options or "--certificate" in self.options
         self.said = _first_lines(self.process.stdout, 8 if "--https" in self.options else 1 + secure)
         found, found_secure = _LINE.search(self.said), _SECURE_LINE.search(self.said)
         if found is None or (secure and found_secure is None):
-            self.kill_group()
+            self._kill()
             raise DidNotStart(self.process.returncode, self.errors())
         self.url, self.coach_url = found[1], found[2]
         self.port = int(self.url.rsplit(":", 1)[1])
@@ -112,10 +140,13 @@ class LiveServer:
         return self._errors.read_text()
 
     def kill_group(self) -> None:
-        """End every process of it with SIGKILL."""
-        if self.process.poll() is None:
-            os.killpg(self.process.pid, signal.SIGKILL)
-        self._ended()
+        """End every process of it with SIGKILL, and wait until the last of them is gone."""
+        if self.process.poll() is not None:
+            return
+        self._kill()
+        # Only its first process is ours to wait for; the others hold this lock for as long as they are there.
+        with suppress(FileNotFoundError), (self.data_dir / "server.lock").open() as lock:
+            fcntl.flock(lock, fcntl.LOCK_SH)
 
     def kill_master(self) -> None:
         """End its first process alone with SIGKILL."""
@@ -129,8 +160,15 @@ class LiveServer:
         return self._ended()
 
     def restart(self) -> LiveServer:
-        """Start it again on the same data and port."""
+        """Start it again on the same data and port, in a fork however it was started before."""
+        self.cold = False
         return self.start()
+
+    def _kill(self) -> None:
+        if self.process.poll() is None:
+            with suppress(ProcessLookupError):  # it has ended just now
+                os.killpg(self.process.pid, signal.SIGKILL)
+        self._ended()
 
     def _ended(self) -> int:
         return self.process.wait(30)
@@ -179,11 +217,13 @@ class Servers:
         """Start a server on ``data_dir``; where there is no such folder yet, on a database made ready."""
         if not data_dir.exists():
             put_database(data_dir / DATABASE)
-        return self.from_nothing(data_dir, *options, **settings)
+        return self._start(LiveServer(data_dir, settings, options))
 
     def from_nothing(self, data_dir: Path, *options: str, **settings: object) -> LiveServer:
-        """Start a server on ``data_dir`` as it is; where there is nothing, the server makes it all."""
-        server = LiveServer(data_dir, settings, options)
+        """Start one as people do for the first time: all that it needs, it has to load and to make."""
+        return self._start(LiveServer(data_dir, settings, options, cold=True))
+
+    def _start(self, server: LiveServer) -> LiveServer:
         self._started.append(server)
         return server.start()
 

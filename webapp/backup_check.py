@@ -10,9 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from alembic.script import ScriptDirectory
-
-from webapp.store.migrate import SCRIPTS
+from webapp.store.migrate import revisions
 
 #: The first bytes of every SQLite file (SQLite file format, section 1.3).
 _MAGIC: Final = b"SQLite format 3\0"
@@ -81,11 +79,11 @@ def schema_of(connection: sqlite3.Connection) -> Schema:
 def _look(connection: sqlite3.Connection, name: object) -> Contents:
     kinds = connection.execute("SELECT type, name FROM sqlite_master").fetchall()
     tables = {table for kind, table in kinds if kind == "table"}
-    revisions = (
+    found = (
         connection.execute("SELECT version_num FROM alembic_version").fetchall() if tables >= _OURS else []
     )
-    known = [script.revision for script in ScriptDirectory(str(SCRIPTS)).walk_revisions()]
-    revision = str(revisions[0][0]) if len(revisions) == 1 else ""
+    known = revisions()
+    revision = str(found[0][0]) if len(found) == 1 else ""
     if not _REVISION.match(revision) or any(kind in ("trigger", "view") for kind, _ in kinds):
         raise CannotUse(f"{name} is not a Quintet backup. Nothing was changed; choose another file.")
     if revision not in known:
@@ -101,4 +99,4 @@ def _look(connection: sqlite3.Connection, name: object) -> Contents:
         for what in ("team", "board", "node WHERE parent_id IS NOT NULL")
     ]
     teams, boards, steps = counts
-    return Contents(teams, boards, steps, newest=revision == known[0])
+    return Contents(teams, boards, steps, newest=revision == known[-1])

@@ -13,7 +13,6 @@ from pathlib import Path
 
 from webapp.backup_check import CannotUse, Contents, look_at, opened, schema_of
 from webapp.backup_take import sync_folder
-from webapp.store.database import Store
 from webapp.store.guard import AlreadyServed, ServerGuard
 
 _BESIDE = ("-wal", "-shm")
@@ -70,6 +69,8 @@ def _restore(source: Path, database: Path) -> Restored:
 
 
 def _bring_up_to_date(fresh: Path, source: Path) -> None:
+    from webapp.store.database import Store  # takes a second to import, and few files get this far
+
     empty = fresh.with_name("empty.sqlite3")
     try:
         for path in (fresh, empty):

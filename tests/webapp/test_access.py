@@ -23,6 +23,11 @@ from webapp.tokens import CODE_LETTERS
 
 
 @pytest.fixture
+def app(common_app: Flask) -> Flask:
+    return common_app
+
+
+@pytest.fixture
 def board(client: FlaskClient) -> str:
     """A board whose head coach is ``client``."""
     return make_team(client)
@@ -301,15 +306,17 @@ def test_only_so_many_codes_work_at_once(app: Flask, client: FlaskClient, board:
     assert (first.status_code, last.status_code) == (404, 303)
 
 
-def test_codes_cannot_be_tried_out(client: FlaskClient, board: str) -> None:
-    code = code_for(client, board)
+def test_codes_cannot_be_tried_out(own_app: Flask) -> None:
+    client = own_app.test_client()
+    code = code_for(client, make_team(client))
     assert [client.post("/join", data={"code": "AAAAAA"}).status_code for _ in range(5)] == [404] * 5
     answer = client.post("/join", data={"code": code})
     assert answer.status_code == 429
     assert REFUSALS["too_many_tries"][1] in answer.text
 
 
-def test_codes_cannot_be_tried_out_from_many_addresses(client: FlaskClient, board: str) -> None:
+def test_codes_cannot_be_tried_out_from_many_addresses(own_app: Flask) -> None:
+    client = own_app.test_client()
     statuses = [
         client.post("/join", data={"code": "AAAAAA"}, environ_base={"REMOTE_ADDR": f"10.0.0.{n}"}).status_code
         for n in range(9)

@@ -20,6 +20,11 @@ ROLES = ("viewer", "assistant", "head_coach")
 
 
 @pytest.fixture
+def app(common_app: Flask) -> Flask:
+    return common_app
+
+
+@pytest.fixture
 def board(client: FlaskClient) -> str:
     """A board whose head coach is ``client``."""
     return make_team(client)

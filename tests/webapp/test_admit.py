@@ -24,6 +24,11 @@ IPAD = {"User-Agent": "Mozilla/5.0 (iPad; CPU OS 17_0)"}
 
 
 @pytest.fixture
+def app(common_app: Flask) -> Flask:
+    return common_app
+
+
+@pytest.fixture
 def board(client: FlaskClient) -> str:
     """A board whose head coach is ``client``."""
     return make_team(client)
@@ -195,15 +200,17 @@ def test_a_bad_code_is_refused_in_one_sentence(
     assert "<b>4" not in answer.text
 
 
-def test_codes_cannot_be_tried_out(app: Flask, client: FlaskClient, board: str) -> None:
-    code, stranger = code_of(client, board), app.test_client()
-    most = shared_of(app).settings.device_tries_address_count
+def test_codes_cannot_be_tried_out(own_app: Flask) -> None:
+    client, stranger = own_app.test_client(), own_app.test_client()
+    code = code_of(client, make_team(client))
+    most = shared_of(own_app).settings.device_tries_address_count
     assert [add(stranger, "AAAAAAAA").status_code for _ in range(most)] == [404] * most
     assert refusal(add(stranger, code)) == REFUSALS["too_many_tries"]
 
 
-def test_codes_cannot_be_tried_out_from_many_addresses(app: Flask, client: FlaskClient) -> None:
-    most = shared_of(app).settings.device_tries_all_count
+def test_codes_cannot_be_tried_out_from_many_addresses(own_app: Flask) -> None:
+    client = own_app.test_client()
+    most = shared_of(own_app).settings.device_tries_all_count
     statuses = [
         client.post(
             "/add", data={"code": "AAAAAAAA"}, environ_base={"REMOTE_ADDR": f"10.0.0.{n}"}

@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 import sqlite3
-import subprocess
-import sys
 import threading
 from collections.abc import Callable
 from contextlib import closing, suppress
+from dataclasses import dataclass
 from pathlib import Path
+from tempfile import TemporaryFile
 
 import pytest
 from websockets.exceptions import ConnectionClosed
 
-from tests.server import ROOT, LiveServer, Servers
+from tests.server import ROOT, LiveServer, Servers, begin
 from tests.webapp.past import bring_back
 from tests.webapp.screens import Device
 
@@ -30,29 +29,37 @@ def file(tmp_path: Path) -> Path:
     return tmp_path / "saved.sqlite3"
 
 
-def command(*words: object, cwd: Path = ROOT) -> subprocess.CompletedProcess[str]:
-    """Run ``python3 -m webapp`` with ``words``."""
-    return subprocess.run(
-        [sys.executable, "-m", "webapp", *map(str, words)],
-        cwd=cwd,
-        env={**os.environ, "QUINTET_NO_SETUP": "1", "PYTHONPATH": str(ROOT)},
-        capture_output=True,
-        text=True,
-        timeout=60,
-        check=False,
-    )
+@dataclass(frozen=True)
+class Ran:
+    """What came of a command."""
+
+    returncode: int
+    stdout: str
+    stderr: str
 
 
-def done(*words: object) -> str:
+def command(*words: object, cwd: Path = ROOT, cold: bool = False) -> Ran:
+    """Run ``python3 -m webapp`` with ``words``; ``cold``: in an interpreter of its own."""
+    with TemporaryFile("w+", encoding="utf-8") as errors:
+        process = begin([*map(str, words)], {}, errors, cold=cold, cwd=cwd)
+        assert process.stdout is not None
+        with process.stdout as stdout:
+            said = stdout.read()
+        status = process.wait(60)
+        errors.seek(0)
+        return Ran(status, said, errors.read())
+
+
+def done(*words: object, cold: bool = False) -> str:
     """Run a command that has to work, and return what it says."""
-    ran = command(*words)
+    ran = command(*words, cold=cold)
     assert (ran.returncode, ran.stderr) == (0, "")
     return ran.stdout
 
 
-def refused(*words: object) -> str:
+def refused(*words: object, cold: bool = False) -> str:
     """Run a command that has to be refused, and return its one sentence."""
-    ran = command(*words)
+    ran = command(*words, cold=cold)
     assert (ran.returncode, ran.stdout) == (1, "")
     assert ran.stderr.count("\n") == 1
     assert "Traceback" not in ran.stderr
@@ -90,7 +97,7 @@ def test_what_was_answered_before_a_backup_began_is_in_it(
     player.start()
     assert going.wait(30)
     before = answered[-1]
-    assert "and checked it" in done("backup", file, "--data", data_dir)
+    assert "and checked it" in done("backup", file, "--data", data_dir, cold=True)
     after = answered[-1]
     stop.set()
     player.join(30)
@@ -99,7 +106,7 @@ def test_what_was_answered_before_a_backup_began_is_in_it(
         chain_at_the_end = coach.seq
     server.stop()
 
-    assert "is kept in" in done("restore", file, "--data", data_dir)
+    assert "is kept in" in done("restore", file, "--data", data_dir, cold=True)
     server.restart()
     with device.coach() as coach:
         # One more may have been stored and not yet answered when the copy was made.
@@ -185,7 +192,7 @@ def test_a_backup_without_a_name_is_called_by_the_time(
 def test_nothing_is_written_over(live_server: Servers, data_dir: Path, file: Path) -> None:
     live_server(data_dir)
     file.write_text("mine")
-    sentence = refused("backup", file, "--data", data_dir)
+    sentence = refused("backup", file, "--data", data_dir, cold=True)
     assert sentence == f"{file} is there already, and nothing is written over; choose another name."
     assert file.read_text() == "mine"
 
@@ -211,7 +218,7 @@ def test_nothing_is_restored_under_a_running_server(live_server: Servers, data_d
     server = live_server(data_dir)
     device = coached(server)
     done("backup", file, "--data", data_dir)
-    sentence = refused("restore", file, "--data", data_dir)
+    sentence = refused("restore", file, "--data", data_dir, cold=True)
     assert sentence == (
         f"A Quintet server is running on {data_dir}. Nothing was changed; stop it, then restore again."
     )

@@ -23,6 +23,11 @@ SORTS = [("rules", "pass_and_cut", "title"), ("formations", "five_out", "name")]
 
 
 @pytest.fixture
+def app(common_app: Flask) -> Flask:
+    return common_app
+
+
+@pytest.fixture
 def board(client: FlaskClient) -> str:
     """A board whose head coach is ``client``."""
     return make_team(client)

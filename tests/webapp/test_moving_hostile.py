@@ -13,9 +13,10 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
+from tests.depth import deep
 from tests.engine.scripts import OFF
-from tests.webapp.conftest import shared_of
-from tests.webapp.moving_teams import bring_in, full_team, taken_along
+from tests.webapp.conftest import FullHouse, shared_of
+from tests.webapp.moving_teams import bring_in, taken_along
 from tests.webapp.test_designs import setting, several, without
 from webapp.refusals import REFUSALS
 from webapp.settings import Settings
@@ -25,14 +26,20 @@ Change = Callable[[Any], object]
 
 
 @pytest.fixture
-def settings(settings: Settings) -> Settings:
-    return replace(settings, teams_address_count=10_000)
+def settings(settings: Settings, full_house: FullHouse) -> Settings:
+    return full_house.copied(replace(settings, teams_address_count=10_000))
 
 
 @pytest.fixture
-def board(app: Flask, client: FlaskClient) -> str:
-    """A board of a team that has some of everything."""
-    return full_team(app, client)
+def client(app: Flask, full_house: FullHouse) -> FlaskClient:
+    """Its head coach's device."""
+    return full_house.coach(app)
+
+
+@pytest.fixture
+def board(full_house: FullHouse) -> str:
+    """A board of a team that has some of everything; ``client`` is its head coach."""
+    return full_house.board
 
 
 def everything(app: Flask) -> dict[str, list[Any]]:
@@ -118,8 +125,10 @@ NO_FILES: list[tuple[str, bytes, str]] = [
 @pytest.mark.parametrize(
     ("file", "sentence"), [row[1:] for row in NO_FILES], ids=[row[0] for row in NO_FILES]
 )
-def test_what_is_no_team_is_refused(app: Flask, client: FlaskClient, file: bytes, sentence: str) -> None:
-    assert refused(app, client, file) == sentence
+def test_what_is_no_team_is_refused(
+    steady: Flask, steady_client: FlaskClient, file: bytes, sentence: str
+) -> None:
+    assert refused(steady, steady_client, file) == sentence
 
 
 def by(kind: str, which: Callable[[Any], bool], change: Change) -> Change:
@@ -136,6 +145,8 @@ def twice(kind: str) -> Change:
     return lambda data: data[kind].append(copy.deepcopy(data[kind][0]))
 
 
+#: More than any list in a file may hold, by far.
+MANY = deep(200_000, 2_000_000)
 TIME = "This must be a time in seconds since 1970."
 STEPS = "This must be steps one after the other: number"
 
@@ -147,9 +158,9 @@ BAD_TEAMS: list[tuple[str, Change, str]] = [
     ("no board", setting("boards", []), "boards): This must be a list of 1 to 500."),
     ("too many players", lambda d: d["players"].extend([{}] * 28),
         "players): This must be a list of 0 to 30."),
-    ("a billion entries, nearly", setting("players", [0] * 2_000_000),
+    ("entries without end", setting("players", [0] * MANY),
         "players): This must be a list of 0 to 30."),
-    ("tags without end", chain(setting("tags", [""] * 2_000_000)), "tags): This must be a list of 0 to 12."),
+    ("tags without end", chain(setting("tags", [""] * MANY)), "tags): This must be a list of 0 to 12."),
     ("a name of markup", setting("players.0.name", "<img src=x>"),
         "players 1, name): This must be a first name or "
         "a nickname: letters only, no numbers, no addresses."),
@@ -241,11 +252,11 @@ BAD_TEAMS: list[tuple[str, Change, str]] = [
 
 @pytest.mark.parametrize(("change", "sentence"), [r[1:] for r in BAD_TEAMS], ids=[r[0] for r in BAD_TEAMS])
 def test_a_team_that_cannot_be_is_refused(
-    app: Flask, client: FlaskClient, board: str, change: Change, sentence: str
+    steady: Flask, steady_client: FlaskClient, board: str, change: Change, sentence: str
 ) -> None:
-    found = json.loads(taken_along(client, board))
+    found = json.loads(taken_along(steady_client, board))
     change(found)
-    said = refused(app, client, json.dumps(found))
+    said = refused(steady, steady_client, json.dumps(found))
     assert sentence in said
     assert len(said) < 400
 

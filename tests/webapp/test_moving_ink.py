@@ -14,11 +14,10 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from tests.webapp.conftest import shared_of
-from tests.webapp.moving_teams import DRAWN, bring_in, draw_on, full_team, look, taken_along
+from tests.webapp.conftest import FullHouse, serving, shared_of
+from tests.webapp.moving_teams import DRAWN, bring_in, draw_on, look, taken_along
 from tests.webapp.test_moving import SCHEMA, fits_the_schema
-from tests.webapp.test_moving_hostile import refused
-from webapp.app import create_app
+from tests.webapp.test_moving_hostile import MANY, refused
 from webapp.ink import CHAIN_MAX, STEP_MAX, on_paper
 from webapp.playbook import tree
 from webapp.refusals import REFUSALS
@@ -27,22 +26,27 @@ from webapp.store.tables import Chain, Ink
 
 
 @pytest.fixture
-def settings(settings: Settings) -> Settings:
-    return replace(settings, teams_address_count=10_000)
+def settings(settings: Settings, full_house: FullHouse) -> Settings:
+    return full_house.copied(replace(settings, teams_address_count=10_000))
 
 
 @pytest.fixture
-def board(app: Flask, client: FlaskClient) -> str:
-    """A board of a team that has drawn on a chain with a branch; ``client`` is its head coach."""
-    return full_team(app, client)
+def client(app: Flask, full_house: FullHouse) -> FlaskClient:
+    """Its head coach's device."""
+    return full_house.coach(app)
+
+
+@pytest.fixture
+def board(full_house: FullHouse) -> str:
+    """A board of a team that has some of everything; ``client`` is its head coach."""
+    return full_house.board
 
 
 @pytest.fixture
 def elsewhere(tmp_path: Path, settings: Settings) -> Iterator[Flask]:
     """Another server, with nothing on it."""
-    app = create_app(replace(settings, data_dir=tmp_path / "elsewhere"))
-    yield app
-    shared_of(app).store.close()
+    with serving(replace(settings, data_dir=tmp_path / "elsewhere")) as app:
+        yield app
 
 
 def quick(document: Any) -> Any:
@@ -178,7 +182,7 @@ WRONG: list[tuple[str, Callable[[Any], Any], str]] = [
     ("a step before the start", page(lambda p: p.update(step=-1)), "entry 1 names no step of its own"),
     ("a step twice", lambda ink: ink[1].update(step=0), "entry 2 names no step of its own"),
     ("no strokes", page(lambda p: p.update(strokes=[])), "entry 1 has not 1 to 300 strokes"),
-    ("strokes without end", page(lambda p: p.update(strokes=[0] * 2_000_000)),
+    ("strokes without end", page(lambda p: p.update(strokes=[0] * MANY)),
         "entry 1 has not 1 to 300 strokes"),
     ("too many together", lambda ink: ink.extend(
         {"step": n, "strokes": [[f"n{i}", 0, 0, 0, [0, 0, 0]] for i in range(200)]} for n in range(10, 15)),
@@ -205,24 +209,27 @@ WRONG: list[tuple[str, Callable[[Any], Any], str]] = [
 
 @pytest.mark.parametrize(("change", "why"), [row[1:] for row in WRONG], ids=[row[0] for row in WRONG])
 def test_ink_that_cannot_be_is_refused_and_nothing_comes_in(
-    app: Flask, client: FlaskClient, board: str, change: Callable[[Any], Any], why: str
+    steady: Flask, steady_client: FlaskClient, board: str, change: Callable[[Any], Any], why: str
 ) -> None:
-    found = json.loads(taken_along(client, board))
+    found = json.loads(taken_along(steady_client, board))
     chain = quick(found)
     changed = change(chain["ink"])
     if isinstance(changed, str | list):
         chain["ink"] = changed
     number = found["chains"].index(chain) + 1
-    assert refused(app, client, json.dumps(found)) == (
+    assert refused(steady, steady_client, json.dumps(found)) == (
         f"Something in this file is not right (chains {number}, ink): This must be drawings: {why}. "
         "Save the file anew, or leave its ink out."
     )
 
 
-def test_ink_on_a_step_that_is_not_there_is_refused(app: Flask, client: FlaskClient, board: str) -> None:
-    found = json.loads(taken_along(client, board))
+def test_ink_on_a_step_that_is_not_there_is_refused(
+    steady: Flask, steady_client: FlaskClient, board: str
+) -> None:
+    found = json.loads(taken_along(steady_client, board))
     quick(found)["ink"][0]["step"] = 99
-    assert refused(app, client, json.dumps(found)) == "The chain “Quick” names a step that it does not have."
+    said = refused(steady, steady_client, json.dumps(found))
+    assert said == "The chain “Quick” names a step that it does not have."
 
 
 def test_the_published_schema_refuses_the_same(client: FlaskClient, board: str) -> None:

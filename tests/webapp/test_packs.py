@@ -144,7 +144,7 @@ def test_with_another_engine_packs_have_other_names(tmp_path: Path) -> None:
 
 
 def engine_digest(folder: Path) -> str:
-    code = "import webapp.packs.values as v; print(v.__file__, v.engine_digest())"
+    code = "import webapp.packs.digest as d; print(d.__file__, d.engine_digest())"
     command = [sys.executable, "-c", code]
     env = {**os.environ, "PYTHONPATH": str(folder)}
     done = subprocess.run(command, cwd=folder, env=env, check=True, capture_output=True, text=True)

@@ -12,6 +12,11 @@ from flask.testing import FlaskClient
 from webapp.refusals import REFUSALS, Refused
 
 
+@pytest.fixture
+def app(common_app: Flask) -> Flask:
+    return common_app
+
+
 def make_team(client: FlaskClient, team: str = "Quay Otters", board: str = "First") -> str:
     answer = client.post("/teams", data={"team": team, "board": board})
     assert answer.status_code == 303, answer.text
@@ -115,13 +120,13 @@ def test_too_large_a_form_is_refused(client: FlaskClient) -> None:
     assert REFUSALS["too_large"][1] in answer.text
 
 
-def test_a_failure_is_told_in_plain_words_only(app: Flask, caplog: pytest.LogCaptureFixture) -> None:
+def test_a_failure_is_told_in_plain_words_only(own_app: Flask, caplog: pytest.LogCaptureFixture) -> None:
     def broken() -> str:
         raise RuntimeError("the secret reason")
 
-    app.add_url_rule("/broken", view_func=broken)
-    app.add_url_rule("/api/broken", endpoint="api_broken", view_func=broken)
-    client = app.test_client()
+    own_app.add_url_rule("/broken", view_func=broken)
+    own_app.add_url_rule("/api/broken", endpoint="api_broken", view_func=broken)
+    client = own_app.test_client()
     page, answer = client.get("/broken"), client.get("/api/broken")
     assert (page.status_code, answer.status_code) == (500, 500)
     assert REFUSALS["failed"][1] in page.text
@@ -186,7 +191,8 @@ def test_a_host_that_is_none_is_refused(client: FlaskClient, host: str) -> None:
     assert "script-src" not in answer.headers["Content-Security-Policy"]
 
 
-def test_teams_cannot_be_made_without_end(app: Flask, client: FlaskClient) -> None:
+def test_teams_cannot_be_made_without_end(own_app: Flask) -> None:
+    client = own_app.test_client()
     for _ in range(20):
         make_team(client)
     answer = client.post("/teams", data={"team": "One", "board": "Too many"})

@@ -31,6 +31,13 @@ def board(client: FlaskClient) -> str:
     return make_team(client)
 
 
+@pytest.fixture
+def guest(common_app: Flask) -> tuple[FlaskClient, str]:
+    """A head coach's device and board where other tests have teams too: for what is refused."""
+    client = common_app.test_client()
+    return client, make_team(client)
+
+
 def sync(client: FlaskClient, *ops: dict[str, Any]) -> list[Any]:
     """Send changes, each under an id of its own unless it has one, and return what became of them."""
     body = {"ops": [{"id": f"o{next(_OPS)}", **op} for op in ops]}
@@ -328,15 +335,16 @@ def test_a_line_has_only_so_many_steps(client: FlaskClient, board: str) -> None:
     ],
 )
 def test_what_cannot_be_read_is_refused_with_its_place(
-    client: FlaskClient, board: str, change: dict[str, Any], sentence: str
+    guest: tuple[FlaskClient, str], change: dict[str, Any], sentence: str
 ) -> None:
+    client, board = guest
     assert refused(client, {**saving(board), **change}) == ("problems", sentence)
     assert listed(client) == []
 
 
 @pytest.mark.parametrize("body", [b"[]", b'{"ops": 1}', b"\xff", b"[" * 5000, b'{"ops": [NaN]}', b"{}"])
-def test_a_parcel_that_is_none_is_refused(client: FlaskClient, board: str, body: bytes) -> None:
-    answer = client.post("/api/sync", data=body)
+def test_a_parcel_that_is_none_is_refused(guest: tuple[FlaskClient, str], body: bytes) -> None:
+    answer = guest[0].post("/api/sync", data=body)
     assert 400 <= answer.status_code < 500
     assert answer.get_json()["error"]["message"]
 

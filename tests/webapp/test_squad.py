@@ -17,6 +17,11 @@ from webapp.refusals import REFUSALS
 
 
 @pytest.fixture
+def app(common_app: Flask) -> Flask:
+    return common_app
+
+
+@pytest.fixture
 def board(client: FlaskClient) -> str:
     """A board whose head coach is ``client``."""
     return make_team(client)
@@ -248,14 +253,16 @@ def test_the_squad_can_be_taken_along(client: FlaskClient, board: str) -> None:
     assert (kept["version"], kept["team"], kept["players"]) == (1, "Quay Otters", [made])
 
 
-def test_an_erased_squad_is_nowhere_on_the_disk(app: Flask, client: FlaskClient, board: str) -> None:
+def test_an_erased_squad_is_nowhere_on_the_disk(own_app: Flask) -> None:
+    client = own_app.test_client()
+    make_team(client)
     first, second = add(client, "7", "Quenellbert"), add(client, "8", "Ysoldewyn")
     client.patch(f"/api/team/players/{first['id']}", json={"name": "Xanthippus"})
     client.post("/api/team/lineups", json={"name": "Borogove", "places": {"1": first["id"]}})
     client.delete(f"/api/team/players/{second['id']}")
     assert client.delete("/api/team/squad", json={"confirm": "erase"}).get_json() == {"erased": 2}
     assert client.post(f"/api/team/players/{second['id']}/restore").status_code == 404
-    directory: Path = shared_of(app).store.path.parent
+    directory: Path = shared_of(own_app).store.path.parent
     kept = b"".join(file.read_bytes() for file in directory.iterdir())
     for word in ("Quenellbert", "Ysoldewyn", "Xanthippus", "Borogove", first["id"]):
         assert word.encode() not in kept, word

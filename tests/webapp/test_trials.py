@@ -14,17 +14,23 @@ from flask.testing import FlaskClient
 from engine.checker import check
 from engine.court import half_court
 from engine.formations import FIVE_OUT
-from engine.rules import DEFAULT
+from tests.depth import deep
 from tests.server import Servers
 from tests.webapp.conftest import shared_of
 from tests.webapp.screens import Device
 from tests.webapp.test_designs import read, setting
 from tests.webapp.test_pages import make_team
 from tests.webapp.test_squad import add
+from webapp.design_schemas import read_rules
 from webapp.refusals import REFUSALS
 from webapp.trial_api import NEVER
 
 FLOOR = {"formation": "five_out", "court": "fiba"}
+
+
+@pytest.fixture
+def app(common_app: Flask) -> Flask:
+    return common_app
 
 
 @pytest.fixture
@@ -33,9 +39,9 @@ def board(client: FlaskClient) -> str:
     return make_team(client)
 
 
-def broken(client: FlaskClient) -> Any:
+def broken(client: FlaskClient, ref: str = "pass_and_cut") -> Any:
     """Return rules, not saved, by which nobody but the passer and the catcher knows what to do on a pass."""
-    data = read(client, "pass_and_cut")["data"]
+    data = read(client, ref)["data"]
     del data["responses"]["pass"]["perimeter"]
     return data
 
@@ -244,11 +250,16 @@ def test_a_check_tells_how_far_it_is_and_what_it_found(client: FlaskClient, boar
     assert finding["count"] > 1
 
 
-def test_a_check_says_what_the_engine_says(client: FlaskClient, board: str) -> None:
-    last = lines(client, rules="pass_and_cut")[-1]["report"]
-    found = check(DEFAULT, FIVE_OUT, half_court("fiba"))
+@pytest.mark.parametrize("ref", deep(["first_steps"], ["first_steps", "pass_and_cut"]))
+def test_a_check_says_what_the_engine_says(client: FlaskClient, board: str, ref: str) -> None:
+    data = broken(client, ref)
+    last = lines(client, rules=data)[-1]["report"]
+    found = check(read_rules(data)[1], FIVE_OUT, half_court("fiba"))
     assert (last["positions"], last["steps"]) == (found.positions, found.steps)
-    assert [finding["kind"] for finding in last["findings"]] == [finding.kind for finding in found.findings]
+    assert found.findings
+    assert [(finding["kind"], finding["count"]) for finding in last["findings"]] == [
+        (finding.kind, finding.count) for finding in found.findings
+    ]
 
 
 def test_a_check_with_the_squad_obeys_the_green_lights(app: Flask, client: FlaskClient, board: str) -> None:
@@ -273,8 +284,10 @@ def test_a_check_of_bad_rules_begins_nothing(client: FlaskClient, board: str) ->
     ]
 
 
-def test_only_so_many_checks_run_at_once(app: Flask, client: FlaskClient, board: str) -> None:
-    checks = shared_of(app).checks
+def test_only_so_many_checks_run_at_once(own_app: Flask) -> None:
+    client = own_app.test_client()
+    make_team(client)
+    checks = shared_of(own_app).checks
     checks.take()
     checks.take()
     answer = client.post("/api/rules/check", json={"rules": "pass_and_cut", **FLOOR})
@@ -284,8 +297,10 @@ def test_only_so_many_checks_run_at_once(app: Flask, client: FlaskClient, board:
     checks.back()
 
 
-def test_a_check_that_takes_too_long_is_given_up(app: Flask, client: FlaskClient, board: str) -> None:
-    shared_of(app).checks.longest_s = 0.0
+def test_a_check_that_takes_too_long_is_given_up(own_app: Flask) -> None:
+    client = own_app.test_client()
+    make_team(client)
+    shared_of(own_app).checks.longest_s = 0.0
     last = lines(client, rules="pass_and_cut")[-1]
     assert last == {"error": {"code": "too_long", "message": REFUSALS["too_long"][1]}}
 

@@ -74,12 +74,12 @@ class Shelf:
                 self._waiting.pop(key, None)
 
     def _make(self, wanted: Wanted) -> None:
+        self._folder.mkdir(parents=True, exist_ok=True)  # before seconds of work that could not be kept
         job = json.dumps(wanted.job()).encode()
         command = [sys.executable, "-m", "webapp.packs.maker"]
         done = subprocess.run(
             command, input=job, capture_output=True, cwd=ROOT, timeout=self._longest_s, check=True
         )
-        self._folder.mkdir(parents=True, exist_ok=True)
         path = self._path(wanted.key)
         half = path.with_suffix(f".{os.getpid()}.part")
         half.write_bytes(done.stdout)

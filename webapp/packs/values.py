@@ -5,10 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 from dataclasses import dataclass
-from functools import cache
-from importlib.resources import files
-from importlib.resources.abc import Traversable
-from typing import Any, Final
+from typing import Any
 
 from sqlalchemy.orm import Session
 
@@ -17,12 +14,10 @@ from engine.standards import STANDARDS
 from webapp import designs
 from webapp.cards import formation_in, rules_in
 from webapp.designs import Found
+from webapp.packs.digest import engine_digest
 from webapp.refusals import Refused
 from webapp.schemas import VERSION
 from webapp.wire import floor_wire, position_wire
-
-#: Kinds of files that what a pack says depends on.
-_SOURCES: Final = (".py", ".json")
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,23 +74,3 @@ def find(session: Session, team_id: str, rules: str, formation: str, court: str)
         designs.find(session, team_id, "formation", formation, deleted=True),
         court,
     )
-
-
-@cache
-def engine_digest() -> str:
-    """Return what the engine's files come to: with another engine, packs are made anew."""
-    sha = hashlib.sha256()
-    for name, text in sorted(_files(files("engine"))):
-        sha.update(name.encode() + b"\0" + text + b"\0")
-    return sha.hexdigest()[:24]
-
-
-def _files(folder: Traversable, path: str = "") -> list[tuple[str, bytes]]:
-    found = []
-    for entry in folder.iterdir():
-        name = f"{path}/{entry.name}"
-        if entry.is_dir():
-            found += _files(entry, name)
-        elif entry.name.endswith(_SOURCES):
-            found.append((name, entry.read_bytes()))
-    return found

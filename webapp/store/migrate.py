@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
-from sqlalchemy import Connection, Engine
+if TYPE_CHECKING:
+    from sqlalchemy import Connection, Engine
 
 SCRIPTS: Final = Path(__file__).resolve().parent.parent / "migrations"
 #: What all migrations, one after the other, make of an empty file; see :func:`statements`.
@@ -22,9 +23,14 @@ class NewerData(RuntimeError):
     """The database was written by a later version of this program."""
 
 
+def revisions() -> list[str]:
+    """Return the revisions of all migrations, the first one first: the files are named by them, in order."""
+    return sorted(path.name.partition("_")[0] for path in (SCRIPTS / "versions").glob("[0-9]*_*.py"))
+
+
 def newest() -> str:
-    """Return the revision of the last migration: the files are named by their revisions, in order."""
-    return max(path.name.partition("_")[0] for path in (SCRIPTS / "versions").glob("[0-9]*_*.py"))
+    """Return the revision of the last migration."""
+    return revisions()[-1]
 
 
 def migrate(engine: Engine) -> None:
