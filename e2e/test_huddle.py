@@ -323,7 +323,8 @@ def test_the_screen_is_asked_to_stay_on_and_asked_again_on_return(coach: Coach) 
 def test_a_chain_plays_again_and_again_until_it_is_stopped(coach: Coach, motion: Any) -> None:
     page = coach.page
     page.emulate_media(reduced_motion=motion)
-    play = played(coach, "pass:right_wing", "fill:left_corner")
+    # Without movement a chain is shown step by step, and one step would be the end of it.
+    play = played(coach, "pass:right_wing", *(["fill:left_corner"] if motion == "reduce" else []))
     coach.do("loop")
     loop = page.get_by_role("button", name="Loop")
     expect(loop).to_have_attribute("aria-pressed", "true")
@@ -443,7 +444,7 @@ def test_it_is_accessible(coach: Coach) -> None:
     coach.touch(".length[data-seconds='30']")
     for passing in (1_000, 15_000, 10_000, 5_000):
         page.clock.fast_forward(passing)
-        check(page)
+        check(page, colours_alone=True)
     coach.do("present")
     check(page)
     page.keyboard.press("Escape")

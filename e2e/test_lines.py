@@ -115,3 +115,13 @@ def test_a_phone_joins_late_at_the_right_place(coach: Coach, new_player: Callabl
     late = new_player()
     late.reads(play.sentences)
     late.stands(play.standing)
+
+
+def test_a_device_that_loses_its_network_asks_at_once_whether_the_line_holds(coach: Coach) -> None:
+    with coach.page.expect_websocket() as opened:
+        coach.page.reload()
+    coach.saved()
+    # It would ask ten seconds after the last it heard.
+    with opened.value.expect_event("framesent", lambda sent: '"ping"' in str(sent), timeout=5_000):
+        coach.page.evaluate("dispatchEvent(new Event('offline'))")
+    coach.saved()

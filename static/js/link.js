@@ -124,7 +124,7 @@ export function openLink(path, on) {
     socket.onerror = failed;
   };
 
-  /** Back from sleep or another network: do not trust the old line, ask it, or hurry the new one. */
+  /** Back from sleep, another network or none: do not trust the old line, ask it, or hurry the new one. */
   const look = () => {
     if (closed || document.visibilityState === "hidden") return;
     if (socket?.readyState === WebSocket.OPEN && greeted) ping();
@@ -137,6 +137,7 @@ export function openLink(path, on) {
   document.addEventListener("resume", look);
   window.addEventListener("pageshow", look);
   window.addEventListener("online", look);
+  window.addEventListener("offline", look); // the server may be on this very device, or on a network without a way out
 
   openInk((message) => greeted && (raw(message), true));
   connect();
