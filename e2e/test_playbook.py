@@ -393,6 +393,34 @@ def test_a_pinned_play_is_run_by_one_tap_on_the_board_and_on_the_first_page(with
     ran(coach, "Fist down", LATE)
 
 
+#: What a page that is asked for a play says to the server is held back until it is let go.
+HELD_BACK = """window.held = location.search.includes('play=') ? [] : null;
+window.WebSocket = class extends WebSocket {
+  send(said) { if (window.held) window.held.push(() => super.send(said)); else super.send(said); }
+};"""
+
+
+def test_a_play_asked_for_before_line_and_pack_are_there_is_run_once_one_is(
+    new_coach: Callable[..., Coach], troubles: Troubles
+) -> None:
+    troubles.expect("net::ERR_FAILED")
+
+    def prepare(coach: Coach) -> None:
+        pinned = {"op": "edit", "chain": chain_of(coach, "Fist down"), "pinned": True}
+        sync(coach, saving(coach, LATE, "Fist down"), pinned)
+        coach.page.add_init_script(HELD_BACK)
+        coach.page.route("**/api/packs/**", lambda route: route.abort())
+
+    coach = new_coach(prepare)
+    sent(sheet(coach))
+    coach.page.goto(coach.server.url)
+    coach.page.get_by_role("link", name="Fist down").tap()
+    expect(coach.status).to_have_attribute("data-link", "catching up")
+    expect(coach.page.locator("#pinned button")).to_be_visible()
+    coach.page.evaluate("() => { const all = held; held = null; all.forEach((send) => send()); }")
+    ran(coach, "Fist down", LATE)
+
+
 def test_another_line_becomes_the_main_one_and_the_old_one_stays(with_plays: Coach) -> None:
     coach = with_plays
     sheet(coach).locator(".open", has_text="Otter").tap()

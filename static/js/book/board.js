@@ -176,12 +176,20 @@ export function openShelf({ desk, words, transport, say, redraw }) {
     const play = playOf(wanted);
     // The copy kept here may be old: what it lacks may come with the next answer.
     if (!play && !looked) return;
+    // Neither a line yet nor on the device what it is played by: one of them is still to come.
+    if (play && desk.state.link === "catching up" && !isHere(play)) return;
     wanted = "";
     // The first page links pinned plays, one tap away too; the copy kept here may not know yet that it is pinned.
     if (play) open(play, true);
     else say(B.gone);
   }
   let looked = false;
+
+  /** Whether what a play is played by is on the device. @param {Play} play */
+  function isHere({ formation, rules }) {
+    const refs = { formation, rules, court: desk.state.board.court };
+    return Boolean(desk.packs.get(refs)) || desk.packs.has(refs);
+  }
 
   function changed() {
     drawPinned();
