@@ -41,9 +41,9 @@ def test_a_clash_is_seen_by_a_plain_look_at_the_positions(floor: Floor) -> None:
         plain = set()
         for i, a in enumerate(everybody):
             for b in everybody[i + 1 :]:
-                if a in one.line.runs_of or b in one.line.runs_of:
-                    if min(map(distance, where[a], where[b])) < 1.5 - 1e-9:
-                        plain.add(frozenset((a, b)))
+                runs = a in one.line.runs_of or b in one.line.runs_of
+                if runs and min(map(distance, where[a], where[b])) < 1.5 - 1e-9:
+                    plain.add(frozenset((a, b)))
         assert near == plain, one.name
 
 
