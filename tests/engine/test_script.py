@@ -154,7 +154,7 @@ def test_whoever_has_the_ball_at_the_end_was_given_it(script: Script) -> None:
     assert script.over == any(event.kind == "shot" for event in script.events)
 
 
-@settings(deadline=None)
+@settings(max_examples=deep(34, 100))
 @given(st.sampled_from(list(FORMATIONS.values())), st.data())
 def test_play_by_rule_goes_on_from_spots(formation: Formation, data: st.DataObject) -> None:
     script = data.draw(scripts(formation, on_spots=True))
@@ -174,6 +174,7 @@ def test_play_by_rule_goes_on_from_spots(formation: Formation, data: st.DataObje
         advance(position, offer.actions, formation)
 
 
+@settings(max_examples=deep(34, 100))
 @given(scripts(on_spots=True))
 def test_spots_that_nobody_may_stand_on_together_are_refused(script: Script) -> None:
     taken = [spot for _, spot in script.on if spot in POSTS]
@@ -227,6 +228,7 @@ def test_a_shot_ends_it_where_everybody_is() -> None:
     assert menu(position, FIVE).offers == ()
 
 
+@settings(max_examples=deep(34, 100))
 @given(scripts(), st.sampled_from(list(STANDARDS)))
 def test_on_any_court_whoever_ends_on_a_spot_ends_there(script: Script, court: str) -> None:
     floor = spots(half_court(court), FIVE)
