@@ -55,18 +55,21 @@ def few(actions: list[str], lane: list[str]) -> dict[str, Any]:
     return {**data(), "actions": actions, "lane": lane, "stages": []}
 
 
+#: What shows in the first step needs no more to be looked at.
+FEW = few(["pass", "drive", "kick_out", "shot"], ["fill"])
+
 #: kind of finding: the rule set that has it, and the formation it shows in
 BROKEN: dict[str, tuple[RuleSet, Formation]] = {
-    "no_response": (changed(**{"pass": {"perimeter": None}}), FIVE),
+    "no_response": (changed(FEW, **{"pass": {"perimeter": None}}), FIVE),
     "two_responses": (changed(middle_drive={"drive_corner": "hold", "next_ahead": "rotate"}), THREE),
-    "same_spot": (changed(middle_drive={"drive_corner": "hold"}), FIVE),
+    "same_spot": (changed(FEW, middle_drive={"drive_corner": "hold"}), FIVE),
     "off_spots": (changed(baseline_drive={"ball_side_posts": "to_elbow"}), THREE),
     "stuck_cutter": (only(["kick_out", "cutter_pass", "shot"], ["fill"]), CRAMPED),
     "only_shot": (only(["pass", "drive", "shot"], ["fill"]), FIVE),
     "never": (only(["pass", "high_low", "shot"], ["fill"]), FIVE),
     "through": (
         changed(
-            few(["pass", "drive", "kick_out", "shot"], ["fill"]),
+            FEW,
             middle_drive={"drive_corner": "slide", "far_corner": "slide", "perimeter": "stay"},
         ),
         FIVE,
