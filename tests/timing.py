@@ -49,7 +49,7 @@ def units(nodeids: list[str], known: Known) -> tuple[dict[str, str], dict[str, f
 
 def _whole(nodeid: str) -> str:
     """Return what the tests have in common that are best given out together."""
-    file, parameter = file_of(nodeid), nodeid.partition("[")[2].partition("-")[0]
+    file, parameter = file_of(nodeid), nodeid.partition("[")[2].rstrip("]").partition("-")[0]
     folder = next((shared for each, shared in TOGETHER.items() if file.startswith(each)), None)
     return f"{folder}[{parameter}" if folder and parameter else file
 
