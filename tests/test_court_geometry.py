@@ -7,13 +7,14 @@ import re
 from itertools import pairwise
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import Point as ShapelyPoint
 
 from engine.court import Arc, Circle, Court, Marking, Point, Rect, Segment, half_court
 from engine.paths import Path, line, marking_svg, through
+from tests.depth import deep
 
 COURTS = ["fiba", "nba", "ncaa", "nfhs"]
 #: Whole centimetres may move a point by half a centimetre each way.
@@ -144,6 +145,7 @@ def bezier(path: Path, pieces: int = 400) -> LineString:
     return LineString([(x / 100, y / 100) for x, y in points])
 
 
+@settings(max_examples=deep(34, 100))
 @given(points=st.lists(places, min_size=2, max_size=7))
 def test_a_path_is_as_long_as_shapely_says(points: list[tuple[float, float]]) -> None:
     path = through(points)
@@ -157,6 +159,7 @@ def test_a_path_is_as_long_as_shapely_says(points: list[tuple[float, float]]) ->
         )
 
 
+@settings(max_examples=deep(34, 100))
 @given(points=st.lists(places, min_size=2, max_size=7))
 def test_a_path_passes_through_its_points_and_ends_at_them(points: list[tuple[float, float]]) -> None:
     path = through(points)

@@ -15,7 +15,8 @@ from xdist.scheduler import LoadScopeScheduling
 
 from tests.durations import LAST, Known, Run, file_of, known
 
-#: Whose tests share what is costly to make, for each of their parameters, and with whom.
+#: Whose tests share what is costly to make, for each of their parameters up to a dash (a formation, of a
+#: formation and a court), and with whom.
 TOGETHER = {
     "tests/motion/": "tests/motion/",
     "tests/pack/": "tests/pack/",
@@ -48,7 +49,7 @@ def units(nodeids: list[str], known: Known) -> tuple[dict[str, str], dict[str, f
 
 def _whole(nodeid: str) -> str:
     """Return what the tests have in common that are best given out together."""
-    file, parameter = file_of(nodeid), nodeid.partition("[")[2]
+    file, parameter = file_of(nodeid), nodeid.partition("[")[2].rstrip("]").partition("-")[0]
     folder = next((shared for each, shared in TOGETHER.items() if file.startswith(each)), None)
     return f"{folder}[{parameter}" if folder and parameter else file
 

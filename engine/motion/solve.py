@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from functools import lru_cache
-from heapq import heappop, heappush
-from itertools import count, product
+from functools import lru_cache, partial
+from itertools import product
 from typing import Final
 
 from engine.court import Court
 from engine.formations import LANE, POSTS, Formation
 from engine.motion.clearance import Clash, Memory, clashes, clashes_of, exempt
 from engine.motion.scene import NO_CHANGE, Change, Changes
+from engine.motion.sets import NOTHING, Key, Sets, cost
 from engine.motion.table import movements
 from engine.motion.timeline import build
 from engine.motion.values import Timeline
@@ -30,10 +30,6 @@ _BENDS: Final = (0.0, 0.5, -0.5, 1.0, -1.0, 1.5, -1.5, 2.0, -2.0, 2.5, -2.5, 3.0
 #: Sets of changes looked at before a search gives up, and before it goes on the thorough way.
 MOST_TRIES: Final = 1500
 THOROUGH_TRIES: Final = 400
-
-#: (number of the step, spot before it): whose change.
-Key = tuple[int, str]
-
 
 #: Whether a path stays far enough from the edge, by court and controls.
 Inside = dict[tuple[str, tuple[tuple[int, int], ...]], bool]
@@ -88,24 +84,12 @@ def _freedom(
     return delays, (0.0,) if manner == "slide" else bends
 
 
-def _cost(change: Change) -> float:
-    """Return how much a change changes: half a bend, or a tenth of a second, is 1."""
-    return 10.0 * change.delay + sum(
-        2.0 * abs(b) + max(0.0, abs(b) - 1.0) for b in (change.bend, change.first)
-    )
-
-
 @lru_cache(maxsize=64)
 def _combine(
     delays: tuple[float, ...], bends: tuple[float, ...], firsts: tuple[float, ...] = (0.0,)
 ) -> tuple[Change, ...]:
     every = (Change(*parts) for parts in product(delays, bends, firsts))
-    return tuple(sorted((change for change in every if change != NO_CHANGE), key=_cost))
-
-
-@lru_cache(maxsize=64)
-def _costs(changes: tuple[Change, ...]) -> tuple[float, ...]:
-    return tuple(map(_cost, changes))
+    return tuple(sorted((change for change in every if change != NO_CHANGE), key=cost))
 
 
 def solve(
@@ -120,41 +104,33 @@ def solve(
 
     ``still``: the spots of standing players to keep clear of. Best first: a set of changes is tried, and
     where two players clash, each change of either of them is tried on top of it. ``thorough``: only those
-    that clear this clash and whoever stands, each looked at at once; slow for one clash, quick for many.
+    that clear this clash and whoever stands, each looked at by itself; slow for one clash, quick for many.
     Raises ``NoWay`` when no way is found in ``tries`` sets of changes.
     """
     free, allowed, still = options(steps), exempt(steps), frozenset(still)
-    costs = {key: _costs(changes) for key, changes in free.items()}
     keys = _keys_by_origin(steps, free)
     order = list(courts)
-    number = count()
-    # With the changes of a set: their places among what is free, by which it is told from the others.
-    queue: list[tuple[float, int, dict[Key, Change], frozenset[tuple[Key, int]]]] = [
-        (0.0, next(number), {}, frozenset())
-    ]
-    seen: set[frozenset[tuple[Key, int]]] = set()
+    sets, found = Sets(free), NOTHING
     # Most sets of changes leave most runs as they are: each run is looked at once.
     memory = Memory()
     inside: Inside = {}
     for _ in range(tries):
-        if not queue:
-            break
-        cost, _, changes, mark = heappop(queue)
-        clash = _first_clash(steps, changes, still, allowed, order, formation, memory, inside)
+        clash = _first_clash(steps, found.changes, still, allowed, order, formation, memory, inside)
         if clash is None:
-            return changes
-        for key, who in _whose(clash, keys):
-            if key in changes:
-                continue
-            avoid = {*still, clash.one, clash.other} - {who}
-            for place, (change, more) in enumerate(zip(free[key], costs[key], strict=True)):
-                new = mark.union(((key, place),))
-                if new in seen:
-                    continue
-                seen.add(new)
-                child = {**changes, key: change}
-                if not thorough or _clears(who, avoid, steps, child, allowed, order[0], formation):
-                    heappush(queue, (cost + more, next(number), child, new))
+            return found.changes
+        whose = [(key, who) for key, who in _whose(clash, keys) if key not in found.changes]
+        if thorough:
+            near, court = {*still, clash.one, clash.other}, order[0]
+            looks = {
+                who: partial(_clears, who, near - {who}, steps, allowed, court, formation) for _, who in whose
+            }
+            sets.branch(found, [(key, looks[who]) for key, who in whose])
+        else:
+            sets.branch(found, [(key, None) for key, _ in whose])
+        following = sets.next()
+        if following is None:
+            break
+        found = following
     raise NoWay(f"{movements(steps)} beside {sorted(still)}")
 
 
@@ -167,10 +143,10 @@ def _clears(
     who: str,
     avoid: Iterable[str],
     steps: Sequence[Step],
-    changes: Changes,
     allowed: frozenset[frozenset[str]],
     court: Court,
     formation: Formation,
+    changes: Changes,
 ) -> bool:
     """Say whether, with ``changes``, a player stays in the court and clear of those he is to avoid."""
     line = build(steps, court, formation, changes)

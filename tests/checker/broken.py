@@ -31,9 +31,12 @@ def data(name: str = "pass_and_cut") -> dict[str, Any]:
     return found
 
 
-def changed(**responses: dict[str, Any]) -> RuleSet:
-    """Return the default rule set with the responses to some triggers changed; ``None`` takes a role out."""
-    made = copy.deepcopy(data())
+def changed(base: dict[str, Any] | None = None, **responses: dict[str, Any]) -> RuleSet:
+    """Return the default rule set with the responses to some triggers changed; ``None`` takes a role out.
+
+    ``base``: another set to change.
+    """
+    made = copy.deepcopy(base or data())
     for trigger, roles in responses.items():
         for role, do in roles.items():
             if do is None:
@@ -45,25 +48,35 @@ def changed(**responses: dict[str, Any]) -> RuleSet:
 
 def only(actions: list[str], lane: list[str]) -> RuleSet:
     """Return the default rule set with only some actions and lane choices installed."""
-    return read({**data(), "actions": actions, "lane": lane, "stages": []})
+    return read(few(actions, lane))
 
+
+def few(actions: list[str], lane: list[str]) -> dict[str, Any]:
+    return {**data(), "actions": actions, "lane": lane, "stages": []}
+
+
+#: What shows in the first step needs no more to be looked at.
+FEW = few(["pass", "drive", "kick_out", "shot"], ["fill"])
 
 #: kind of finding: the rule set that has it, and the formation it shows in
 BROKEN: dict[str, tuple[RuleSet, Formation]] = {
-    "no_response": (changed(**{"pass": {"perimeter": None}}), FIVE),
+    "no_response": (changed(FEW, **{"pass": {"perimeter": None}}), FIVE),
     "two_responses": (changed(middle_drive={"drive_corner": "hold", "next_ahead": "rotate"}), THREE),
-    "same_spot": (changed(middle_drive={"drive_corner": "hold"}), FIVE),
+    "same_spot": (changed(FEW, middle_drive={"drive_corner": "hold"}), FIVE),
     "off_spots": (changed(baseline_drive={"ball_side_posts": "to_elbow"}), THREE),
     "stuck_cutter": (only(["kick_out", "cutter_pass", "shot"], ["fill"]), CRAMPED),
     "only_shot": (only(["pass", "drive", "shot"], ["fill"]), FIVE),
     "never": (only(["pass", "high_low", "shot"], ["fill"]), FIVE),
     "through": (
-        changed(middle_drive={"drive_corner": "slide", "far_corner": "slide", "perimeter": "stay"}),
+        changed(
+            FEW,
+            middle_drive={"drive_corner": "slide", "far_corner": "slide", "perimeter": "stay"},
+        ),
         FIVE,
     ),
     "three_seconds": (
         only(["pass", "post_entry", "skip", "shot"], ["fill", "post_up", "post_screen"]),
         FIVE,
     ),
-    "no_balance": (changed(shot={"deepest_two": "rebound"}), FIVE),
+    "no_balance": (changed(few(["pass", "shot"], ["fill"]), shot={"deepest_two": "rebound"}), FIVE),
 }

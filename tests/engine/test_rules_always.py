@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.actions import KINDS, Action, parse
@@ -13,6 +13,7 @@ from engine.formations import FORMATIONS, LANE, POSTS, Formation
 from engine.lane import default_choice
 from engine.moves import apply, generate, legal, resolve, steps, why_not
 from engine.play import advance, offers
+from tests.depth import deep
 from tests.graphs import reach
 
 formations = st.sampled_from(list(FORMATIONS.values()))
@@ -68,6 +69,7 @@ def test_every_step_leaves_five_players_where_its_moves_say(formation: Formation
         assert step.ball.target == step.after.ball
 
 
+@settings(max_examples=deep(34, 100))
 @given(positions(), actions)
 def test_an_action_is_legal_or_refused_with_a_reason_and_changes_nothing(
     reached: tuple[Position, Formation], action: Action
@@ -87,6 +89,7 @@ def test_an_action_is_legal_or_refused_with_a_reason_and_changes_nothing(
     assert before == position.alignment
 
 
+@settings(max_examples=deep(34, 100))
 @given(positions())
 def test_nobody_is_lost_and_names_ride_along(reached: tuple[Position, Formation]) -> None:
     position, formation = reached
@@ -97,6 +100,7 @@ def test_nobody_is_lost_and_names_ride_along(reached: tuple[Position, Formation]
         assert sorted(number for _, number in after.lineup) == [1, 2, 3, 4, 5]
 
 
+@settings(max_examples=deep(34, 100))
 @given(positions())
 def test_the_cached_answer_is_the_worked_out_one(reached: tuple[Position, Formation]) -> None:
     position, formation = reached
@@ -107,6 +111,7 @@ def test_the_cached_answer_is_the_worked_out_one(reached: tuple[Position, Format
     assert all(apply(before, step.action, formation) == step for step in found)
 
 
+@settings(max_examples=deep(34, 100))
 @given(positions())
 def test_each_composite_is_the_default_choice_first(reached: tuple[Position, Formation]) -> None:
     position, formation = reached
@@ -119,6 +124,7 @@ def test_each_composite_is_the_default_choice_first(reached: tuple[Position, For
             assert not offer.actions[1].is_lane_choice
 
 
+@settings(max_examples=deep(34, 100))
 @given(positions())
 def test_passing_never_lets_perimeter_players_pass_each_other(reached: tuple[Position, Formation]) -> None:
     position, formation = reached

@@ -17,6 +17,7 @@ from engine.script import Script, check, read
 from engine.script.telling import words
 from engine.sentences import sentence
 from engine.standards import STANDARDS
+from tests.depth import deep
 from tests.engine.scripts import FIVE, INBOUND, LAST, LOOSE, OFF, WORKED, scripts
 
 START = start(FIVE)
@@ -48,12 +49,13 @@ def test_a_worked_one_is_read_as_it_was_written(text: str) -> None:
     assert read(text, FIVE).text == text
 
 
+@settings(max_examples=deep(34, 100))
 @given(scripts())
 def test_any_is_read_as_it_was_written(script: Script) -> None:
     assert read(script.text, FIVE) == script
 
 
-@settings(max_examples=300)
+@settings(max_examples=deep(100, 300))
 @given(st.one_of(st.sampled_from(WORKED), scripts().map(lambda script: script.text)), st.data())
 def test_a_mutilated_text_is_refused_or_means_what_it_says(text: str, data: st.DataObject) -> None:
     for _ in range(data.draw(st.integers(1, 3))):
@@ -141,6 +143,7 @@ def test_what_cannot_happen_is_refused_with_the_reason(text: str, why: str) -> N
         read(text, FIVE)
 
 
+@settings(max_examples=deep(34, 100))
 @given(scripts())
 def test_whoever_has_the_ball_at_the_end_was_given_it(script: Script) -> None:
     has, lies = (script.ball, None) if isinstance(script.ball, int) else (0, script.ball)
@@ -151,7 +154,7 @@ def test_whoever_has_the_ball_at_the_end_was_given_it(script: Script) -> None:
     assert script.over == any(event.kind == "shot" for event in script.events)
 
 
-@settings(deadline=None)
+@settings(max_examples=deep(34, 100))
 @given(st.sampled_from(list(FORMATIONS.values())), st.data())
 def test_play_by_rule_goes_on_from_spots(formation: Formation, data: st.DataObject) -> None:
     script = data.draw(scripts(formation, on_spots=True))
@@ -171,6 +174,7 @@ def test_play_by_rule_goes_on_from_spots(formation: Formation, data: st.DataObje
         advance(position, offer.actions, formation)
 
 
+@settings(max_examples=deep(34, 100))
 @given(scripts(on_spots=True))
 def test_spots_that_nobody_may_stand_on_together_are_refused(script: Script) -> None:
     taken = [spot for _, spot in script.on if spot in POSTS]
@@ -182,6 +186,7 @@ def test_spots_that_nobody_may_stand_on_together_are_refused(script: Script) -> 
         check(script, FIVE)
 
 
+@settings(max_examples=deep(34, 100))
 @given(scripts())
 def test_off_spots_nothing_is_on_offer_until_everybody_is_back(script: Script) -> None:
     before, _ = advance(START, ["pass:right_wing"], FIVE)
@@ -223,6 +228,7 @@ def test_a_shot_ends_it_where_everybody_is() -> None:
     assert menu(position, FIVE).offers == ()
 
 
+@settings(max_examples=deep(34, 100))
 @given(scripts(), st.sampled_from(list(STANDARDS)))
 def test_on_any_court_whoever_ends_on_a_spot_ends_there(script: Script, court: str) -> None:
     floor = spots(half_court(court), FIVE)
@@ -260,6 +266,7 @@ def test_a_step_is_told_player_by_player() -> None:
     assert sentence("who", words(read(OFF, FIVE)).who[3]) == "3 stays in place."
 
 
+@settings(max_examples=deep(34, 100))
 @given(scripts())
 def test_everybody_is_told_something_of_any_step(script: Script) -> None:
     told = words(script)

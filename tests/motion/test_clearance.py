@@ -36,14 +36,14 @@ def test_a_clash_is_seen_by_a_plain_look_at_the_positions(floor: Floor) -> None:
     for one in floor.played[::40]:
         near = {frozenset((c.one, c.other)) for c in clashes(one.line, one.around, frozenset(), clear=1.5)}
         everybody = sorted({*one.line.runs_of, *one.around})
+        times = [tick * 0.05 for tick in range(int(one.line.end / 0.05) + 2)]
+        where = {who: [one.line.position(who, t) for t in times] for who in everybody}
         plain = set()
         for i, a in enumerate(everybody):
             for b in everybody[i + 1 :]:
-                if a in one.line.runs_of or b in one.line.runs_of:
-                    times = [tick * 0.05 for tick in range(int(one.line.end / 0.05) + 2)]
-                    gap = min(distance(one.line.position(a, t), one.line.position(b, t)) for t in times)
-                    if gap < 1.5 - 1e-9:
-                        plain.add(frozenset((a, b)))
+                runs = a in one.line.runs_of or b in one.line.runs_of
+                if runs and min(map(distance, where[a], where[b])) < 1.5 - 1e-9:
+                    plain.add(frozenset((a, b)))
         assert near == plain, one.name
 
 

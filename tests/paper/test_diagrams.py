@@ -10,6 +10,7 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
+from tests.depth import deep
 from tests.paper.chains import FIVE_STEPS, VIEWS, back, card, five_steps, look, played, sheets
 from webapp.paper.diagram import diagram, parts
 from webapp.paper.floor import View, plan
@@ -20,7 +21,7 @@ from webapp.paper.svg import svg
 SVG = "{http://www.w3.org/2000/svg}"
 # Without shrinking: what fails is printed whole, and making it smaller would take minutes.
 MANY = settings(
-    max_examples=80,
+    max_examples=deep(27, 80),
     deadline=None,
     phases=[Phase.explicit, Phase.reuse, Phase.generate],
     suppress_health_check=[HealthCheck.too_slow],

@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from numpy.typing import NDArray
 from PIL import Image
 
+from tests.depth import deep
 from tests.paper.chains import VIEWS, five_steps, look, sheets
 from tests.paper.test_diagrams import MANY
 from webapp.paper.diagram import diagram, parts
@@ -42,7 +43,7 @@ def near(ink: NDArray[np.uint8], x: float, y: float, reach: float) -> int:
     return int(ink[top : int(y + reach) + 1, left : int(x + reach) + 1].min())
 
 
-@settings(parent=MANY, max_examples=12)
+@settings(parent=MANY, max_examples=deep(4, 12))
 @given(sheets(longest=3))
 def test_without_a_player_or_an_arrow_the_picture_is_another(made: Sheet) -> None:
     for act in made.acts[-1:] or (None,):

@@ -13,6 +13,7 @@ from hypothesis import given, settings
 
 from engine.court import half_court
 from engine.motion.chain import chain
+from tests.depth import deep
 from tests.paper.chains import back, card, five_steps, played, sheets
 from tests.paper.test_diagrams import MANY, SVG
 from webapp.paper.film import HAND_S, STRAY_S, film
@@ -68,7 +69,7 @@ def read(text: str) -> tuple[ET.Element, dict[int, Track], Track]:
     return root, players, track(ball)
 
 
-@settings(parent=MANY, max_examples=40)
+@settings(parent=MANY, max_examples=deep(14, 40))
 @given(sheets(longest=4))
 def test_everybody_is_where_the_engine_has_him_at_every_time(made: Sheet) -> None:
     if not made.acts or any(act.back is not None for act in made.acts):

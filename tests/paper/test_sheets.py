@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.depth import deep
 from tests.paper.chains import FIVE_STEPS, back, card, five_steps, played, sheets
 from tests.paper.test_diagrams import MANY
 from webapp.paper.callsheet import MOST, call_sheet
@@ -115,7 +116,7 @@ def test_a_long_chain_goes_on_over_pages_with_its_steps_numbered() -> None:
     assert "gets back to the top." in text
 
 
-@settings(parent=MANY, max_examples=25)
+@settings(parent=MANY, max_examples=deep(9, 25))
 @given(
     sheets(),
     st.sampled_from([1, 2, 4, 6]),
