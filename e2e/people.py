@@ -20,6 +20,8 @@ def _written(path: str) -> str:
     return re.sub(r"^export ", "", (ROOT / path).read_text("utf-8"), flags=re.MULTILINE)
 
 
+#: A look at where things are makes the page lay everything out: one a frame would take more than the movement.
+LOOK_MS = 50
 #: Where a finger lands on the middle of what the selector finds: once it stands still from one frame to the
 #: next, as a finger takes its time, has nowhere to go any more (who starts late stands still as well), and
 #: nothing lies over it.
@@ -81,7 +83,7 @@ class Person:
     def touch(self, selector: str) -> None:
         """Tap with a finger on the middle of what ``selector`` finds, as soon as it can be hit there."""
         try:
-            point = self.page.wait_for_function(_POINT, arg=selector).json_value()
+            point = self.page.wait_for_function(_POINT, arg=selector, polling=LOOK_MS).json_value()
         except TimeoutError as error:
             there = self.page.locator("#court [aria-label]").evaluate_all(
                 "all => all.map((e) => e.ariaLabel)"
@@ -105,7 +107,7 @@ class Person:
         """Wait until everybody has come to stand like this on the screen, the ball where it should be."""
         self.page.evaluate(_LOOK)
         try:
-            self.page.wait_for_function(_STANDS, arg={"floor": self.floor, "want": want})
+            self.page.wait_for_function(_STANDS, arg={"floor": self.floor, "want": want}, polling=LOOK_MS)
         except TimeoutError as error:
             now = self.page.evaluate("standingNow", self.floor)
             raise AssertionError(f"On the screen is {now}, not {want}.") from error
