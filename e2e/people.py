@@ -20,9 +20,9 @@ def _written(path: str) -> str:
     return re.sub(r"^export ", "", (ROOT / path).read_text("utf-8"), flags=re.MULTILINE)
 
 
-#: A look at where things are makes the page lay everything out: one a frame would take more than the movement.
+#: A look at where things are makes the page lay everything out: one a frame would take more than moving does.
 LOOK_MS = 50
-#: Where a finger lands on the middle of what the selector finds: once it stands still from one frame to the
+#: Where a finger lands on the middle of what the selector finds: once it stands still from one look to the
 #: next, as a finger takes its time, has nowhere to go any more (who starts late stands still as well), and
 #: nothing lies over it.
 _POINT = """selector => {

@@ -130,6 +130,7 @@ def test_an_inbound_is_drawn_and_play_goes_on_by_rule(table: Table) -> None:
         assert act
         coach.tap(act)
         expect(coach.chain).to_have_count(count)
+    coach.saved()
     with coach.device.coach() as screen:
         text = screen.hello()["steps"][0]["a"][0]
     script = read(text, FORMATIONS["five_out"])

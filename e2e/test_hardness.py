@@ -115,6 +115,12 @@ def test_a_target_that_a_player_runs_over_is_tapped_through_him(coach: Coach, gl
         "(disc, [x, y]) => { disc.style.translate = `${x}px ${y}px`; }", [driving[0] - x, driving[1] - y]
     )
     assert glass.middle(handler) == pytest.approx(driving, abs=1)
+    # Taken hold of and put down where he was, he has not been tapped through.
+    glass.down(driving)
+    expect(coach.page.locator(f"{handler}.lifted")).to_have_count(1)
+    glass.up()
+    expect(coach.page.locator(f"{handler}.lifted")).to_have_count(0)
+    expect(coach.chain).to_have_count(0)
     glass.tap(driving)
     coach.reads(play.sentences)
 

@@ -118,7 +118,7 @@ def solve(
         clash = _first_clash(steps, found.changes, still, allowed, order, formation, memory, inside)
         if clash is None:
             return found.changes
-        whose = [(key, who) for key, who in _whose(clash, keys) if key not in found.changes]
+        whose = [(key, who) for key, who in changeable(clash, keys) if key not in found.changes]
         if thorough:
             near, court = {*still, clash.one, clash.other}, order[0]
             looks = {
@@ -134,9 +134,9 @@ def solve(
     raise NoWay(f"{movements(steps)} beside {sorted(still)}")
 
 
-def _whose(clash: Clash, keys: Mapping[str, Sequence[Key]]) -> list[tuple[Key, str]]:
-    """Return what may be changed about a clash, and about whom."""
-    return [(key, who) for who in (clash.one, clash.other) for key in keys.get(who, ())]
+def changeable(clash: Clash, keys: Mapping[str, Sequence[Key]]) -> list[tuple[Key, str]]:
+    """Return what may be changed about a clash, and about whom; who leaves the court clashes with himself."""
+    return [(key, who) for who in dict.fromkeys((clash.one, clash.other)) for key in keys.get(who, ())]
 
 
 def _clears(

@@ -120,7 +120,8 @@ export function listen(root, court) {
     // A finger that has slipped a little and points at nothing has tapped.
     if (aim) court.choose(aim.offer);
     else if (does !== "carry" && Math.hypot(now[0] - start[0], now[1] - start[1]) <= SLOP * 2) {
-      if (!court.tap(element) && beneath) court.tap(beneath);
+      // Who has been taken hold of is put down where he was.
+      if (!court.tap(element) && beneath && does !== "held") court.tap(beneath);
     }
   });
 

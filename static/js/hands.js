@@ -44,9 +44,10 @@ export function takeHands({ court, transport, offering, adrift, bench, offers, c
       if (!(element instanceof HTMLElement)) return false;
       const player = Number(element.dataset.player);
       const offer = player ? offering.passing.get(player) : offers().find((each) => each.a.join(" ") === element.dataset.act);
-      if (player && bench.open) bench.pickPlace(player);
+      const changes = Boolean(player && bench.open);
+      if (changes) bench.pickPlace(player);
       else if (offer) choose(offer);
-      return Boolean(offer || (player && bench.open));
+      return changes || Boolean(offer);
     },
     show: (from, to, chosen) => court.aim(from, to, chosen),
     lift() {

@@ -8,8 +8,10 @@ from itertools import count
 
 import pytest
 
+from engine.motion.clearance import Clash
 from engine.motion.scene import Change
 from engine.motion.sets import NOTHING, Found, Key, Sets, cost, costs
+from engine.motion.solve import changeable
 
 KEYS: list[Key] = [(0, "top"), (0, "left_wing"), (1, "top"), (1, "right_wing")]
 
@@ -70,3 +72,10 @@ def test_of_less_and_more_the_less_costs_less() -> None:
     assert cost(Change()) == 0.0
     rising = (Change(0.1), Change(0.0, 1.0), Change(0.2, 0.5), Change(0.0, 2.0, 1.0))
     assert costs(rising) == (1.0, 2.0, 3.0, 7.0)
+
+
+def test_who_leaves_the_court_is_changed_once() -> None:
+    # He clashes with himself; named twice, every set would come twice, and half as many would be looked at.
+    keys: dict[str, list[Key]] = {"top": [(0, "top"), (1, "top")], "left_wing": [(0, "left_wing")]}
+    assert changeable(Clash("top", "top", 0.5, -0.2), keys) == [((0, "top"), "top"), ((1, "top"), "top")]
+    assert len(changeable(Clash("top", "left_wing", 0.5, 0.4), keys)) == 3
