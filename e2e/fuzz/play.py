@@ -23,7 +23,7 @@ _HERE = Path(__file__).parent
 _EARLY, _SCREEN = ((_HERE / name).read_text() for name in ("early.js", "screen.js"))
 #: What a browser writes of a line that ends in the middle of something.
 CUT_SHORT = re.compile(
-    r"net::ERR_(EMPTY_RESPONSE|CONTENT_LENGTH_MISMATCH|INCOMPLETE_CHUNKED_ENCODING|ABORTED)"
+    r"net::ERR_(EMPTY_RESPONSE|INVALID_HTTP_RESPONSE|CONTENT_LENGTH_MISMATCH|INCOMPLETE_CHUNKED_ENCODING|ABORTED)"
 )
 #: Longer than a page waits for anything on a line, milliseconds.
 _LONG, _LONGER = 5000, 10_000
