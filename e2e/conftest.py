@@ -28,7 +28,7 @@ from tests.server import ROOT, LiveServer, SecureSide
 #: A loaded test machine is given this long before a thing counts as not happening.
 PATIENCE_MS = 20_000
 #: Nobody looks on while these tests run: what moves is played so many times as fast, by the browser itself,
-#: which changes nothing for the page. Tests that do something while it moves are marked ``real_time``.
+#: which changes nothing for the page. Tests that do something while it moves say how fast: ``pace``.
 PACE = 20.0
 TABLET = {"width": 1180, "height": 820}
 PHONE = {"width": 390, "height": 844}
@@ -106,7 +106,8 @@ class NewContext(Protocol):
 @pytest.fixture
 def pace(request: pytest.FixtureRequest) -> float:
     """How many times as fast as for people everything moves on the screen."""
-    return 1.0 if request.node.get_closest_marker("real_time") else PACE
+    mark = request.node.get_closest_marker("pace")
+    return PACE if mark is None else float(mark.args[0])
 
 
 def paced(page: Page, pace: float) -> Page:

@@ -401,7 +401,7 @@ def test_turned_mirrored_and_small(new_coach: Callable[..., Coach]) -> None:
     )
 
 
-@pytest.mark.real_time
+@pytest.mark.pace(1)
 def test_a_film_that_plays_is_stopped_and_played_from(coach: Coach) -> None:
     coach.tap("1 passes to 2")
     coach.saved()

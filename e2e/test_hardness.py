@@ -16,7 +16,7 @@ from engine.play import offers
 from tests.depth import deep
 
 #: So many times twenty-five taps on one button and as many on another: a thousand, when looked at hard.
-ROUNDS = deep(2, 20)
+ROUNDS = deep(1, 20)
 UPRIGHT = {"width": 820, "height": 1180}
 TAPS = ["pass:right_wing", "fill:left_corner pass:top", "fill:right_corner drive:left"]
 #: A device that saves its battery: few pictures a second, and timers that come when they like.
@@ -216,7 +216,7 @@ def test_a_call_in_the_middle_of_a_touch_lets_go_of_the_player(coach: Coach, gla
     stored(coach, play)
 
 
-@pytest.mark.real_time
+@pytest.mark.pace(1)
 def test_a_page_frozen_in_the_middle_of_a_movement_goes_on_where_the_others_are(
     coach: Coach, glass: Glass, troubles: Troubles
 ) -> None:
@@ -236,7 +236,7 @@ def test_a_page_frozen_in_the_middle_of_a_movement_goes_on_where_the_others_are(
     stored(coach, play)
 
 
-@pytest.mark.real_time
+@pytest.mark.pace(2)
 def test_turned_in_the_middle_of_a_movement_everybody_gets_where_he_should(coach: Coach) -> None:
     play = Play("five_out")
     for tap, size in zip(TAPS, (UPRIGHT, TABLET, UPRIGHT), strict=True):
@@ -258,7 +258,7 @@ def test_turned_while_a_player_is_carried_he_is_back_where_he_was(coach: Coach, 
     coach.stands(Play("five_out").standing)
 
 
-@pytest.mark.real_time
+@pytest.mark.pace(3)
 def test_a_battery_saver_makes_it_slower_and_loses_nothing(new_coach: Callable[..., Coach]) -> None:
     coach = new_coach()
     coach.page.add_init_script(SAVER)

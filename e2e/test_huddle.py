@@ -319,7 +319,7 @@ def test_the_screen_is_asked_to_stay_on_and_asked_again_on_return(coach: Coach) 
 
 
 @pytest.mark.parametrize("motion", ["no-preference", "reduce"])
-@pytest.mark.real_time
+@pytest.mark.pace(3)
 def test_a_chain_plays_again_and_again_until_it_is_stopped(coach: Coach, motion: Any) -> None:
     page = coach.page
     page.emulate_media(reduced_motion=motion)

@@ -121,7 +121,7 @@ def test_a_chain_made_on_one_court_stands_right_on_the_others(coach: Coach, play
         screen.stands(play.standing)
 
 
-@pytest.mark.real_time
+@pytest.mark.pace(1)
 def test_another_speed_plays_nothing_by_itself(coach: Coach) -> None:
     play = Play("five_out", ["pass:right_wing"])
     coach.tap(play.sentences[0])
@@ -156,7 +156,7 @@ def test_formation_and_level_change_for_everybody(coach: Coach, player: Player) 
                 screen.stands(Play(name).standing)
 
 
-@pytest.mark.real_time
+@pytest.mark.pace(2)
 def test_without_movement_the_end_positions_are_shown_in_steps(
     new_coach: Callable[..., Coach], new_player: Callable[..., Player]
 ) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -156,6 +158,7 @@ def test_any_other_text_cannot_be_read_and_says_so(text: str) -> None:
 MIRROR = {"left": "right", "right": "left"}
 
 
+@cache
 def mirrored(text: str) -> str:
     return ":".join(
         "_".join(MIRROR.get(word, word) for word in part.split("_")) if i else part

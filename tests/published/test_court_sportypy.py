@@ -18,17 +18,8 @@ from shapely.ops import unary_union
 
 from engine.court import Arc, Circle, Rect, Segment, half_court
 
-with warnings.catch_warnings():
-    warnings.simplefilter("ignore")  # the package's own, about its plotting libraries
-    from sportypy.surfaces import basketball
-
 TOLERANCE_M = 0.002
-CLASSES = {
-    "fiba": basketball.FIBACourt,
-    "nba": basketball.NBACourt,
-    "ncaa": basketball.NCAACourt,
-    "nfhs": basketball.NFHSCourt,
-}
+CLASSES = {"fiba": "FIBACourt", "nba": "NBACourt", "ncaa": "NCAACourt", "nfhs": "NFHSCourt"}
 COURTS = tuple(CLASSES)
 
 
@@ -36,8 +27,11 @@ COURTS = tuple(CLASSES)
 def theirs(name: str, feature: str) -> tuple[Polygon, ...]:
     """The visible polygons of a kind at one end, in our coordinates."""
     with warnings.catch_warnings():
-        warnings.simplefilter("ignore")  # it reads its data through a deprecated call
-        court = CLASSES[name]()
+        warnings.simplefilter("ignore")  # it and its plotting libraries use deprecated calls
+        # Only now: they take seconds to load, and every worker looks at this file.
+        from sportypy.surfaces import basketball
+
+        court = getattr(basketball, CLASSES[name])()
     unit = 1.0 if name == "fiba" else 0.3048
     basket = court.court_params["court_length"] / 2 - court.court_params["basket_center_to_baseline"]
     found = []

@@ -233,7 +233,7 @@ def keep_chain(
         did(client, {"op": "delete", "chain": chain})
 
 
-@settings(max_examples=deep(8, 100), deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=deep(5, 100), deadline=None, suppress_health_check=list(HealthCheck))
 @given(data=st.data())
 def test_there_and_written_again_it_is_the_same(servers: tuple[Flask, Flask], data: st.DataObject) -> None:
     here, there = servers
@@ -252,7 +252,7 @@ def test_there_and_written_again_it_is_the_same(servers: tuple[Flask, Flask], da
         assert taken_along(other, board) == file
 
 
-@settings(max_examples=deep(4, 50), deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=deep(2, 50), deadline=None, suppress_health_check=list(HealthCheck))
 @given(data=st.data())
 def test_two_teams_in_one_lose_nothing(servers: tuple[Flask, Flask], data: st.DataObject) -> None:
     here, there = servers
