@@ -111,7 +111,7 @@ def test_a_pack_is_made_when_it_is_asked_for_and_kept(module_servers: Servers, t
     # The ones asked for longest ago make room for it.
     kept = {file.name for file in packs.iterdir()}
     assert kept == {f"{number:024x}.json.gz" for number in range(6, KEPT_MAX + 5)} | {
-        f"{first['key']}.json.gz"
+        f"{wanted().play}.json.gz"
     }
     assert fetch(device, first["key"])[2] == body
 
@@ -131,6 +131,42 @@ def test_another_pack_has_another_name() -> None:
     ]
     assert len({usual.key, *(other.key for other in others)}) == 1 + len(others)
     assert wanted().key == usual.key
+
+
+def test_rules_called_something_else_or_copied_are_not_worked_out_again(
+    module_servers: Servers, tmp_path: Path
+) -> None:
+    shelf = tmp_path / "packs"
+    device = new_device(module_servers(tmp_path / "data", packs_dir=shelf))
+    key = listed(device)[0]["key"]
+    _, _, body = once(lambda: fetch(device, key), lambda answer: answer[0] != 202)
+    made = set(shelf.iterdir())
+
+    path = f"/api/rules?board={device.board_id}"
+    ref = device.ask("POST", path, {"from": "first_steps", "title": "Ours"}).json["ref"]
+    with device.coach() as coach:
+        coach.change("setup", rules=ref)
+    copy = listed(device)[0]
+    assert (copy["rules"], copy["key"] == key) == (f"{ref}@1", False)
+    status, _, other = fetch(device, copy["key"])
+    assert status == 200
+    one, two = (json.loads(gzip.decompress(each)) for each in (body, other))
+    assert one["pack"] == two["pack"]
+    assert {name: two[name] for name in copy} == copy
+    assert (two["rules_title"], set(shelf.iterdir())) == ("Ours", made)
+
+
+def test_what_players_do_is_in_the_name_of_what_is_worked_out() -> None:
+    usual = wanted()
+    rules = json.loads(json.dumps(usual.rules.form))
+    called = {**rules, "name": "other", "title": "Ours", "about": "", "known": []}
+    called["stages"] = [{**stage, "title": "Later"} for stage in rules["stages"]]
+    assert replace(usual, rules=replace(usual.rules, ref="abc@2", form=called)).play == usual.play
+    for name, other in (("posts", 1), ("actions", rules["actions"][1:]), ("lane", []), ("stages", [])):
+        assert replace(usual, rules=replace(usual.rules, form={**rules, name: other})).play != usual.play
+    rules["responses"]["pass"]["passer"] = ["stay"]
+    assert replace(usual, rules=replace(usual.rules, form=rules)).play != usual.play
+    assert len({usual.play, wanted(formation="three_out_two_in").play, wanted(court="nba").play}) == 3
 
 
 def test_with_another_engine_packs_have_other_names(tmp_path: Path) -> None:

@@ -20,8 +20,7 @@ from engine.rules import RuleSet, shipped
 def made(job: dict[str, Any]) -> bytes:
     """Return the pack of a job; the same job gives the same bytes."""
     made_of = pack(_shape(job["formation"]), _ruling(job["rules"]), half_court(job["court"]))
-    whole = job["head"] | {"pack": made_of}
-    text = json.dumps(whole, ensure_ascii=False, separators=(",", ":"))
+    text = json.dumps(made_of, ensure_ascii=False, separators=(",", ":"))
     return gzip.compress(text.encode(), 9, mtime=0)
 
 

@@ -1,7 +1,12 @@
-"""The packs that are made, and those being made: one at a time, each only once, kept as files."""
+"""The packs that are made, and those being made: one at a time, each only once, kept as files.
+
+Kept is what takes seconds to work out. Refs and titles are put before it when it is given out, so that rules
+that are called something else, copied or brought from another server need not be worked out again.
+"""
 
 from __future__ import annotations
 
+import gzip
 import json
 import logging
 import os
@@ -10,7 +15,7 @@ import sys
 import threading
 from collections import OrderedDict
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
 from webapp.packs.values import Wanted
 from webapp.settings import ROOT
@@ -36,12 +41,12 @@ class Shelf:
 
     def get(self, wanted: Wanted) -> bytes | None:
         """Return a pack, packed with gzip; ``None`` while it is being made. Raises ``LookupError``."""
-        key = wanted.key
+        key = wanted.play
         path = self._path(key)
         try:
             found = path.read_bytes()
             os.utime(path)
-            return found
+            return _headed(wanted.head(), found)
         except OSError:  # there is none, or the folder is none: then making it fails, and that is told
             pass
         with self._lock:
@@ -80,10 +85,16 @@ class Shelf:
         done = subprocess.run(
             command, input=job, capture_output=True, cwd=ROOT, timeout=self._longest_s, check=True
         )
-        path = self._path(wanted.key)
+        path = self._path(wanted.play)
         half = path.with_suffix(f".{os.getpid()}.part")
         half.write_bytes(done.stdout)
         half.replace(path)
         oldest = sorted(self._folder.glob("*.json.gz"), key=lambda file: file.stat().st_mtime)
         for file in oldest[:-KEPT_MAX]:
             file.unlink(missing_ok=True)
+
+
+def _headed(head: dict[str, Any], kept: bytes) -> bytes:
+    """Return what a device gets: ``head``, and what is kept as its ``pack``."""
+    before = json.dumps(head, ensure_ascii=False, separators=(",", ":"))[:-1].encode()
+    return gzip.compress(before + b',"pack":' + gzip.decompress(kept) + b"}", 6, mtime=0)

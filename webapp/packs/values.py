@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Final
 
 from sqlalchemy.orm import Session
 
@@ -19,6 +19,9 @@ from webapp.refusals import Refused
 from webapp.schemas import VERSION
 from webapp.wire import floor_wire, position_wire
 
+#: What of a rule set is there for people to read: nobody runs elsewhere for it.
+_WORDS: Final = frozenset(("name", "title", "about", "known"))
+
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
@@ -30,15 +33,23 @@ class Wanted:
 
     @property
     def key(self) -> str:
-        """The name of its contents: other contents have another name."""
-        what = {
-            "wire": VERSION,
-            "engine": engine_digest(),
-            "rules": [self.rules.ref, self.rules.form],
-            "formation": [self.formation.ref, self.formation.form],
-            "court": self.court,
-        }
-        return hashlib.sha256(json.dumps(what, sort_keys=True).encode()).hexdigest()[:24]
+        """The name of all that is in it, titles and refs too: with anything else it has another name."""
+        return _digest(
+            wire=VERSION,
+            engine=engine_digest(),
+            rules=[self.rules.ref, self.rules.form],
+            formation=[self.formation.ref, self.formation.form],
+            court=self.court,
+        )
+
+    @property
+    def play(self) -> str:
+        """The name of what is worked out for it, whatever the rules are called and whosever they are."""
+        rules = {name: said for name, said in self.rules.form.items() if name not in _WORDS}
+        rules["stages"] = [stage["adds"] for stage in self.rules.form["stages"]]
+        return _digest(
+            play=VERSION, engine=engine_digest(), rules=rules, formation=self.formation.form, court=self.court
+        )
 
     def job(self) -> dict[str, Any]:
         """Return what the maker is given; what ships goes by its name."""
@@ -46,7 +57,6 @@ class Wanted:
             "rules": self.rules.ref if self.rules.shipped else self.rules.form,
             "formation": self.formation.ref if self.formation.shipped else self.formation.form,
             "court": self.court,
-            "head": self.head(),
         }
 
     def head(self) -> dict[str, Any]:
@@ -63,6 +73,10 @@ class Wanted:
             "floor": floor_wire(self.court, shape),
             "start": position_wire(start(shape)),
         }
+
+
+def _digest(**what: Any) -> str:
+    return hashlib.sha256(json.dumps(what, sort_keys=True).encode()).hexdigest()[:24]
 
 
 def find(session: Session, team_id: str, rules: str, formation: str, court: str) -> Wanted:
