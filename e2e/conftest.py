@@ -99,6 +99,13 @@ def troubles() -> Iterator[Troubles]:
     assert found.unexpected() == []
 
 
+@pytest.fixture
+def no_network(troubles: Troubles) -> None:
+    """A test takes the network away, and a browser says so."""
+    troubles.expect(LINE_DOWN)
+    troubles.expect(r"net::ERR_INTERNET_DISCONNECTED")
+
+
 class NewContext(Protocol):
     def __call__(self, **options: Any) -> BrowserContext: ...
 

@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import TimeoutError, expect
 
 from e2e.axe import check
-from e2e.conftest import LINE_DOWN, NewContext, Troubles
+from e2e.conftest import NewContext
 from e2e.expected import standing
 from e2e.people import Coach, Person, Player
 from e2e.test_board_rules import held
@@ -226,12 +226,8 @@ def test_after_a_drawn_shot_nothing_goes_on(coach: Coach) -> None:
 
 
 @pytest.mark.ends_server
+@pytest.mark.usefixtures("no_network")
 class TestWithoutANetwork:
-    @pytest.fixture(autouse=True)
-    def no_network(self, troubles: Troubles) -> None:
-        troubles.expect(LINE_DOWN)
-        troubles.expect(r"net::ERR_INTERNET_DISCONNECTED")
-
     def test_what_was_drawn_is_shown_and_gone_on_from(
         self, new_coach: Callable[..., Coach], server: LiveServer
     ) -> None:

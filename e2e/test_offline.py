@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 from playwright.sync_api import Page, expect
 
-from e2e.conftest import LINE_DOWN, TABLET, NewContext, Troubles
+from e2e.conftest import TABLET, NewContext
 from e2e.expected import Play
 from e2e.people import Coach
 from e2e.test_board_rules import held, is_off
@@ -15,7 +15,7 @@ from e2e.test_by_hand import RULE, Table, inbound
 from e2e.test_playbook import names, save, saving, sheet, sync
 from tests.server import LiveServer
 
-pytestmark = pytest.mark.ends_server
+pytestmark = [pytest.mark.ends_server, pytest.mark.usefixtures("no_network")]
 
 #: Comes to an end once all packs that the server tells of are on the device and remembered, and so are the
 #: page itself and, last of all, the first page.
@@ -31,12 +31,6 @@ READY = """async (count) => {
     await new Promise((done) => requestAnimationFrame(done));
   }
 }"""
-
-
-@pytest.fixture(autouse=True)
-def no_network(troubles: Troubles) -> None:
-    troubles.expect(LINE_DOWN)
-    troubles.expect(r"net::ERR_INTERNET_DISCONNECTED")
 
 
 @pytest.fixture

@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from tests.webapp.conftest import app, client, own_app, settings
+from tests.webapp.conftest import app, client, common_app, own_app, settings
 
-__all__ = ["app", "client", "own_app", "settings"]
+__all__ = ["app", "client", "common_app", "own_app", "settings"]

@@ -9,8 +9,7 @@ from flask import Flask
 from flask.testing import FlaskClient
 
 from tests.paper.chains import five_steps, look
-from tests.webapp.conftest import shared_of
-from tests.webapp.test_pages import make_team
+from tests.webapp.conftest import make_team, shared_of
 from tests.webapp.test_playbook import did, saving
 from webapp.ink import Drawn
 from webapp.paper.diagram import diagram

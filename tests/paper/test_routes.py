@@ -12,8 +12,7 @@ from flask import Flask
 from flask.testing import FlaskClient
 from PIL import Image
 
-from tests.webapp.conftest import shared_of
-from tests.webapp.test_pages import make_team
+from tests.webapp.conftest import make_team, shared_of
 from tests.webapp.test_playbook import BACK, branching, did, one, saving
 from webapp.paper.options import PICTURE_STEPS_MAX, STEPS_MAX
 

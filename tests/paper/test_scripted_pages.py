@@ -12,8 +12,8 @@ from tests.paper.chains import CROWDED, goes_on, look, off_spots
 from tests.paper.test_ink import seen
 from tests.paper.test_scripted import figures
 from tests.paper.test_sheets import text_of, words_fit
-from tests.webapp.moving_teams import play_on
-from tests.webapp.test_pages import make_team
+from tests.webapp.conftest import make_team
+from tests.webapp.moving.teams import play_on
 from webapp.paper.callsheet import call_sheet
 from webapp.paper.diagram import diagram
 from webapp.paper.fonts import width

@@ -23,6 +23,12 @@ from webapp.settings import Settings
 
 
 @pytest.fixture
+def data_dir(tmp_path: Path) -> Path:
+    """Where a server started by the test keeps what it has."""
+    return tmp_path / "data"
+
+
+@pytest.fixture
 def settings(tmp_path: Path) -> Settings:
     return replace(Settings(), data_dir=tmp_path / "data", join_tries_address_count=5, join_tries_all_count=8)
 
@@ -52,15 +58,31 @@ def common_app(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Flask]:
 
 
 @pytest.fixture
-def app(own_app: Flask) -> Flask:
-    """The application; a file of tests may say that it is to be the one they share."""
-    return own_app
+def app(request: pytest.FixtureRequest) -> Flask:
+    """The application: one of the test's own, or, where it is marked ``common_app``, the one tests share."""
+    shared = request.node.get_closest_marker("common_app")
+    found = request.getfixturevalue("common_app" if shared else "own_app")
+    assert isinstance(found, Flask)
+    return found
 
 
 @pytest.fixture
 def client(app: Flask) -> FlaskClient:
     """A device that has not been here before."""
     return app.test_client()
+
+
+def make_team(client: FlaskClient, team: str = "Quay Otters", board: str = "First") -> str:
+    """Make a team with a board, whose head coach ``client`` then is; return the board's id."""
+    answer = client.post("/teams", data={"team": team, "board": board})
+    assert answer.status_code == 303, answer.text
+    return answer.headers["Location"].rsplit("/", 1)[1]
+
+
+@pytest.fixture
+def board(client: FlaskClient) -> str:
+    """A board whose head coach is ``client``."""
+    return make_team(client)
 
 
 def shared_of(app: Flask) -> Services:
@@ -92,8 +114,8 @@ class FullHouse:
 
 @pytest.fixture(scope="session")
 def full_house(tmp_path_factory: pytest.TempPathFactory) -> FullHouse:
-    """The team of :func:`tests.webapp.moving_teams.full_team`, played and drawn once; tests take copies."""
-    from tests.webapp.moving_teams import full_team
+    """The team of :func:`tests.webapp.moving.teams.full_team`, played and drawn once; tests take copies."""
+    from tests.webapp.moving.teams import full_team
 
     settings = replace(Settings(), data_dir=tmp_path_factory.mktemp("full") / "data")
     with serving(settings) as app:

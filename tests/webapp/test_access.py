@@ -13,24 +13,14 @@ from flask.testing import FlaskClient
 from websockets.exceptions import ConnectionClosed
 
 from tests.server import LiveServer
-from tests.webapp.conftest import shared_of
+from tests.webapp.conftest import make_team, shared_of
 from tests.webapp.screens import Device, screen, viewing_path
-from tests.webapp.test_pages import make_team
 from webapp.limits import TryLimit
 from webapp.network import share_base
 from webapp.refusals import REFUSALS
 from webapp.tokens import CODE_LETTERS
 
-
-@pytest.fixture
-def app(common_app: Flask) -> Flask:
-    return common_app
-
-
-@pytest.fixture
-def board(client: FlaskClient) -> str:
-    """A board whose head coach is ``client``."""
-    return make_team(client)
+pytestmark = pytest.mark.common_app
 
 
 def share(client: FlaskClient, board: str, kind: str = "view", name: str = "players") -> Any:

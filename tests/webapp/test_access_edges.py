@@ -8,26 +8,16 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from tests.webapp.conftest import shared_of
+from tests.webapp.conftest import make_team, shared_of
 from tests.webapp.test_access import access, path_of, share
 from tests.webapp.test_admit import add, code_of
-from tests.webapp.test_pages import make_team
 from webapp.keys import at_least, turn_off_key
 from webapp.refusals import REFUSALS, Refused
 from webapp.store.tables import Key
 
+pytestmark = pytest.mark.common_app
+
 ROLES = ("viewer", "assistant", "head_coach")
-
-
-@pytest.fixture
-def app(common_app: Flask) -> Flask:
-    return common_app
-
-
-@pytest.fixture
-def board(client: FlaskClient) -> str:
-    """A board whose head coach is ``client``."""
-    return make_team(client)
 
 
 @pytest.mark.parametrize(("less", "more"), [*combinations_with_replacement(ROLES, 2)])

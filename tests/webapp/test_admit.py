@@ -13,25 +13,15 @@ from flask import Flask
 from flask.testing import FlaskClient
 
 from tests.server import LiveServer
-from tests.webapp.conftest import shared_of
+from tests.webapp.conftest import make_team, shared_of
 from tests.webapp.screens import Device
 from tests.webapp.test_access import access, assistant, path_of, share
-from tests.webapp.test_pages import make_team
 from webapp.refusals import REFUSALS
 from webapp.tokens import CODE_LETTERS
 
+pytestmark = pytest.mark.common_app
+
 IPAD = {"User-Agent": "Mozilla/5.0 (iPad; CPU OS 17_0)"}
-
-
-@pytest.fixture
-def app(common_app: Flask) -> Flask:
-    return common_app
-
-
-@pytest.fixture
-def board(client: FlaskClient) -> str:
-    """A board whose head coach is ``client``."""
-    return make_team(client)
 
 
 def code_of(client: FlaskClient, board: str, role: str = "head_coach") -> str:

@@ -20,11 +20,6 @@ from tests.webapp.screens import Device
 
 
 @pytest.fixture
-def data_dir(tmp_path: Path) -> Path:
-    return tmp_path / "data"
-
-
-@pytest.fixture
 def file(tmp_path: Path) -> Path:
     return tmp_path / "saved.sqlite3"
 

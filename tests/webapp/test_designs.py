@@ -13,24 +13,14 @@ from flask.testing import FlaskClient
 from engine.actions import BALL_ACTIONS
 from engine.formations import FORMATIONS
 from engine.rules import SHIPPED
-from tests.webapp.conftest import shared_of
-from tests.webapp.test_pages import make_team
+from tests.webapp.conftest import make_team, shared_of
 from webapp import designs
 from webapp.refusals import REFUSALS
 
+pytestmark = pytest.mark.common_app
+
 #: What is under test in both sorts: path, what a copy is made of, and what the copy is called by.
 SORTS = [("rules", "pass_and_cut", "title"), ("formations", "five_out", "name")]
-
-
-@pytest.fixture
-def app(common_app: Flask) -> Flask:
-    return common_app
-
-
-@pytest.fixture
-def board(client: FlaskClient) -> str:
-    """A board whose head coach is ``client``."""
-    return make_team(client)
 
 
 def make(client: FlaskClient, sort: str = "rules", title: str = "Ours") -> str:

@@ -9,18 +9,10 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
+from tests.webapp.conftest import make_team
 from webapp.refusals import REFUSALS, Refused
 
-
-@pytest.fixture
-def app(common_app: Flask) -> Flask:
-    return common_app
-
-
-def make_team(client: FlaskClient, team: str = "Quay Otters", board: str = "First") -> str:
-    answer = client.post("/teams", data={"team": team, "board": board})
-    assert answer.status_code == 303, answer.text
-    return answer.headers["Location"].rsplit("/", 1)[1]
+pytestmark = pytest.mark.common_app
 
 
 def test_a_team_is_made_without_an_account(client: FlaskClient) -> None:

@@ -9,8 +9,7 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from tests.webapp.conftest import shared_of
-from tests.webapp.test_pages import make_team
+from tests.webapp.conftest import make_team, shared_of
 from webapp import playbook
 from webapp.refusals import REFUSALS
 from webapp.store.history import load
@@ -23,12 +22,6 @@ OTHER = [*FIRST[:1], ["fill:left_corner", "pass:right_corner"]]
 BACK = (
     "recover:1=top@0,700;2=right_wing@500,500;3=left_wing@-500,500;4=right_corner@660,0;5=left_corner@-660,0"
 )
-
-
-@pytest.fixture
-def board(client: FlaskClient) -> str:
-    """A board whose head coach is ``client``."""
-    return make_team(client)
 
 
 @pytest.fixture

@@ -5,15 +5,8 @@ from __future__ import annotations
 import pytest
 from flask.testing import FlaskClient
 
-from tests.webapp.test_pages import make_team
 from tests.webapp.test_playbook import did, listed, one, refused, saving
 from webapp import playbook
-
-
-@pytest.fixture
-def board(client: FlaskClient) -> str:
-    """A board whose head coach is ``client``."""
-    return make_team(client)
 
 
 def test_a_deleted_formation_is_played_on_in_and_it_is_said(client: FlaskClient, board: str) -> None:

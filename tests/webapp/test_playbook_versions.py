@@ -9,19 +9,12 @@ from flask import Flask
 from flask.testing import FlaskClient
 
 from tests.webapp.conftest import shared_of
-from tests.webapp.test_pages import make_team
 from tests.webapp.test_playbook import did, listed, main_line, one, refused, saving, sync
 from webapp import playbook
 from webapp.store.history import load
 from webapp.store.tables import Chain, DesignVersion, Node, Place
 
 LINE = [["pass:right_wing"], ["fill:left_corner", "drive:left"], ["kick_out:left_corner"]]
-
-
-@pytest.fixture
-def board(client: FlaskClient) -> str:
-    """A board whose head coach is ``client``."""
-    return make_team(client)
 
 
 @pytest.fixture

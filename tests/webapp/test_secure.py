@@ -26,11 +26,6 @@ from webapp.secure.certificates import Identity, make_leaf, make_root
 KINDS = pytest.mark.parametrize("kind", [(), ("--plain",)], ids=["gunicorn", "plain"])
 
 
-@pytest.fixture
-def data_dir(tmp_path: Path) -> Path:
-    return tmp_path / "data"
-
-
 @pytest.fixture(scope="module")
 def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
     """A server that vouches for itself, and is told by one proxy who asks."""

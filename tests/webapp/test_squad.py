@@ -9,22 +9,12 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from tests.webapp.conftest import shared_of
+from tests.webapp.conftest import make_team, shared_of
 from tests.webapp.test_access import assistant
-from tests.webapp.test_pages import make_team
 from webapp import squad
 from webapp.refusals import REFUSALS
 
-
-@pytest.fixture
-def app(common_app: Flask) -> Flask:
-    return common_app
-
-
-@pytest.fixture
-def board(client: FlaskClient) -> str:
-    """A board whose head coach is ``client``."""
-    return make_team(client)
+pytestmark = pytest.mark.common_app
 
 
 def add(client: FlaskClient, number: str, name: str = "", **given: Any) -> Any:

@@ -29,11 +29,6 @@ ENDS: dict[str, Callable[[LiveServer], object]] = {
 }
 
 
-@pytest.fixture
-def data_dir(tmp_path: Path) -> Path:
-    return tmp_path / "data"
-
-
 @pytest.mark.parametrize("end", ENDS.values(), ids=ENDS)
 def test_every_answered_action_is_there_after_a_restart(
     live_server: Servers, data_dir: Path, end: Callable[[LiveServer], object]

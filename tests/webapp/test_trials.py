@@ -16,27 +16,17 @@ from engine.court import half_court
 from engine.formations import FIVE_OUT
 from tests.depth import deep
 from tests.server import Servers
-from tests.webapp.conftest import shared_of
+from tests.webapp.conftest import make_team, shared_of
 from tests.webapp.screens import Device
 from tests.webapp.test_designs import read, setting
-from tests.webapp.test_pages import make_team
 from tests.webapp.test_squad import add
 from webapp.design_schemas import read_rules
 from webapp.refusals import REFUSALS
 from webapp.trial_api import NEVER
 
+pytestmark = pytest.mark.common_app
+
 FLOOR = {"formation": "five_out", "court": "fiba"}
-
-
-@pytest.fixture
-def app(common_app: Flask) -> Flask:
-    return common_app
-
-
-@pytest.fixture
-def board(client: FlaskClient) -> str:
-    """A board whose head coach is ``client``."""
-    return make_team(client)
 
 
 def broken(client: FlaskClient, ref: str = "pass_and_cut") -> Any:

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
 from dataclasses import replace
-from pathlib import Path
 from typing import Any
 
 import jsonschema
@@ -13,10 +11,9 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from tests.webapp.conftest import FullHouse, serving, shared_of
-from tests.webapp.moving_teams import bring_in, look, play_on, taken_along
+from tests.webapp.conftest import make_team, shared_of
+from tests.webapp.moving.teams import bring_in, look, play_on, taken_along
 from tests.webapp.test_access import assistant
-from tests.webapp.test_pages import make_team
 from tests.webapp.test_playbook import FIRST, did, listed, one, saving
 from webapp.refusals import REFUSALS
 from webapp.settings import ROOT, Settings
@@ -27,27 +24,9 @@ SCHEMA = json.loads((ROOT / "static/schema/team-1.json").read_text("utf-8"))
 
 
 @pytest.fixture
-def settings(settings: Settings, full_house: FullHouse) -> Settings:
-    return full_house.copied(settings)
-
-
-@pytest.fixture
-def client(app: Flask, full_house: FullHouse) -> FlaskClient:
-    """Its head coach's device."""
-    return full_house.coach(app)
-
-
-@pytest.fixture
-def board(full_house: FullHouse) -> str:
-    """A board of a team that has some of everything; ``client`` is its head coach."""
-    return full_house.board
-
-
-@pytest.fixture
-def elsewhere(tmp_path: Path, settings: Settings) -> Iterator[Flask]:
-    """Another server, with nothing on it."""
-    with serving(replace(settings, data_dir=tmp_path / "elsewhere")) as app:
-        yield app
+def settings(settings: Settings) -> Settings:
+    """With the limits that people meet."""
+    return replace(settings, teams_address_count=Settings().teams_address_count)
 
 
 def fits_the_schema(file: str) -> None:

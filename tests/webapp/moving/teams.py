@@ -9,8 +9,7 @@ from typing import Any, Final
 from flask import Flask
 from flask.testing import FlaskClient
 
-from tests.webapp.conftest import shared_of
-from tests.webapp.test_pages import make_team
+from tests.webapp.conftest import make_team, shared_of
 from tests.webapp.test_playbook import BACK, FIRST, OTHER, did, saving
 from webapp.chain import Played, play
 from webapp.playbook import tree

@@ -30,9 +30,9 @@ from engine.standards import STANDARDS
 from tests.depth import deep
 from tests.engine.scripts import scripts
 from tests.webapp.conftest import shared_of
-from tests.webapp.moving_teams import KINDS as WHAT
-from tests.webapp.moving_teams import bring_in, draw_on, play_on, taken_along
-from tests.webapp.test_moving import SCHEMA
+from tests.webapp.moving.teams import KINDS as WHAT
+from tests.webapp.moving.teams import bring_in, draw_on, play_on, taken_along
+from tests.webapp.moving.test_team_file import SCHEMA
 from tests.webapp.test_playbook import did
 from webapp.app import create_app
 from webapp.cards import formation_in, rules_in

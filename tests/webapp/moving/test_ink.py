@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import copy
 import json
-from collections.abc import Callable, Iterator
-from dataclasses import replace
-from pathlib import Path
+from collections.abc import Callable
 from typing import Any
 
 import jsonschema
@@ -14,39 +12,14 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from tests.webapp.conftest import FullHouse, serving, shared_of
-from tests.webapp.moving_teams import DRAWN, bring_in, draw_on, look, taken_along
-from tests.webapp.test_moving import SCHEMA, fits_the_schema
-from tests.webapp.test_moving_hostile import MANY, refused
+from tests.webapp.conftest import shared_of
+from tests.webapp.moving.teams import DRAWN, bring_in, draw_on, look, taken_along
+from tests.webapp.moving.test_hostile import MANY, refused
+from tests.webapp.moving.test_team_file import SCHEMA, fits_the_schema
 from webapp.ink import CHAIN_MAX, STEP_MAX, on_paper
 from webapp.playbook import tree
 from webapp.refusals import REFUSALS
-from webapp.settings import Settings
 from webapp.store.tables import Chain, Ink
-
-
-@pytest.fixture
-def settings(settings: Settings, full_house: FullHouse) -> Settings:
-    return full_house.copied(replace(settings, teams_address_count=10_000))
-
-
-@pytest.fixture
-def client(app: Flask, full_house: FullHouse) -> FlaskClient:
-    """Its head coach's device."""
-    return full_house.coach(app)
-
-
-@pytest.fixture
-def board(full_house: FullHouse) -> str:
-    """A board of a team that has some of everything; ``client`` is its head coach."""
-    return full_house.board
-
-
-@pytest.fixture
-def elsewhere(tmp_path: Path, settings: Settings) -> Iterator[Flask]:
-    """Another server, with nothing on it."""
-    with serving(replace(settings, data_dir=tmp_path / "elsewhere")) as app:
-        yield app
 
 
 def quick(document: Any) -> Any:

@@ -6,7 +6,6 @@ import copy
 import json
 import random
 from collections.abc import Callable
-from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -15,31 +14,13 @@ from flask.testing import FlaskClient
 
 from tests.depth import deep
 from tests.engine.scripts import OFF
-from tests.webapp.conftest import FullHouse, shared_of
-from tests.webapp.moving_teams import bring_in, taken_along
+from tests.webapp.conftest import shared_of
+from tests.webapp.moving.teams import bring_in, taken_along
 from tests.webapp.test_designs import setting, several, without
 from webapp.refusals import REFUSALS
-from webapp.settings import Settings
 from webapp.store.tables import Base
 
 Change = Callable[[Any], object]
-
-
-@pytest.fixture
-def settings(settings: Settings, full_house: FullHouse) -> Settings:
-    return full_house.copied(replace(settings, teams_address_count=10_000))
-
-
-@pytest.fixture
-def client(app: Flask, full_house: FullHouse) -> FlaskClient:
-    """Its head coach's device."""
-    return full_house.coach(app)
-
-
-@pytest.fixture
-def board(full_house: FullHouse) -> str:
-    """A board of a team that has some of everything; ``client`` is its head coach."""
-    return full_house.board
 
 
 def everything(app: Flask) -> dict[str, list[Any]]:
