@@ -85,11 +85,6 @@ class Connection:
             sock.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
         ws.sock = _WholeSends(sock)
 
-    @property
-    def closing(self) -> bool:
-        """Whether nothing more is taken from this screen."""
-        return self._closing
-
     def post(self, frame: bytes) -> None:
         """Put ``frame`` into the outbox; if that is full, hang up."""
         with self._lock:

@@ -18,7 +18,6 @@ from engine.actions import Action
 from engine.alignment import Alignment, Position
 from engine.formations import RING_NAMES
 from engine.moves import BallMove, Step
-from engine.pack import mirror
 from engine.rules import ALWAYS
 from engine.sentences import Phrase, words
 
@@ -36,17 +35,6 @@ class Record(NamedTuple):
     freed: str | None
     say: str
     ball_says: str
-
-    def mirrored(self) -> Record:
-        """Return the record the other way round."""
-
-        def turn(name: str | None) -> str | None:
-            return None if name is None else mirror.spot(name)
-
-        parts = tuple(sorted((mirror.spot(o), mirror.spot(t), _turned(said)) for o, t, said in self.parts))
-        ball, cutter, freed = mirror.spot(self.ball), turn(self.cutter), turn(self.freed)
-        say, ball_says = _turned(self.say), _turned(self.ball_says)
-        return Record(mirror.action(self.action), parts, ball, cutter, freed, say, ball_says)
 
 
 def record(step: Step, backs: tuple[str, ...] = ()) -> Record:
@@ -108,13 +96,6 @@ def acts(action: Action) -> str:
 def needs(action: Action) -> str:
     """Return the licence an action needs, "" for none."""
     return "" if action.kind in ALWAYS else action.kind
-
-
-def _turned(template: str) -> str:
-    key, *given = template.split(" ")
-    parts = [part.split("=", 1) for part in given]
-    turned = [f"{name}={mirror.spot(how) if len(how) > 1 else how}" for name, how in parts]
-    return " ".join((key, *turned))
 
 
 class _Finder:

@@ -181,6 +181,7 @@ def load() -> Reach:
     lines = {
         path: {int(line): set(names) for line, names in by_line.items()}
         for path, by_line in kept["lines"].items()
+        if path.endswith(".py")  # the lines of templates are told too
     }
     called = {path: _inside(path, by_line) for path, by_line in lines.items()}
     loaded: dict[str, set[str]] = {path: set(names) for path, names in called.items()}

@@ -12,6 +12,7 @@ from tests.webapp.conftest import make_team, shared_of
 from tests.webapp.test_access import access, path_of, share
 from tests.webapp.test_admit import add, code_of
 from webapp.keys import at_least, turn_off_key
+from webapp.links import make_start_link
 from webapp.refusals import REFUSALS, Refused
 from webapp.store.tables import Key
 
@@ -49,6 +50,25 @@ def test_a_players_link_says_in_which_order_he_came(app: Flask, client: FlaskCli
         assert app.test_client().post("/join", data={"code": code}).status_code == 303
     found = sorted(link["name"] for link in access(client, board)["links"])
     assert found == ["joined by code, 1", "joined by code, 2"]
+
+
+def test_an_assistants_device_that_opens_the_links_of_the_start_is_the_head_coachs_and_stays_it(
+    own_app: Flask,
+) -> None:
+    head, device = own_app.test_client(), own_app.test_client()
+    board = make_team(head)
+    device.get(path_of(share(head, board, "coach", "for Robin")))
+    with shared_of(own_app).store.write() as session:
+        start = make_start_link(session, board)
+    assert device.get(start.path).status_code == 303
+    (mine,) = [key for key in access(device, board)["keys"] if key["this"]]
+    assert (mine["role"], len(access(head, board)["keys"])) == ("head_coach", 2)
+    with shared_of(own_app).store.read() as session:
+        assert session.get_one(Key, mine["id"]).board_id is None  # all boards there will be
+    # An assistant's link gives no less than there is.
+    device.get(path_of(share(head, board, "coach", "for anybody")))
+    (mine,) = [key for key in access(device, board)["keys"] if key["this"]]
+    assert mine["role"] == "head_coach"
 
 
 def test_an_assistant_names_his_own_device_alone_and_a_head_coach_all(

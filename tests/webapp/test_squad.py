@@ -126,6 +126,7 @@ def test_a_player_taken_out_can_be_brought_back(client: FlaskClient, board: str)
     gone = client.delete(f"/api/team/players/{made['id']}").get_json()
     assert numbers(client) == []
     assert client.patch(f"/api/team/players/{made['id']}", json={}).status_code == 404
+    assert client.delete(f"/api/team/players/{made['id']}").status_code == 404
     assert client.post(gone["restore"], json={}).get_json() == made
     assert numbers(client) == ["7"]
     answer = client.post(gone["restore"], json={})
@@ -174,6 +175,10 @@ def test_a_lineup_says_who_has_which_place(client: FlaskClient, board: str) -> N
     restore = client.delete(address).get_json()["restore"]
     assert client.get("/api/team").get_json()["lineups"] == []
     assert client.post(restore).get_json() == {**lineup, "name": "Tall"}
+    answer = client.post(restore)
+    assert (answer.status_code, answer.get_json()["error"]["message"]) == REFUSALS["not_deleted"]
+    other = client.patch(address, json={"places": {"1": two}}).get_json()["places"]
+    assert other == {"1": two, "2": None, "3": None, "4": None, "5": None}
 
 
 @pytest.mark.parametrize(

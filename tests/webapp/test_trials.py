@@ -65,6 +65,15 @@ def test_a_trigger_is_played_from_the_start_to_its_end(client: FlaskClient, boar
     assert all(step["tl"]["runs"] for step in shown["steps"])
 
 
+def test_who_has_a_role_in_what_is_shown_is_told(client: FlaskClient, board: str) -> None:
+    asked = {"rules": "pass_and_cut", "trigger": "pass", **FLOOR}
+    shown = {role: post(client, "rules/preview", role=role, **asked) for role in ("passer", "receiver")}
+    for role, seen in shown.items():
+        assert seen["last"]["a"].startswith("pass:")
+        (ball,) = seen["steps"][-1]["tl"]["ball"]
+        assert seen["last"]["who"] == [ball[3] if role == "passer" else ball[4]]
+
+
 def test_rules_are_played_as_they_are_being_edited(client: FlaskClient, board: str) -> None:
     data = read(client, "pass_and_cut")["data"]
     data["responses"]["dribble_at"] |= {"dribbled_at": "replace", "perimeter": "stay"}
@@ -293,6 +302,24 @@ def test_a_check_that_takes_too_long_is_given_up(own_app: Flask) -> None:
     shared_of(own_app).checks.longest_s = 0.0
     last = lines(client, rules="pass_and_cut")[-1]
     assert last == {"error": {"code": "too_long", "message": REFUSALS["too_long"][1]}}
+
+
+def test_a_check_that_stumbles_is_told_and_makes_room(
+    own_app: Flask, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    client = own_app.test_client()
+    make_team(client)
+
+    def stumble(*_: object) -> None:
+        raise ZeroDivisionError
+
+    for _ in range(5):  # more often than there are places
+        with monkeypatch.context() as broken:
+            broken.setattr("engine.checker.check", stumble)
+            last = lines(client, rules="first_steps")[-1]
+        assert last == {"error": {"code": "failed", "message": REFUSALS["failed"][1]}}
+    assert "a check failed" in caplog.text
+    assert "report" in lines(client, rules="first_steps")[-1]
 
 
 @pytest.mark.parametrize("options", [(), ("--plain",)], ids=["gunicorn", "plain"])

@@ -13,7 +13,7 @@ from typing import Final
 from engine.court import Court, half_court, spots
 from engine.formations import Formation
 from engine.markings import Arc, Circle, Marking, Point, Rect, Segment
-from webapp.paper.marks import XY, Mark, Piece, Stroke, arc, box, curved, placed, through
+from webapp.paper.marks import XY, Mark, Piece, Stroke, arc, box, curved, through
 
 #: Floor shown beyond the lines, centimetres: room for a disc on a spot at the very edge. Where a drawing has
 #: somebody out of bounds there is more, up to so much.
@@ -128,8 +128,3 @@ def _pieces(marking: Marking, seen: Plan) -> tuple[Piece, ...]:
 def _curve(seen: Plan, centre: Point, radius: float, first: float, last: float) -> tuple[Piece, ...]:
     points = arc(centre, radius, radians(first), radians(last))
     return curved([seen.at(point) for point in points])
-
-
-def scaled(marks: list[Mark], x: float, y: float, room: float, seen: Plan) -> list[Mark]:
-    """Return a diagram's marks made ``room`` wide, its corner at (x, y)."""
-    return placed(marks, x, y, room / seen.width)

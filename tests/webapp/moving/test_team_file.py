@@ -268,6 +268,35 @@ def test_only_so_much_fits_into_one_team_and_then_nothing_comes_in(client: Flask
     assert taken_along(client, board) == before
 
 
+@pytest.mark.parametrize(
+    ("kind", "limit", "code"),
+    [
+        ("lineups", "LINEUPS_MAX", "full_lineups"),
+        ("designs", "designs.OWN_MAX", "full_rules"),
+        ("chains", "playbook.KEPT_MAX", "full_playbook"),
+    ],
+)
+def test_what_is_too_much_for_a_team_is_said_and_nothing_comes_in(
+    client: FlaskClient, board: str, kind: str, limit: str, code: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    file = taken_along(client, board)
+    # One more than the file has, of each.
+    client.post("/api/team/lineups", json={"name": "One more", "places": {}})
+    client.post("/api/rules", json={"from": "first_steps", "title": "One more"})
+    did(client, saving(board, "c9"))
+    most = sum(
+        thing.get("kind", "rules") == "rules" and not thing.get("deleted") and thing.get("kept", True)
+        for thing in json.loads(file)[kind]
+    )
+    before, shown = taken_along(client, board), look(client, file, board)
+    monkeypatch.setattr(f"webapp.moving.bring.{limit}", most)
+    answer = client.post("/api/import", query_string={"seen": shown["seen"], "board": board}, data=file)
+    error = answer.get_json()["error"]
+    assert (answer.status_code, error["code"]) == (409, code)
+    assert error["message"] == REFUSALS[code][1].format(most=most)
+    assert taken_along(client, board) == before
+
+
 def test_what_was_looked_at_is_what_comes_in(client: FlaskClient, board: str) -> None:
     file = taken_along(client, board)
     shown = look(client, file, board)
