@@ -16,7 +16,8 @@ from engine.court import half_court, spots
 from engine.errors import IllegalAction, UnreadableAction
 from engine.formations import CROWDS, FORMATIONS, POSTS, Formation
 from engine.moves import legal
-from engine.recover import Recovery, check, nearest_open, read, recover, recovery
+from engine.recover import Recovery, check, is_as_good, nearest_open, read, recover, recovery
+from engine.rules import DEFAULT
 
 FIBA = half_court("fiba")
 places = st.tuples(st.floats(-7.5, 7.5), st.floats(-1.5, 12.0))
@@ -140,6 +141,24 @@ def test_as_many_posts_as_may_be_taken_are_kept_and_one_more_is_refused() -> Non
         check(_of("left_wing", "top", "left_elbow", "left_block", "right_block"), three)
     with pytest.raises(IllegalAction, match="too close"):
         check(_of("left_wing", "top", "right_wing", "left_block", "left_short_corner"), three)
+
+
+def test_only_a_way_back_to_spots_that_may_be_taken_together_is_as_good() -> None:
+    three = FORMATIONS["three_out_two_in"]
+
+    def is_good(*taken: str, within: float = 100.0) -> bool:
+        best = _of("left_corner", "top", "right_wing", "left_block", "right_block")
+        return is_as_good(_of(*taken), best, FIBA, three, DEFAULT, within)
+
+    assert is_good("left_corner", "top", "right_wing", "left_block", "right_block", within=0.0)
+    # All of them come from under the basket, and the wing is farther from it than the corner.
+    assert not is_good("left_wing", "top", "right_wing", "left_block", "right_block", within=0.0)
+    assert is_good("left_wing", "top", "right_wing", "left_block", "right_block")
+    # One post too many, two too close to each other, two on one spot, somebody in the lane.
+    assert not is_good("left_wing", "top", "left_elbow", "left_block", "right_block")
+    assert not is_good("left_wing", "top", "right_wing", "left_block", "left_short_corner")
+    assert not is_good("left_wing", "top", "top", "left_block", "right_block")
+    assert not is_good("left_wing", "top", "right_wing", "left_block", "rim")
 
 
 def test_a_refusal_quotes_the_beginning_of_what_cannot_be_read() -> None:

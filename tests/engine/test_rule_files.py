@@ -52,3 +52,9 @@ def test_every_problem_is_listed_with_its_place() -> None:
         "responses.shot.others",
     }
     assert all(sentence.endswith(".") for _, sentence in refusal.value.problems)
+    assert all(f"{place}: {sentence}" in str(refusal.value) for place, sentence in refusal.value.problems)
+
+
+def test_what_does_not_ship_is_no_rule_set() -> None:
+    with pytest.raises(KeyError, match="grand_tour"):
+        shipped("grand_tour")

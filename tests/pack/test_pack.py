@@ -59,6 +59,8 @@ def test_it_holds_templates_and_no_sentences(world: World) -> None:
     for template in filter(None, made["says"]):
         assert TEMPLATE.fullmatch(template), template
         assert template.split(" ")[0] in keys
+    # What is said of a player alone is one text, whoever he is.
+    assert [template for template in made["says"] if template.startswith("rebound")] == ["rebound p=o"]
     assert all(PATH.fullmatch(path) for path in made["routes"][0])
     del made["says"], made["routes"][0]
     assert not [each for each in texts(made) if " " in each]
