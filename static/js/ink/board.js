@@ -178,6 +178,7 @@ export async function openInk({ court, desk, transport, say }) {
       }
       const stroke = { id: newKey(), tool: TOOLS.indexOf(last), colour, points: placed(samples) };
       wet = { stroke, spot };
+      court.root.classList.add("writing");
       sync.begin(stroke, spot);
       growSoon();
       return true;
@@ -205,6 +206,7 @@ export async function openInk({ court, desk, transport, say }) {
       if (wet) {
         const { stroke, spot } = wet;
         wet = null;
+        court.root.classList.remove("writing");
         if (keep) {
           note(spot, "rub", [stroke.id]);
           sync.put(stroke, spot);
