@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import CDPSession, Locator, expect
 
-from e2e.conftest import LINE_DOWN, Troubles
+from e2e.conftest import LINE_DOWN, Troubles, paced
 from e2e.people import Coach, Person, Player
 
 Spots = Sequence[tuple[float, float]]
@@ -130,6 +130,54 @@ def test_a_pencil_draws_while_a_finger_still_taps(coach: Coach, hand: Hand) -> N
     coach.reads(PASSED)
     coach.do("back")
     strokes(coach, 1)
+
+
+def test_styles_are_worked_out_once_a_frame_while_a_pencil_writes_over_a_play(
+    coach: Coach, hand: Hand
+) -> None:
+    # Every move asks what it is over: what has been drawn since the frame is worked out for it alone.
+    moving = coach.page.locator("#court.moving")
+    coach.tap("1 passes to 3")
+    coach.reads(PASSED)
+    expect(moving).to_have_count(0)
+    spots = [hand.at((0.2 + 0.02 * (i % 30), 0.3 + 0.01 * i)) for i in range(40)]
+    given = {"button": "left", "buttons": 1, "pointerType": "pen", "force": 0.5, "clickCount": 1}
+    hand.session.send("Performance.enable")
+    coach.page.evaluate(
+        """() => new Promise((done) => {
+          window.frames = window.moves = 0;
+          const look = () => { window.frames++; requestAnimationFrame(look); done(); };
+          addEventListener('pointermove', () => { window.moves++; }, {capture: true});
+          requestAnimationFrame(look);
+        })"""
+    )
+    paced(coach.page, 0.1)  # on a slow machine too it moves for as long as the stroke takes
+    coach.do("replay")
+    expect(moving).to_be_visible()
+    hand.session.send("Input.dispatchMouseEvent", {"type": "mousePressed", **given, **spots[0]})
+    # From here on, when all that a stroke begins with has been drawn.
+    window = coach.page.evaluate("() => [window.frames, window.moves]")
+    before = styles(hand)
+    for spot in spots[1:]:
+        hand.session.send("Input.dispatchMouseEvent", {"type": "mouseMoved", **given, **spot})
+    after = styles(hand)
+    frames, moves = (
+        now - then
+        for now, then in zip(coach.page.evaluate("() => [window.frames, window.moves]"), window, strict=True)
+    )
+    assert moving.count() == 1
+    hand.session.send(
+        "Input.dispatchMouseEvent", {"type": "mouseReleased", **given, **spots[-1], "buttons": 0}
+    )
+    strokes(coach, 1)
+    assert moves > len(spots) / 2
+    assert after - before < frames + moves / 2
+
+
+def styles(hand: Hand) -> int:
+    """Return how often the page's styles have been worked out."""
+    metrics = hand.session.send("Performance.getMetrics")["metrics"]
+    return int(next(each["value"] for each in metrics if each["name"] == "RecalcStyleCount"))
 
 
 def test_a_pencil_over_players_and_targets_draws_and_plays_nothing(coach: Coach, hand: Hand) -> None:

@@ -15,6 +15,21 @@ export function afterFrame(act) {
   };
 }
 
+/**
+ * A function that does `act` in the next frame: for what is drawn in every frame of a movement. Done between frames it
+ * would have styles worked out twice as often while a pencil or a finger moves, whose every event asks what it is over.
+ * @param {() => void} act
+ */
+export function inFrame(act) {
+  let frame = 0;
+  return () => {
+    frame ||= requestAnimationFrame(() => {
+      frame = 0;
+      act();
+    });
+  };
+}
+
 /** So long is a while, milliseconds: longer than between two looks of somebody who is scrubbing. */
 const WHILE = 120;
 

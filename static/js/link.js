@@ -140,7 +140,8 @@ export function openLink(path, on) {
   window.addEventListener("offline", look); // the server may be on this very device, or on a network without a way out
 
   openInk((message) => greeted && (raw(message), true));
-  connect();
+  // Not while the page's module runs: a socket notes from where it was made, for which all of the module is read again.
+  queueMicrotask(() => closed || connect());
   return {
     send(message) {
       if (message.id) unanswered.set(message.id, message);

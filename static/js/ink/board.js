@@ -6,6 +6,7 @@ import { openPad } from "./pad.js";
 import { Panel } from "./panel.js";
 import { newKey, openSync } from "./sync.js";
 import { W } from "./words.js";
+import { inFrame } from "../later.js";
 import { wearStyle } from "../styles.js";
 
 /**
@@ -32,7 +33,9 @@ export async function openInk({ court, desk, transport, say }) {
   await wearStyle("ink");
   const id = String(document.body.dataset.board);
   const layer = new InkLayer(court.actorLayer);
-  const sync = openSync(id, () => draw(true), say);
+  /** However much comes at once, it is drawn once. */
+  const drawSoon = inFrame(() => draw(true));
+  const sync = openSync(id, drawSoon, say);
   let open = false;
   let penSeen = false;
   /** What a finger draws with, null: it taps the game. A pencil draws with the last one. @type {Tool | null} */
@@ -45,7 +48,6 @@ export async function openInk({ court, desk, transport, say }) {
   let rubbed = /** @type {{ids: Set<string>, spot: Spot} | null} */ (null);
   /** @type {{key: string, back: "rub" | "back", ids: string[]}[]} */
   let done = [];
-  let frame = 0;
   let drawn = "";
 
   const opener = document.createElement("button");
@@ -148,15 +150,12 @@ export async function openInk({ court, desk, transport, say }) {
     for (const [x, y] of placed(samples)) {
       for (const stroke of touched(strokes, [x, y], REACH / court.projection.scale)) rubbed.ids.add(stroke.id);
     }
-    draw(true);
+    drawSoon();
   }
 
-  const growSoon = () => {
-    frame ||= requestAnimationFrame(() => {
-      frame = 0;
-      if (wet) layer.grow(wet.stroke.id, wet.stroke);
-    });
-  };
+  const growSoon = inFrame(() => {
+    if (wet) layer.grow(wet.stroke.id, wet.stroke);
+  });
 
   openPad(court.root, {
     open: () => open,
@@ -179,6 +178,7 @@ export async function openInk({ court, desk, transport, say }) {
       }
       const stroke = { id: newKey(), tool: TOOLS.indexOf(last), colour, points: placed(samples) };
       wet = { stroke, spot };
+      court.root.classList.add("writing");
       sync.begin(stroke, spot);
       growSoon();
       return true;
@@ -206,13 +206,13 @@ export async function openInk({ court, desk, transport, say }) {
       if (wet) {
         const { stroke, spot } = wet;
         wet = null;
-        layer.grow(stroke.id, null);
+        court.root.classList.remove("writing");
         if (keep) {
           note(spot, "rub", [stroke.id]);
           sync.put(stroke, spot);
         } else sync.drop(stroke);
       }
-      draw(true);
+      drawSoon();
     },
   });
 

@@ -19,7 +19,7 @@ export class InkLayer {
   constructor(below) {
     this.root = svg("svg", { class: "ink", role: "img" });
     this.dry = svg("g");
-    this.wet = svg("g");
+    this.wet = svg("g", { class: "wet" });
     this.root.append(this.dry, this.wet);
     below.after(this.root);
     /** @type {Projection | null} */
