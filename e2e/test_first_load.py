@@ -39,6 +39,12 @@ def tap(server: LiveServer) -> Iterator[Tap]:
 
 
 @pytest.fixture
+def new_context(tap: Tap, new_context: NewContext) -> NewContext:
+    """Browsers that are closed before what they ask through: a page still asks for things after it has loaded."""
+    return new_context
+
+
+@pytest.fixture
 def device(server: LiveServer) -> Device:
     made = Device(server)
     made.make_team()
