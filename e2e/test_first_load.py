@@ -40,7 +40,7 @@ def tap(server: LiveServer) -> Iterator[Tap]:
 
 @pytest.fixture
 def new_context(tap: Tap, new_context: NewContext) -> NewContext:
-    """Browsers that are closed before what they ask through: a page still asks for things after it has loaded."""
+    """Browsers that are closed before what they ask through: a loaded page goes on asking."""
     return new_context
 
 
