@@ -156,6 +156,41 @@ def test_formation_and_level_change_for_everybody(coach: Coach, player: Player) 
                 screen.stands(Play(name).standing)
 
 
+#: How far the knob of the bar is, and how far the film, of the whole.
+KNOB = """() => {
+  const box = (of) => document.querySelector(of).getBoundingClientRect();
+  const [groove, knob] = [box('.groove'), box('.groove b')];
+  return [(knob.x + knob.width / 2 - groove.x) / groove.width, scrub.value / scrub.max];
+}"""
+
+
+@pytest.mark.pace(2)
+def test_the_bar_goes_along_with_the_players_and_stands_where_they_stand(coach: Coach) -> None:
+    play = Play("five_out")
+    for tap in ("pass:right_wing", "fill:left_corner", "pass:top"):
+        coach.tap(play.play(tap))
+        coach.stands(play.standing)
+    assert coach.page.evaluate(KNOB)[0] == pytest.approx(1, abs=0.01)
+    coach.do("replay")
+    coach.page.wait_for_function(f"() => {{ const [knob] = ({KNOB})(); return knob > 0.3 && knob < 0.9; }}")
+    coach.do("play")
+    expect(coach.page.get_by_role("button", name="Play", exact=True)).to_be_visible()
+    at_ease = "() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))"
+    coach.page.evaluate(at_ease)
+    knob, film = coach.page.evaluate(KNOB)
+    assert 0.3 < knob < 1
+    assert knob == pytest.approx(film, abs=0.02)
+    coach.page.evaluate(at_ease)
+    assert coach.page.evaluate(KNOB) == [knob, film]
+    coach.do("play")
+    coach.stands(play.standing)
+    coach.page.wait_for_function(f"() => ({KNOB})()[0] > 0.99")
+    coach.do("back")
+    coach.page.wait_for_function(
+        f"() => {{ const [knob, film] = ({KNOB})(); return film < 0.9 && Math.abs(knob - film) < 0.02; }}"
+    )
+
+
 @pytest.mark.pace(2)
 def test_without_movement_the_end_positions_are_shown_in_steps(
     new_coach: Callable[..., Coach], new_player: Callable[..., Player]

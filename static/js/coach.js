@@ -11,7 +11,7 @@ import { openDesk } from "./desk.js";
 import { askToKeepOnce, isInstalled } from "./device.js";
 import { takeHands } from "./hands.js";
 import { openHuddle } from "./huddle/huddle.js";
-import { afterFrame, afterRest, inFrame } from "./later.js";
+import { afterFrame, afterRest, inAWhile } from "./later.js";
 import { openLooking } from "./looking.js";
 import { openMenu } from "./menu.js";
 import { Offering } from "./offering.js";
@@ -38,7 +38,8 @@ let roster = rosterOf({});
 let words = speaker(table);
 
 const drawSoon = afterFrame(draw);
-const drawNext = inFrame(draw);
+/** What moves moves by itself; which step it is, and where the bar is for who cannot see it, can wait a little. */
+const drawLater = inAWhile(draw, 80);
 const court = new CourtView(element("court"));
 const stage = new Stage(court.actors);
 const transport = new Transport(stage, drawSoon);
@@ -257,7 +258,7 @@ function draw() {
   drawStatus(state, shelf?.book);
   tell(steps[depth - 1], words);
   court.root.classList.toggle("moving", progress.playing);
-  if (progress.playing) drawNext();
+  if (progress.playing) drawLater();
 }
 
 /** Targets on the court and words in the list. */

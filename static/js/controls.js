@@ -1,5 +1,6 @@
 /** The row of buttons under the court and the bar to scrub with. */
 
+import { Bar } from "./bar.js";
 import { PHRASES } from "./phrases.js";
 
 /**
@@ -48,7 +49,7 @@ export class Controls {
       button.addEventListener("click", () => Reflect.get(handlers, name)?.());
     }
     this.scrub = /** @type {HTMLInputElement} */ (root.querySelector("#scrub"));
-    this.track = /** @type {HTMLElement} */ (root.querySelector(".track"));
+    this.bar = new Bar(/** @type {HTMLElement} */ (root.querySelector(".track")));
     this.ticks = /** @type {HTMLElement} */ (root.querySelector(".ticks"));
     this.scrub.addEventListener("input", () => handlers.scrub(Number(this.scrub.value)));
     this.marks = "";
@@ -62,7 +63,7 @@ export class Controls {
    * @param {boolean} [loop]  it will be played again and again
    */
   show(progress, count, loop = false) {
-    const { t, end, depth, playing } = progress;
+    const { t, end, depth, playing, speed } = progress;
     const { play, back, forward, replay } = this.buttons;
     play.classList.toggle("on", playing);
     play.setAttribute("aria-label", playing ? PHRASES.pause : PHRASES.play);
@@ -81,7 +82,7 @@ export class Controls {
     const now = playing && t < end ? Math.floor(t / SAID) * SAID : t;
     if (!playing || this.said !== now) this.scrub.value = String(now);
     this.said = now;
-    this.track.style.setProperty("--done", String(end ? t / end : 0));
+    this.bar.show(end ? t / end : 0, speed ? (end - t) / speed : 0);
   }
 
   /**

@@ -56,6 +56,11 @@ export class Stage {
     return Boolean(this.clip?.running && this.clip.span > 0);
   }
 
+  /** Film seconds a second; 0 while everybody stands. */
+  get speed() {
+    return this.clip && this.playing && this.#elapsed() < this.clip.span ? this.clip.rate : 0;
+  }
+
   /** @param {Projection} projection */
   fit(projection) {
     this.projection = projection;

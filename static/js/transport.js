@@ -21,6 +21,7 @@ import { STRAY } from "./stray.js";
  * @property {number} end  film seconds
  * @property {number} depth  how many steps have begun
  * @property {boolean} playing
+ * @property {number} speed  film seconds a second goes on by itself; 0 where it stands, or jumps from end to end
  * @property {boolean} replaying  playing what was there before, not an action just chosen
  */
 
@@ -59,7 +60,7 @@ export class Transport {
   /** @returns {Progress} */
   get progress() {
     const { depth, mode } = this;
-    return { t: this.stage.now(), end: this.film?.end ?? 0, depth, playing: mode !== "rest", replaying: mode === "chain" };
+    return { t: this.stage.now(), end: this.film?.end ?? 0, depth, playing: mode !== "rest", replaying: mode === "chain", speed: this.stage.speed };
   }
 
   /** Steps begun. */
