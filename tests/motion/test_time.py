@@ -88,6 +88,9 @@ def test_the_ball_is_always_with_its_holder_or_in_flight(floor: Floor) -> None:
         t = 0.0
         while t < line.end:
             holder = line.holder_at(t)
+            thrown = [event for event in line.ball if event.start <= t]
+            in_flight = bool(thrown) and (t < thrown[-1].end or thrown[-1].receiver is None)
+            assert (holder is None) == in_flight, one.name
             if holder is not None:
                 assert line.ball_position(t) == line.position(holder, t), one.name
             t += 0.05

@@ -11,6 +11,7 @@ from flask.testing import FlaskClient
 from tests.webapp.conftest import make_team, shared_of
 from tests.webapp.test_access import access, path_of, share
 from tests.webapp.test_admit import add, code_of
+from webapp import devices
 from webapp.keys import at_least, turn_off_key
 from webapp.links import make_start_link
 from webapp.refusals import REFUSALS, Refused
@@ -100,6 +101,21 @@ def test_a_key_is_turned_off_once_and_no_other_teams_head_coach_can(
     assert client.delete(f"/api/keys/{theirs}").status_code == 200
     again = client.delete(f"/api/keys/{theirs}")
     assert (again.status_code, again.get_json()["error"]["code"]) == (404, "no_such_key")
+
+
+def test_a_device_with_two_keys_to_a_team_acts_by_the_one_that_may_more(
+    app: Flask, client: FlaskClient, board: str
+) -> None:
+    # As after it came over HTTP as an assistant's, and later, over HTTPS, as the head coach's.
+    device, robin, head, other = (app.test_client() for _ in range(4))
+    for each, role in ((robin, "assistant"), (head, "head_coach"), (other, "assistant")):
+        add(each, code_of(client, board, role))
+    for each, prefix in ((robin, devices._PREFIX), (head, devices._SECURE_PREFIX)):
+        (cookie,) = each._cookies.values()  # type: ignore[attr-defined]
+        device.set_cookie(prefix + cookie.key.removeprefix(devices._PREFIX), cookie.value)
+    theirs = next(key["id"] for key in access(other, board)["keys"] if key["this"])
+    assert device.patch(f"/api/keys/{theirs}", json={"name": "x"}).status_code == 200
+    assert device.delete(f"/api/keys/{theirs}").status_code == 200
 
 
 def test_a_device_with_keys_to_two_teams_acts_in_each_by_the_key_it_has_there(
