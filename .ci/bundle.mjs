@@ -19,6 +19,8 @@ const PLACE = "/static/dist/";
 const TARGET = ["chrome109", "safari16", "firefox115"];
 /** Pages that a coach's device keeps, to be opened without a network. */
 const KEPT = ["board", "check", "page"];
+/** Workers that a page starts, by the module that has a worker's address: the worker, and the address's name there. */
+const WORKERS = { "ink/pencil-address": ["ink/pencil-worker", "PENCIL_WORKER"] };
 const ICONS = ["quintet.svg", "apple-touch-180.png"];
 /** Everything the bundle is made from, but for the script's own folder; tests/webapp/test_bundle.py reads the same. */
 const SOURCES = ["static/js", "static/css", "static/vendor/perfect-freehand", "static/icons", "static/pages.json",
@@ -45,6 +47,9 @@ const entries = {
  * What the sources fetch when it is wanted comes with the page here: a page that is open needs nothing more from
  * the server, which may have another version by then.
  */
+/** By the file of a module that has a worker's address: what it is here. @type {Map<string, string>} */
+const addresses = new Map();
+
 const whole = {
   name: "whole",
   setup(build) {
@@ -54,6 +59,8 @@ const whole = {
         return { contents: `const words = ${JSON.stringify(words)};\nexport const fetchWords = async () => words;` };
       }
       if (file === path.join(ROOT, "static/js/styles.js")) return { contents: "export const wearStyle = async () => {};" };
+      const worker = addresses.get(file);
+      if (worker) return { contents: worker };
       const source = await readFile(file, "utf8");
       const { code } = await transform(source, { loader: "js", target: TARGET }); // without comments, which have types
       const found = [];
@@ -107,6 +114,15 @@ async function bundle() {
     }
     return found;
   };
+  /** @type {string[]} */
+  const workers = [];
+  for (const [module, [name, constant]] of Object.entries(WORKERS)) {
+    const made = await build({ ...shared, entryPoints: [{ in: path.join(ROOT, `static/js/${name}.js`), out: path.basename(name) }], format: "esm" });
+    const [{ path: file, contents }] = made.outputFiles;
+    files.set(path.basename(file), contents);
+    workers.push(PLACE + path.basename(file));
+    addresses.set(path.join(ROOT, `static/js/${module}.js`), `export const ${constant} = ${JSON.stringify(workers.at(-1))};`);
+  }
   const names = Object.keys(pages);
   // A phone gets one module, whatever other pages have in common with it.
   const js = new Map([...(await make(["view"], "js")), ...(await make(names.filter((name) => name !== "view"), "js"))]);
@@ -130,8 +146,8 @@ async function bundle() {
   const kept = KEPT.flatMap((name) => [table[name].js, table[name].early ?? [], ...table[name].parts, table[name].css].flat());
   const all = [...files].map(([name, content]) => `${name} ${digest(content)}\n`).sort().join("");
   const manifest = {
-    version: digest(all + JSON.stringify(table)).slice(0, 16), pages: table, icons,
-    kept: [...new Set([...kept, icons["quintet.svg"]])].sort(), sources: await sourcesDigest(),
+    version: digest(all + JSON.stringify(table)).slice(0, 16), pages: table, icons, workers,
+    kept: [...new Set([...kept, icons["quintet.svg"], ...workers])].sort(), sources: await sourcesDigest(),
   };
   files.set("manifest.json", `${JSON.stringify(manifest, null, 1)}\n`);
   return files;

@@ -11,7 +11,7 @@ import { openDesk } from "./desk.js";
 import { askToKeepOnce, isInstalled } from "./device.js";
 import { takeHands } from "./hands.js";
 import { openHuddle } from "./huddle/huddle.js";
-import { afterFrame, afterRest, inAWhile } from "./later.js";
+import { afterFrame, afterRest, inFrame } from "./later.js";
 import { openLooking } from "./looking.js";
 import { openMenu } from "./menu.js";
 import { Offering } from "./offering.js";
@@ -38,8 +38,8 @@ let roster = rosterOf({});
 let words = speaker(table);
 
 const drawSoon = afterFrame(draw);
-/** What moves moves by itself; which step it is, and where the bar is for who cannot see it, can wait a little. */
-const drawLater = inAWhile(draw, 80);
+const drawInFrame = inFrame(draw);
+let following = 0;
 const court = new CourtView(element("court"));
 const stage = new Stage(court.actors);
 const transport = new Transport(stage, drawSoon);
@@ -258,7 +258,17 @@ function draw() {
   drawStatus(state, shelf?.book);
   tell(steps[depth - 1], words);
   court.root.classList.toggle("moving", progress.playing);
-  if (progress.playing) drawLater();
+  if (progress.playing) follow();
+}
+
+/** What plays moves by itself; what has to be drawn is the next step, and where the bar is for who cannot see it. */
+function follow() {
+  clearTimeout(following);
+  following = window.setTimeout(() => {
+    const { progress } = transport;
+    if (progress.depth !== drawn.depth || controls.isBehind(progress)) drawInFrame();
+    else follow();
+  }, 80);
 }
 
 /** Targets on the court and words in the list. */

@@ -34,8 +34,10 @@ import { PHRASES } from "./phrases.js";
 
 /** Speeds to play at, in the order the button goes through them. */
 export const RATES = [0.5, 1, 1.5];
-/** So often the bar says where it is while it moves, film seconds. */
-const SAID = 0.25;
+/** So often the bar says where it is while it moves, film seconds: nobody sees it, and every new value lays it out. */
+const SAID = 1;
+/** @param {Progress} progress  what the bar says, film seconds */
+const saidAt = ({ t, end, playing }) => (playing && t < end ? Math.floor(t / SAID) * SAID : t);
 
 export class Controls {
   /** @param {HTMLElement} root  holds elements with `data-do` @param {Handlers} handlers */
@@ -78,11 +80,15 @@ export class Controls {
     this.scrub.disabled = !count;
     const max = String(Math.max(end, 0.01));
     if (this.scrub.max !== max) this.scrub.max = max;
-    // Nobody sees it, and every new value lays it out: now and then is enough while it moves.
-    const now = playing && t < end ? Math.floor(t / SAID) * SAID : t;
+    const now = saidAt(progress);
     if (!playing || this.said !== now) this.scrub.value = String(now);
     this.said = now;
     this.bar.show(end ? t / end : 0, speed ? (end - t) / speed : 0);
+  }
+
+  /** Whether the bar has to say something else than it said last. @param {Progress} progress */
+  isBehind(progress) {
+    return saidAt(progress) !== this.said;
   }
 
   /**

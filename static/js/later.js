@@ -30,21 +30,6 @@ export function inFrame(act) {
   };
 }
 
-/**
- * A function that does `act` in the frame that comes `ms` later.
- * @param {() => void} act @param {number} ms
- */
-export function inAWhile(act, ms) {
-  let timer = 0;
-  const inNext = inFrame(act);
-  return () => {
-    timer ||= window.setTimeout(() => {
-      timer = 0;
-      inNext();
-    }, ms);
-  };
-}
-
 /** So long is a while, milliseconds: longer than between two looks of somebody who is scrubbing. */
 const WHILE = 120;
 

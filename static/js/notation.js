@@ -13,7 +13,7 @@ const BAR = 13;
 /** Pixels between the samples of a curve. */
 const STEP = 3;
 
-/** A line through points, as path data. @param {Point[]} points */
+/** A line through points, as path data. @param {[number, number, ...number[]][]} points */
 export function data(points) {
   return points.map(([x, y], i) => `${i ? "L" : "M"}${x.toFixed(1)} ${y.toFixed(1)}`).join("");
 }

@@ -55,7 +55,10 @@ def test_every_packed_file_is_listed_once_and_given_for_good(client: FlaskClient
     manifest = json.loads((DIST / "manifest.json").read_bytes())
     pages = manifest["pages"].values()
     named = {path for page in pages for path in (page["js"], page["css"], *page["parts"])}
-    named |= {page["early"] for page in pages if "early" in page} | set(manifest["icons"].values())
+    named |= {page["early"] for page in pages if "early" in page} | {
+        *manifest["icons"].values(),
+        *manifest["workers"],
+    }
     assert {f"/static/dist/{each.name}" for each in DIST.iterdir()} == named | {"/static/dist/manifest.json"}
     assert set(manifest["kept"]) <= named
     for path in named:

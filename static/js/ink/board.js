@@ -4,9 +4,10 @@ import { InkLayer } from "./draw.js";
 import { keyOf, seen, TOOLS, touched } from "./model.js";
 import { openPad } from "./pad.js";
 import { Panel } from "./panel.js";
+import { Pencil } from "./pencil.js";
 import { newKey, openSync } from "./sync.js";
 import { W } from "./words.js";
-import { inFrame } from "../later.js";
+import { afterRest, inFrame } from "../later.js";
 import { wearStyle } from "../styles.js";
 
 /**
@@ -33,8 +34,11 @@ export async function openInk({ court, desk, transport, say }) {
   await wearStyle("ink");
   const id = String(document.body.dataset.board);
   const layer = new InkLayer(court.actorLayer);
+  const pencil = new Pencil(layer.root);
   /** However much comes at once, it is drawn once. */
-  const drawSoon = inFrame(() => draw(true));
+  const drawSoon = inFrame(() => draw(true, false));
+  /** The tools can wait until the pencil rests: the frame in which a stroke ends has enough to do. */
+  const panelSoon = afterRest(drawPanel);
   const sync = openSync(id, drawSoon, say);
   let open = false;
   let penSeen = false;
@@ -79,6 +83,7 @@ export async function openInk({ court, desk, transport, say }) {
   /** @param {boolean} on */
   function toggle(on) {
     open = on;
+    if (on) pencil.open();
     if (!on) tool = penSeen ? tool : null;
     opener.setAttribute("aria-pressed", String(on));
     panel.root.hidden = !on;
@@ -96,8 +101,8 @@ export async function openInk({ court, desk, transport, say }) {
     return { chain: state.chain.id, formation, rules, line };
   }
 
-  /** @param {boolean} [anew] */
-  function draw(anew = false) {
+  /** @param {boolean} [anew] @param {boolean} [tools]  at once */
+  function draw(anew = false, tools = true) {
     const spot = spotNow();
     const { projection } = court;
     if (!spot || !projection) return;
@@ -109,7 +114,16 @@ export async function openInk({ court, desk, transport, say }) {
     layer.show(spot, page && away ? { ...page, strokes: page.strokes.filter((stroke) => !away.has(stroke.id)) } : page, projection);
     for (const known of [...layer.growing.keys()]) if (!sync.wet.has(known) && known !== wet?.stroke.id) layer.grow(known, null);
     for (const [other, { key: on, stroke }] of sync.wet) layer.grow(other, on === key ? stroke : null);
-    const strokes = seen(page).length;
+    if (!wet) pencil.away();
+    if (tools) drawPanel();
+    else panelSoon(key);
+  }
+
+  function drawPanel() {
+    const spot = spotNow();
+    if (!spot) return;
+    const key = keyOf(spot);
+    const strokes = seen(sync.pages.get(key) ?? null).length;
     panel.draw({ tool: penSeen ? last : tool, colour, strokes, undo: done.some((each) => each.key === key) });
   }
 
@@ -156,6 +170,11 @@ export async function openInk({ court, desk, transport, say }) {
   const growSoon = inFrame(() => {
     if (wet) layer.grow(wet.stroke.id, wet.stroke);
   });
+  const grow = () => {
+    if (!wet || (court.projection && pencil.draw(wet.stroke, court.projection))) return;
+    court.root.classList.add("shielded");
+    growSoon();
+  };
 
   openPad(court.root, {
     open: () => open,
@@ -180,7 +199,7 @@ export async function openInk({ court, desk, transport, say }) {
       wet = { stroke, spot };
       court.root.classList.add("writing");
       sync.begin(stroke, spot);
-      growSoon();
+      grow();
       return true;
     },
     more(samples) {
@@ -192,7 +211,7 @@ export async function openInk({ court, desk, transport, say }) {
         if (Math.hypot(point[0] - before[0], point[1] - before[1]) >= 2) points.push(point);
       }
       sync.more(wet.stroke);
-      growSoon();
+      grow();
     },
     end(keep) {
       if (rubbed) {
@@ -206,7 +225,7 @@ export async function openInk({ court, desk, transport, say }) {
       if (wet) {
         const { stroke, spot } = wet;
         wet = null;
-        court.root.classList.remove("writing");
+        court.root.classList.remove("writing", "shielded");
         if (keep) {
           note(spot, "rub", [stroke.id]);
           sync.put(stroke, spot);

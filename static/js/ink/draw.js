@@ -65,9 +65,10 @@ export class InkLayer {
       this.shown.set(stroke.id, { stroke, element });
       this.dry.append(element);
     }
-    this.root.toggleAttribute("hidden", false);
+    const count = String(strokes.length);
+    if (this.root.getAttribute("data-strokes") === count) return;
     this.root.setAttribute("aria-label", W.strokes(strokes.length));
-    this.root.setAttribute("data-strokes", String(strokes.length));
+    this.root.setAttribute("data-strokes", count);
   }
 
   /** Draw a stroke that is growing, or take it away. @param {string} id @param {Stroke | null} stroke */

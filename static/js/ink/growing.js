@@ -5,8 +5,9 @@
 
 import { svg } from "../court.js";
 import { data } from "../notation.js";
+import { layersOf } from "./layers.js";
 import { COLOURS, TOOLS } from "./model.js";
-import { isPressed, outline, sheets } from "./pen.js";
+import { dots, isPressed, outline } from "./pen.js";
 import { shape } from "./shape.js";
 
 /**
@@ -23,11 +24,11 @@ export class Growing {
   /** @param {Stroke} stroke @param {Projection} projection */
   constructor(stroke, projection) {
     this.projection = projection;
-    this.sheets = sheets(TOOLS[stroke.tool], COLOURS[stroke.colour]);
-    this.element = this.sheets.group;
+    this.layers = layersOf(TOOLS[stroke.tool], COLOURS[stroke.colour]);
+    this.element = this.layers.group;
     /** Pieces that grow no more. */
     this.rest = svg("g");
-    this.sheets.body.before(this.rest);
+    this.layers.body.before(this.rest);
     this.from = 0;
     this.pressed = false;
     /** The piece that grows: of its edge, of itself, of its middle. @type {SVGElement[]} */
@@ -48,7 +49,7 @@ export class Growing {
     if (pressed !== this.pressed || points.length < this.from) this.#again(pressed);
     while (points.length - this.from > PIECE) {
       this.#piece(name, points.slice(this.from, this.from + PIECE));
-      this.rest.append(...this.sheets.body.children);
+      this.rest.append(...this.layers.body.children);
       this.last = [];
       this.from += PIECE - COMMON;
     }
@@ -57,21 +58,21 @@ export class Growing {
 
   /** @param {boolean} pressed */
   #again(pressed) {
-    const { under, body, middle } = this.sheets;
-    for (const sheet of [under, this.rest, body, middle]) sheet?.replaceChildren();
+    const { under, body, middle } = this.layers;
+    for (const layer of [under, this.rest, body, middle]) layer?.replaceChildren();
     [this.from, this.pressed, this.last] = [0, pressed, []];
   }
 
   /** @param {"pen" | "marker"} name @param {import("./model.js").InkPoint[]} points */
   #piece(name, points) {
-    const { under, body, middle } = this.sheets;
-    const px = points.map(([x, y]) => this.projection.px([x, y]));
-    const d = outline(name, points, px, this.projection, this.pressed);
+    const { under, body, middle } = this.layers;
+    const line = dots(points, this.projection);
+    const d = outline(name, line, this.projection.scale, this.pressed);
     if (!this.last.length) {
-      for (const sheet of [under, body]) {
-        if (!sheet) continue;
+      for (const layer of [under, body]) {
+        if (!layer) continue;
         const path = svg("path", { class: "fill" });
-        sheet.append(path);
+        layer.append(path);
         this.last.push(path);
       }
       if (middle) {
@@ -80,6 +81,6 @@ export class Growing {
         this.last.push(line);
       }
     }
-    for (const path of this.last) path.setAttribute("d", path.parentNode === middle ? data(px) : d);
+    for (const path of this.last) path.setAttribute("d", path.parentNode === middle ? data(line) : d);
   }
 }

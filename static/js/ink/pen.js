@@ -1,13 +1,12 @@
-/** What a pen or a highlighter leaves, as outlines in CSS pixels; and the sheets a stroke is laid on. */
+/** What a pen or a highlighter leaves, as outlines in CSS pixels. No DOM: a worker draws with it as well. */
 
 import { getStroke } from "../../vendor/perfect-freehand/perfect-freehand.js";
-import { svg } from "../court.js";
 import { EVEN } from "./model.js";
 
 /**
  * @typedef {import("./model.js").InkPoint} InkPoint
  * @typedef {import("../projection.js").Projection} Projection
- * @typedef {import("../wire.js").Point} Point
+ * @typedef {[x: number, y: number, pressure: number]} Dot  CSS pixels; pressure 0 to 100
  */
 
 /** Widths, centimetres of the floor, and the least of them on a screen, CSS pixels. */
@@ -15,48 +14,35 @@ const SIZES = { pen: [12, 4.5], marker: [46, 16] };
 /** Points of a line this far from each other feed the pen, CSS pixels. */
 const FEED = 7;
 
-/**
- * What a stroke is made of, from below: its edge, if it has one, itself, and a light middle, if it has one.
- * @param {string} name  of the tool
- * @param {string} look  of the colour
- */
-export function sheets(name, look) {
-  // What lies on players is seen as well: an edge, in the floor's colour where none is meant.
-  const under = look === "edge" || name !== "marker" ? svg("g", { class: look === "edge" ? "edge" : "rim" }) : null;
-  const body = svg("g", { class: "body" });
-  const middle = look === "seam" ? svg("g", { class: "seam" }) : null;
-  const layers = [under, body, middle].filter((layer) => layer !== null);
-  return { group: svg("g", { class: `ink-${name} ink-${look}` }, layers), under, body, middle };
-}
-
 /** Whether a line's width says how hard it was pressed. @param {"pen" | "marker"} name @param {InkPoint[]} points */
 export const isPressed = (name, points) => name === "pen" && points.some(([, , p]) => p !== EVEN);
+
+/** Points of a stroke on the screen. @param {InkPoint[]} points @param {Projection} projection @returns {Dot[]} */
+export const dots = (points, projection) => points.map(([x, y, pressure]) => [...projection.px([x, y]), pressure]);
 
 /**
  * The outline of a line, as path data.
  * @param {"pen" | "marker"} name
- * @param {InkPoint[]} points
- * @param {Point[]} px  the same on the screen
- * @param {Projection} projection
+ * @param {Dot[]} line
+ * @param {number} scale  CSS pixels a centimetre of the floor
  * @param {boolean} pressed
  */
-export function outline(name, points, px, projection, pressed) {
+export function outline(name, line, scale, pressed) {
   const [wide, least] = SIZES[name];
-  const size = Math.max(least, wide * projection.scale);
-  const fed = px.flatMap((to, i) => between(px[i - 1], to, points[i - 1]?.[2], points[i][2]));
+  const size = Math.max(least, wide * scale);
+  const fed = line.flatMap((to, i) => between(line[i - 1], to));
   return closed(getStroke(fed, {
     size: pressed ? size * 1.25 : size, thinning: pressed ? 0.6 : 0, smoothing: 0.5, streamline: 0.35, simulatePressure: false, last: true,
   }));
 }
 
-/** @param {Point | undefined} from @param {Point} to @param {number | undefined} before @param {number} pressure */
-function between(from, to, before, pressure) {
-  if (!from) return [[to[0], to[1], pressure / 100]];
+/** @param {Dot | undefined} from @param {Dot} to */
+function between(from, to) {
+  if (!from) return [[to[0], to[1], to[2] / 100]];
   const count = Math.max(1, Math.ceil(Math.hypot(to[0] - from[0], to[1] - from[1]) / FEED));
   return Array.from({ length: count }, (_, i) => {
     const u = (i + 1) / count;
-    const p = (before ?? pressure) + (pressure - (before ?? pressure)) * u;
-    return [from[0] + (to[0] - from[0]) * u, from[1] + (to[1] - from[1]) * u, p / 100];
+    return [from[0] + (to[0] - from[0]) * u, from[1] + (to[1] - from[1]) * u, (from[2] + (to[2] - from[2]) * u) / 100];
   });
 }
 

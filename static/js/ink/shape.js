@@ -2,8 +2,9 @@
 
 import { svg } from "../court.js";
 import { arrow, handOff, plainLine, screenLine, trim, wavyArrow } from "../notation.js";
+import { layersOf } from "./layers.js";
 import { COLOURS, TOOLS } from "./model.js";
-import { isPressed, outline, sheets } from "./pen.js";
+import { dots, isPressed, outline } from "./pen.js";
 
 /**
  * @typedef {import("./model.js").Stroke} Stroke
@@ -19,10 +20,10 @@ const SMOOTH = 5;
 /** @param {Stroke} stroke @param {Projection} projection */
 export function shape({ tool, colour, points }, projection) {
   const name = TOOLS[tool];
-  const { group, under, body, middle } = sheets(name, COLOURS[colour]);
+  const { group, under, body, middle } = layersOf(name, COLOURS[colour]);
   const px = points.map(([x, y]) => projection.px([x, y]));
   const line = name === "pen" || name === "marker";
-  const parts = line ? [svg("path", { class: "fill", d: outline(name, points, px, projection, isPressed(name, points)) })]
+  const parts = line ? [svg("path", { class: "fill", d: outline(name, dots(points, projection), projection.scale, isPressed(name, points)) })]
     : arrowOf(name, px, Math.max(0.62, projection.radius / 33));
   middle?.append(...(line ? plainLine(px) : copied(parts.filter((part) => part.classList.contains("stroke"))))); // a head is whole
   under?.append(...copied(parts));
