@@ -1,4 +1,4 @@
-"""The stroke under the coach's own pencil: while it grows a worker draws it on a canvas, where it can have one."""
+"""The stroke under the coach's own pencil: while it grows a worker draws it, on a canvas over the ink."""
 
 from __future__ import annotations
 
