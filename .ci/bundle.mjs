@@ -43,13 +43,13 @@ const entries = {
   },
 };
 
-/**
- * What the sources fetch when it is wanted comes with the page here: a page that is open needs nothing more from
- * the server, which may have another version by then.
- */
 /** By the file of a module that has a worker's address: what it is here. @type {Map<string, string>} */
 const addresses = new Map();
 
+/**
+ * What the sources fetch when it is wanted comes with the page here: a page that is open needs nothing more from
+ * the server, which may have another version by then. It does without a worker that is no longer to be had.
+ */
 const whole = {
   name: "whole",
   setup(build) {

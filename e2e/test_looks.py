@@ -221,3 +221,22 @@ def test_on_a_phone_what_can_happen_next_begins_at_the_top_of_the_list(
     last.tap()
     coach.reads(["1 dribbles at 3"])
     expect(sheet).to_have_js_property("scrollTop", 0)
+
+
+def test_a_board_at_rest_wakes_nobody(coach: Coach) -> None:
+    coach.page.add_init_script(
+        """window.woken = 0;
+        const later = window.setTimeout.bind(window);
+        window.setTimeout = (act, ...given) => later(() => { window.woken++; act(); }, ...given);"""
+    )
+    coach.page.reload()
+    coach.tap("1 passes to 3")
+    coach.saved()
+    expect(coach.page.locator("#court.moving")).to_have_count(0)
+    # Enough for what was begun before, and then a second in which only what keeps the line may come.
+    counted = """() => new Promise((done) => {
+      const frame = (left) => left ? requestAnimationFrame(() => frame(left - 1)) : done(window.woken);
+      frame(60);
+    })"""
+    before = coach.page.evaluate(counted)
+    assert coach.page.evaluate(counted) - before < 4

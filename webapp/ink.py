@@ -203,7 +203,7 @@ def _put(session: Session, node: int, chain: str, message: Mapping[str, Any]) ->
     if session.get(Ink, (node, message["s"])) is not None:
         return
     if any(max(abs(x), abs(y)) > FAR_CM or not 0 <= f <= 1 for x, y, f in points_of(message["p"])):
-        raise Refused("no_ink")
+        raise Refused("off_ink")
     count = select(func.count()).select_from(Ink)
     if (session.scalar(count.where(Ink.node_id == node)) or 0) >= STEP_MAX:
         # Rubbed out long since, so nobody brings it back any more.

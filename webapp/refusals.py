@@ -38,6 +38,7 @@ REFUSALS: Final[Mapping[str, tuple[int, str]]] = MappingProxyType(
         ),
         # ink
         "no_ink": (409, "The step this was drawn on is not on the server, so the drawing was not kept."),
+        "off_ink": (400, "The drawing runs off the floor, so it was not kept. Draw it again on the court."),
         "full_ink": (
             409,
             "There is as much ink on this play as it can hold. Clear some of it, then draw on.",

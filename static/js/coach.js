@@ -266,6 +266,7 @@ function follow() {
   clearTimeout(following);
   following = window.setTimeout(() => {
     const { progress } = transport;
+    if (!progress.playing) return; // its end has been drawn
     if (progress.depth !== drawn.depth || controls.isBehind(progress)) drawInFrame();
     else follow();
   }, 80);

@@ -188,8 +188,8 @@ def test_what_is_no_ink_is_refused(coach: Screen, wrong: dict[str, Any], why: st
 
 
 def test_points_that_wander_off_the_floor_are_not_kept(coach: Screen) -> None:
-    assert "message" in put(coach, "s1", at(coach, FIRST), p=[1900, 0, 50, 1900, 0, 0])
-    assert "message" in put(coach, "s2", at(coach, FIRST), p=[0, 0, 90, 1, 1, 90])
+    for name, points in (("s1", [1900, 0, 50, 1900, 0, 0]), ("s2", [0, 0, 90, 1, 1, 90])):
+        assert "runs off the floor" in put(coach, name, at(coach, FIRST), p=points)["message"]
     assert shown(coach) == {}
 
 

@@ -13,6 +13,7 @@ import os
 import subprocess
 import sys
 import threading
+import zlib
 from collections import OrderedDict
 from pathlib import Path
 from typing import Any, Final
@@ -47,7 +48,8 @@ class Shelf:
             found = path.read_bytes()
             os.utime(path)
             return _headed(wanted.head(), found)
-        except OSError:  # there is none, or the folder is none: then making it fails, and that is told
+        except (OSError, EOFError, zlib.error):
+            # There is none, or the folder is none: then making it fails, and that is told. Or it is damaged.
             pass
         with self._lock:
             if key in self._failed:
@@ -87,14 +89,20 @@ class Shelf:
         )
         path = self._path(wanted.play)
         half = path.with_suffix(f".{os.getpid()}.part")
-        half.write_bytes(done.stdout)
+        with half.open("wb") as file:
+            file.write(done.stdout)
+            file.flush()
+            os.fsync(file.fileno())  # a name without its contents would be given out for ever
         half.replace(path)
         oldest = sorted(self._folder.glob("*.json.gz"), key=lambda file: file.stat().st_mtime)
-        for file in oldest[:-KEPT_MAX]:
-            file.unlink(missing_ok=True)
+        for old in oldest[:-KEPT_MAX]:
+            old.unlink(missing_ok=True)
 
 
 def _headed(head: dict[str, Any], kept: bytes) -> bytes:
     """Return what a device gets: ``head``, and what is kept as its ``pack``."""
+    pack = gzip.decompress(kept)
+    if not pack:
+        raise EOFError("An empty file is no pack.")
     before = json.dumps(head, ensure_ascii=False, separators=(",", ":"))[:-1].encode()
-    return gzip.compress(before + b',"pack":' + gzip.decompress(kept) + b"}", 6, mtime=0)
+    return gzip.compress(before + b',"pack":' + pack + b"}", 6, mtime=0)

@@ -29,7 +29,7 @@ class Store:
     """
 
     def __init__(self, path: Path, busy_timeout_ms: int = 5000) -> None:
-        path.parent.mkdir(parents=True, exist_ok=True)
+        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)  # it holds names
         self.path = path
         self._engine = _engine(path, busy_timeout_ms)
         self._writing = threading.Lock()

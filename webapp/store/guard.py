@@ -28,7 +28,7 @@ class ServerGuard:
 
         Raises ``AlreadyServed``.
         """
-        self._path.parent.mkdir(parents=True, exist_ok=True)
+        self._path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)  # it holds names
         file = os.open(self._path, os.O_RDWR | os.O_CREAT, 0o600)
         deadline = time.monotonic() + wait_s
         while not _try_lock(file):

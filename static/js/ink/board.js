@@ -107,6 +107,7 @@ export async function openInk({ court, desk, transport, say }) {
     const { projection } = court;
     if (!spot || !projection) return;
     const key = keyOf(spot);
+    if (projection !== layer.projection) grow();
     if (!anew && key === drawn && projection === layer.projection) return;
     drawn = key;
     const page = sync.pages.get(key) ?? null;
@@ -171,7 +172,12 @@ export async function openInk({ court, desk, transport, say }) {
     if (wet) layer.grow(wet.stroke.id, wet.stroke);
   });
   const grow = () => {
-    if (!wet || (court.projection && pencil.draw(wet.stroke, court.projection))) return;
+    if (!wet) return;
+    if (court.projection && pencil.draw(wet.stroke, court.projection)) {
+      // It may have begun before the worker was ready.
+      if (layer.growing.has(wet.stroke.id)) layer.grow(wet.stroke.id, null);
+      return;
+    }
     court.root.classList.add("shielded");
     growSoon();
   };

@@ -29,7 +29,8 @@ addEventListener("message", ({ data }) => {
   const { canvas, begin, more } = /** @type {Told} */ (data);
   if (canvas) {
     sheet = canvas.getContext("2d");
-    if (sheet && "requestAnimationFrame" in self) postMessage("ready");
+    // Once it is seen that frames come.
+    if (sheet) requestAnimationFrame(() => postMessage("ready"));
   }
   if (begin !== undefined) [stroke, dots] = [begin, []];
   dots.push(...more);

@@ -30,17 +30,25 @@ export class Pencil {
     this.now = null;
   }
 
-  /** Make ready to draw. Where that fails, `draw` says so. */
+  /** Make ready to draw. Where that fails, now or later, `draw` says so. */
   open() {
-    if (this.asked || !("OffscreenCanvas" in window) || !this.canvas.transferControlToOffscreen) return;
+    if (this.asked) return;
     this.asked = true;
-    const worker = new Worker(PENCIL_WORKER, { type: "module" });
-    worker.onmessage = () => {
-      this.ink.after(this.canvas);
-      this.worker = worker;
-    };
-    const canvas = this.canvas.transferControlToOffscreen();
-    worker.postMessage(/** @type {Told} */ ({ canvas, more: [] }), [canvas]);
+    try {
+      const canvas = this.canvas.transferControlToOffscreen();
+      const worker = new Worker(PENCIL_WORKER, { type: "module" });
+      worker.onmessage = () => {
+        this.ink.after(this.canvas);
+        this.worker = worker;
+      };
+      worker.onerror = () => {
+        this.canvas.remove();
+        this.worker = this.now = null;
+      };
+      worker.postMessage(/** @type {Told} */ ({ canvas, more: [] }), [canvas]);
+    } catch {
+      // A browser without: strokes grow as on any other screen.
+    }
   }
 
   /**
