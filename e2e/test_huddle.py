@@ -153,6 +153,11 @@ def test_the_clock_counts_changes_its_look_and_says_so(coach: Coach) -> None:
     page.clock.fast_forward(5_000)
     reads(coach, "0:00", "over")
     expect(page.get_by_role("status").filter(has_text="Time is up")).to_have_count(1)
+    word, button = (page.locator(f"#clock .strip {each}").bounding_box() for each in (".word", ".go"))
+    assert word
+    assert button
+    assert word["width"] > 20  # the whole of it, and beside the button
+    assert word["x"] + word["width"] <= button["x"]
     coach.touch("#clock .go")  # reset
     reads(coach, "1:15", "run")
     coach.touch("#clock .go")

@@ -322,3 +322,21 @@ def test_what_is_drawn_without_a_server_is_kept_and_sent_when_it_is_back(
     coach.saved()
     strokes(coach, 1)
     strokes(new_player(), 1)
+
+
+def test_a_finger_that_means_to_draw_and_cannot_is_told_why(coach: Coach, hand: Hand) -> None:
+    told = coach.page.locator("#toast")
+    hand.finger(ACROSS)
+    expect(told).to_contain_text("Choose what the finger draws with")
+    hand.draw(BELOW)
+    hand.away()
+    tool(coach, "Pen")
+    hand.finger(ACROSS)
+    expect(told).to_contain_text("The pencil draws, fingers tap")
+    strokes(coach, 1)
+    # The pencil was laid down: from anew the finger draws.
+    coach.page.locator(".ink-open").tap()
+    open_tools(coach)
+    tool(coach, "Pen")
+    hand.finger(ACROSS)
+    strokes(coach, 2)

@@ -84,7 +84,8 @@ export async function openInk({ court, desk, transport, say }) {
   function toggle(on) {
     open = on;
     if (on) pencil.open();
-    if (!on) tool = penSeen ? tool : null;
+    // Opened again, a finger may draw again.
+    if (!on) [tool, penSeen] = [null, false];
     opener.setAttribute("aria-pressed", String(on));
     panel.root.hidden = !on;
     document.body.classList.toggle("inking", on);
@@ -190,6 +191,7 @@ export async function openInk({ court, desk, transport, say }) {
       penSeen = true;
       draw(true);
     },
+    barred: () => say(penSeen ? W.pencilDraws : W.chooseTool),
     begin(samples, rubber) {
       const spot = spotNow();
       if (!spot) {

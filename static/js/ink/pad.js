@@ -13,6 +13,7 @@
  * @property {() => boolean} open  ink is open
  * @property {() => boolean} byFinger  a finger or a mouse draws
  * @property {() => void} pen  a pencil has been seen
+ * @property {() => void} barred  a finger goes over the bare floor as if to draw, and does not
  * @property {(samples: Sample[], rubber: boolean) => boolean} begin  false: nothing can be drawn now
  * @property {(samples: Sample[]) => void} more
  * @property {(keep: boolean) => void} end  keep: false, as if it had not been
@@ -24,6 +25,8 @@ import { EVEN } from "./model.js";
 const PALM_AFTER = 500;
 /** A touch as large as this is no fingertip, CSS pixels. */
 const PALM_SIZE = 56;
+/** A finger that goes so far over the floor means to draw, CSS pixels. */
+const VAIN = 32;
 /** A click that comes so soon after what drew belongs to it, milliseconds. */
 const CLICK = 400;
 /** The button at a pencil's other end, in PointerEvent.buttons (Pointer Events, section 10.3.1). */
@@ -33,6 +36,8 @@ const RUBBER = 32;
 export function openPad(root, on) {
   /** @type {{id: number, kind: Kind} | null} */
   let stroke = null;
+  /** A touch that began on the bare floor and does not draw. @type {{id: number, x: number, y: number} | null} */
+  let vain = null;
   /** Touches the game has; they are taken back when a pencil comes. @type {Set<number>} */
   const taps = new Set();
   /** Touches that do nothing. @type {Set<number>} */
@@ -80,9 +85,14 @@ export function openPad(root, on) {
       return keepAway(event);
     }
     const target = event.target instanceof Element ? event.target : root;
-    if (target.closest("button:not(.target, .disc), .bench, .adrift, .toast")) return;
+    if (target.closest("button:not(.target, .disc), .bench, .adrift, .toast:has(button)")) return;
     const draws = kind === "pen" || (on.byFinger() && (kind === "touch" || event.button === 0));
-    if (!draws) return void (kind === "touch" && taps.add(event.pointerId));
+    if (!draws) {
+      if (kind !== "touch") return;
+      taps.add(event.pointerId);
+      if (!target.closest("button")) vain = { id: event.pointerId, x: event.clientX, y: event.clientY };
+      return;
+    }
     keepAway(event);
     if (stroke && stroke.kind === "touch" && kind === "touch") return; // a second finger
     // The end of the one before was lost on the way: what it drew was meant. A palm's is not.
@@ -100,6 +110,10 @@ export function openPad(root, on) {
 
   window.addEventListener("pointermove", (event) => {
     if (event.pointerType === "pen" && on.open()) penAt = performance.now();
+    if (vain?.id === event.pointerId && Math.hypot(event.clientX - vain.x, event.clientY - vain.y) > VAIN) {
+      vain = null;
+      on.barred();
+    }
     if (!stroke || event.pointerId !== stroke.id) return;
     if (event.buttons === 0) return end(true); // lifted unseen
     const all = event.getCoalescedEvents?.() ?? [];
@@ -107,6 +121,7 @@ export function openPad(root, on) {
   });
   window.addEventListener("pointerup", (event) => {
     taps.delete(event.pointerId);
+    if (vain?.id === event.pointerId) vain = null;
     if (palms.delete(event.pointerId)) drewAt = performance.now();
     if (event.pointerType === "pen" && on.open()) penAt = performance.now();
     if (stroke?.id === event.pointerId) end(true);
@@ -121,7 +136,7 @@ export function openPad(root, on) {
 
   // The floor is ours: the browser makes no swipe of it, whose end would swallow a tap on a tool.
   root.addEventListener("touchstart", (event) => {
-    const bare = on.open() && event.target instanceof Element && !event.target.closest("button, .bench, .adrift, .toast");
+    const bare = on.open() && event.target instanceof Element && !event.target.closest("button, .bench, .adrift, .toast:has(button)");
     if ((stroke || bare) && event.cancelable) event.preventDefault();
   }, { passive: false });
   root.addEventListener("click", (event) => {

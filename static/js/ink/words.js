@@ -12,5 +12,7 @@ export const W = Object.freeze({
   strokes: (/** @type {number} */ n) => (n ? `${n} ${n === 1 ? "stroke" : "strokes"} on this step` : "Nothing is drawn on this step"),
   cleared: "The drawing on this step is cleared.",
   undoWord: "Undo",
+  chooseTool: "Choose what the finger draws with, below the court.",
+  pencilDraws: "The pencil draws, fingers tap. Close Draw and open it again to draw with a finger.",
   notYet: "The board is still being fetched. Draw again in a moment.",
 });
