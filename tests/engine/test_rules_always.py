@@ -71,7 +71,7 @@ def test_every_step_leaves_five_players_where_its_moves_say(formation: Formation
         assert step.ball.target == step.after.ball
 
 
-@settings(max_examples=deep(34, 100))
+@settings(max_examples=deep(24, 100))
 @given(positions(), actions)
 def test_an_action_is_legal_or_refused_with_a_reason_and_changes_nothing(
     reached: tuple[Position, Formation], action: Action
@@ -91,7 +91,7 @@ def test_an_action_is_legal_or_refused_with_a_reason_and_changes_nothing(
     assert before == position.alignment
 
 
-@settings(max_examples=deep(34, 100))
+@settings(max_examples=deep(24, 100))
 @given(positions())
 def test_nobody_is_lost_and_names_ride_along(reached: tuple[Position, Formation]) -> None:
     position, formation = reached
@@ -102,7 +102,7 @@ def test_nobody_is_lost_and_names_ride_along(reached: tuple[Position, Formation]
         assert sorted(number for _, number in after.lineup) == [1, 2, 3, 4, 5]
 
 
-@settings(max_examples=deep(34, 100))
+@settings(max_examples=deep(24, 100))
 @given(positions())
 def test_the_cached_answer_is_the_worked_out_one(reached: tuple[Position, Formation]) -> None:
     position, formation = reached
@@ -113,7 +113,7 @@ def test_the_cached_answer_is_the_worked_out_one(reached: tuple[Position, Format
     assert all(apply(before, step.action, formation) == step for step in found)
 
 
-@settings(max_examples=deep(34, 100))
+@settings(max_examples=deep(24, 100))
 @given(positions())
 def test_each_composite_is_the_default_choice_first(reached: tuple[Position, Formation]) -> None:
     position, formation = reached
@@ -126,7 +126,7 @@ def test_each_composite_is_the_default_choice_first(reached: tuple[Position, For
             assert not offer.actions[1].is_lane_choice
 
 
-@settings(max_examples=deep(34, 100))
+@settings(max_examples=deep(24, 100))
 @given(positions())
 def test_passing_never_lets_perimeter_players_pass_each_other(reached: tuple[Position, Formation]) -> None:
     position, formation = reached

@@ -31,10 +31,10 @@ from tests.pack.worlds import WORLDS, World, closed, packed, seated, some_terms
 from webapp.wire import floor_wire, offers_wire, position_wire, recovery_wire, step_wire
 
 #: So many positions of a formation that ships; a third of it of others, whose runs the server has to clear.
-POSITIONS = deep(60, 210)
-LINES = deep(8, 25)
+POSITIONS = deep(45, 210)
+LINES = deep(6, 25)
 LINE_STEPS = 7
-PLACES = deep(16, 60)
+PLACES = deep(12, 60)
 #: Times on the wire are hundredths of a second, so this far off; a pack divides by the level what is rounded
 #: already, and adds up two such times for the end.
 ROUNDED_S = 0.0051

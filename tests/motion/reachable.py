@@ -18,8 +18,9 @@ from tests.graphs import reach
 
 FLOORS = [(formation, court) for formation in FORMATIONS for court in ("fiba", "nba", "ncaa", "nfhs")]
 
-#: One timeline in so many: a college court has FIBA's line and a high school's lane, both looked at whole.
-EVERY = {"ncaa": deep(3, 1)}
+#: FIBA's court is looked at whole. Of the others' timelines one in so many, from which on: what one of NBA and
+#: high school leaves out the other looks at, and a college court has FIBA's line and a high school's lane.
+EVERY = {"nba": (0, deep(2, 1)), "nfhs": (deep(1, 0), deep(2, 1)), "ncaa": (0, deep(3, 1))}
 
 
 @dataclass(frozen=True)
@@ -95,7 +96,8 @@ def played(formation_name: str, court_name: str) -> list[Played]:
             changes = None if row is None else changes_in(row, row[0] & around, court_name)
             key = text, None if changes is None else id(changes)
             found.setdefault(key, (steps, set()))[1].update(around)
-    looked = list(found.values())[:: EVERY.get(court_name, 1)]
+    first, every = EVERY.get(court_name, (0, 1))
+    looked = list(found.values())[first::every]
     return [Played(s, timeline(s, court, formation), frozenset(around)) for s, around in looked]
 
 

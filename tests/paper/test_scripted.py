@@ -68,7 +68,7 @@ def figures(drawing: Drawing) -> dict[Who, tuple[float, float]]:
     return found
 
 
-@settings(parent=MANY, max_examples=deep(20, 60))
+@settings(parent=MANY, max_examples=deep(12, 60))
 @given(scripted_sheets() | scripted_sheets(far=True), st.sampled_from(VIEWS), st.sampled_from([1.0, 1.25]))
 def test_everything_is_inside_and_nobody_is_over_anybody(made: Sheet, view: View, size: float) -> None:
     drawn = look(view, size)
@@ -129,7 +129,7 @@ def test_whoever_throws_in_is_seen_whole_and_out_of_bounds(text: str, axis: int,
     assert len({(d.width, d.height) for d in (diagram(made, act, look(view)) for act in made.acts)}) == 1
 
 
-@settings(parent=MANY, max_examples=deep(14, 40))
+@settings(parent=MANY, max_examples=deep(9, 40))
 @given(scripted_sheets(), st.sampled_from(VIEWS))
 def test_each_who_runs_has_a_way_in_the_style_of_the_drawing(made: Sheet, view: View) -> None:
     for act in made.acts:
@@ -155,7 +155,7 @@ def test_each_who_runs_has_a_way_in_the_style_of_the_drawing(made: Sheet, view: 
                 assert any(m.of == known(run.who) and m.kind == run.style for m in trails), run
 
 
-@settings(parent=MANY, max_examples=deep(14, 40))
+@settings(parent=MANY, max_examples=deep(9, 40))
 @given(scripted_sheets())
 def test_the_ball_goes_as_it_is_drawn(made: Sheet) -> None:
     for act in made.acts:

@@ -77,7 +77,7 @@ def test_it_ends_where_the_drawing_ends(text: str) -> None:
         assert ball.places[-1] == pytest.approx((x - beside, y - beside), abs=0.1)
 
 
-@settings(parent=MANY, max_examples=deep(14, 40))
+@settings(parent=MANY, max_examples=deep(9, 40))
 @given(scripted_sheets())
 def test_everybody_is_where_the_drawing_has_him_at_every_time(made: Sheet) -> None:
     played_film, plan = film(made), planned(made, look())
@@ -105,7 +105,7 @@ def test_everybody_is_where_the_drawing_has_him_at_every_time(made: Sheet) -> No
                 assert hypot(x - u, y - v) < (250 if name in outside else 20), (who, t)
 
 
-@settings(parent=MANY, max_examples=deep(14, 40))
+@settings(parent=MANY, max_examples=deep(9, 40))
 @given(scripted_sheets())
 def test_nobody_jumps_from_one_step_to_the_next(made: Sheet) -> None:
     played_film = film(made)
@@ -117,7 +117,7 @@ def test_nobody_jumps_from_one_step_to_the_next(made: Sheet) -> None:
         assert hypot(a[0] - b[0], a[1] - b[1]) < 0.02
 
 
-@settings(parent=MANY, max_examples=deep(14, 40))
+@settings(parent=MANY, max_examples=deep(9, 40))
 @given(scripted_sheets())
 def test_extras_are_there_only_in_the_steps_that_have_them(made: Sheet) -> None:
     cues = [*(LEAD_S + cue for cue in film(made).cues)]
