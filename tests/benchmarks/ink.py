@@ -12,7 +12,7 @@ from __future__ import annotations
 import statistics
 from typing import Any
 
-from playwright.sync_api import Browser, CDPSession, Page, ViewportSize
+from playwright.sync_api import Browser, CDPSession, FloatRect, Page, ViewportSize
 
 from tests.benchmarks.parts import running_browser, running_server, told
 from tests.server import LiveServer
@@ -63,10 +63,15 @@ def pencil(session: CDPSession, kind: str, x: float, y: float, buttons: int = 1)
     session.send("Input.dispatchMouseEvent", {**given, "pointerType": "pen", "force": 0.5, "clickCount": 1})
 
 
-def stroke(page: Page, session: CDPSession, row: int, pause_ms: float = 16) -> None:
-    """Draw one wavy stroke of about a second."""
-    box = page.locator("#court").bounding_box()
-    assert box
+def floor(page: Page) -> FloatRect:
+    """Return where the court is: asked once, as every question takes some of the page's frame."""
+    found = page.locator("#court").bounding_box()
+    assert found
+    return found
+
+
+def stroke(page: Page, session: CDPSession, box: FloatRect, row: int, pause_ms: float = 16) -> None:
+    """Draw one wavy stroke of about a second on the court, which is at ``box``."""
     x, y = box["x"] + 0.15 * box["width"], box["y"] + (0.3 + 0.09 * row) * box["height"]
     pencil(session, "mousePressed", x, y)
     for i in range(MOVES):
@@ -117,13 +122,14 @@ def _line(browser: Browser, server: LiveServer) -> None:
     coach.reload()
     coach.locator(".ink-open").tap()
     session = coach.context.new_cdp_session(coach)
-    stroke(coach, session, 0)
+    box = floor(coach)
+    stroke(coach, session, box, 0)
     phone.locator('svg.ink[data-strokes="1"]').wait_for()
     sent.clear()
     coach.evaluate(SENT)
     phone.evaluate(SEEN)
     for row in range(STROKES):
-        stroke(coach, session, row)
+        stroke(coach, session, box, row)
     phone.locator(f'svg.ink[data-strokes="{STROKES + 1}"]').wait_for()
     moved, grown = coach.evaluate("() => window.moved"), phone.evaluate("() => window.grown")
     late = [(at - max(m for m in moved if m <= at)) / 1000 for at in grown if at >= moved[0]]
@@ -175,12 +181,13 @@ def _frames(browser: Browser, server: LiveServer) -> None:
 
 
 def _frames_of(page: Page, session: CDPSession, slower: int, *, drawing: bool) -> list[float]:
+    box = floor(page)
     session.send("Emulation.setCPUThrottlingRate", {"rate": slower})
     page.locator('button[data-do="replay"]').click()
     page.evaluate(f"(ms) => {{ window.frames = ({FRAMES})(ms); }}", FRAMES_MS)
     if drawing:
         for row in range(3):
-            stroke(page, session, row, 8)
+            stroke(page, session, box, row, 8)
     found: list[float] = page.evaluate("() => window.frames")
     session.send("Emulation.setCPUThrottlingRate", {"rate": 1})
     return found
