@@ -18,8 +18,8 @@ from tests.graphs import reach
 
 FLOORS = [(formation, court) for formation in FORMATIONS for court in ("fiba", "nba", "ncaa", "nfhs")]
 
-#: FIBA's court is looked at whole. Of the others' timelines one in so many, from which on: what one of NBA and
-#: high school leaves out the other looks at, and a college court has FIBA's line and a high school's lane.
+#: FIBA's court is looked at whole. Of the others' timelines one in so many, from which on: what one of NBA
+#: and high school leaves out the other looks at; a college court has FIBA's line and a high school's lane.
 EVERY = {"nba": (0, deep(2, 1)), "nfhs": (deep(1, 0), deep(2, 1)), "ncaa": (0, deep(3, 1))}
 
 
