@@ -30,7 +30,7 @@ from tests.node import run_node
 from tests.pack.worlds import WORLDS, World, closed, packed, seated, some_terms
 from webapp.wire import floor_wire, offers_wire, position_wire, recovery_wire, step_wire
 
-#: So many positions of a formation that ships; a third of it of others, whose runs the server has to clear.
+#: So many positions of a formation that ships; a fifth of it of others, whose runs the server has to clear.
 POSITIONS = deep(45, 210)
 LINES = deep(6, 25)
 LINE_STEPS = 7
@@ -45,7 +45,7 @@ NAMES = [world.name for world in WORLDS]
 @pytest.mark.parametrize("world", WORLDS, ids=NAMES)
 def test_a_menu_out_of_a_pack_is_the_servers(world: World) -> None:
     dice = random.Random(world.name)
-    count = POSITIONS if world.ships else POSITIONS // 3
+    count = POSITIONS if world.ships else POSITIONS // 5
     cases = [
         (seated(dice, alignment), some_terms(dice, world.rules, world.formation.ring))
         for alignment in dice.sample(list(closed(world)), count)

@@ -226,3 +226,7 @@ def test_a_drive_turns_toward_where_it_goes_as_it_goes_past(
 def test_a_baseline_drive_out_of_the_corner_is_pulled_up_from_below(way: int) -> None:
     path = routes.drive(Point(way * 7.0, 0.0), PAINT_M, way, True, False)
     assert path.controls[-2][1] < path.controls[-1][1]
+
+
+def test_who_stands_straight_ahead_is_not_to_the_right() -> None:
+    assert routes.side(Point(0.0, 5.0), Point(0.0, 2.0)) == -1

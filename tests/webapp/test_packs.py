@@ -282,3 +282,20 @@ def test_a_pack_that_takes_too_long_is_given_up(tmp_path: Path, caplog: pytest.L
     once(has_failed, bool)
     assert "could not be made" in caplog.text
     assert not list(tmp_path.glob("packs/*"))
+
+
+def test_a_pack_is_made_once_what_was_in_the_way_has_gone(
+    tmp_path: Path, caplog: pytest.LogCaptureFixture
+) -> None:
+    packs = tmp_path / "packs"
+    packs.write_text("a file where the folder should be")
+    shelf = Shelf(packs, longest_s=PATIENCE_S, again_s=0.0)
+    assert shelf.get(wanted()) is None
+    once(lambda: "could not be made" in caplog.text, bool)
+    packs.unlink()
+    packs.mkdir()
+    left = packs / "0.1.part"
+    left.write_bytes(b"half")
+    os.utime(left, (1_000_000, 1_000_000))
+    assert once(lambda: shelf.get(wanted()), bool)
+    assert [file.suffix for file in packs.iterdir()] == [".gz"]

@@ -13,6 +13,7 @@ import os
 import subprocess
 import sys
 import threading
+import time
 import zlib
 from collections import OrderedDict
 from pathlib import Path
@@ -25,18 +26,21 @@ _LOG: Final = logging.getLogger("quintet")
 
 #: Files kept; the ones not asked for longest go first.
 KEPT_MAX: Final = 64
+#: What could not be made is tried again after this long: a full disk is emptied some day.
+AGAIN_S: Final = 900.0
 
 
 class Shelf:
     """The packs in a folder. What is asked for last is made first: somebody waits for it.
 
-    ``longest_s``: a pack that takes longer is given up.
+    ``longest_s``: a pack that takes longer is given up. ``again_s``: so long it is refused then.
     """
 
-    def __init__(self, folder: Path, longest_s: float) -> None:
-        self._folder, self._longest_s = folder, longest_s
+    def __init__(self, folder: Path, longest_s: float, again_s: float = AGAIN_S) -> None:
+        self._folder, self._longest_s, self._again_s = folder, longest_s, again_s
         self._waiting: OrderedDict[str, Wanted] = OrderedDict()
-        self._failed: set[str] = set()
+        #: By its name, when a pack that could not be made may be tried again.
+        self._failed: dict[str, float] = {}
         self._lock = threading.Lock()
         self._worker: threading.Thread | None = None
 
@@ -52,8 +56,9 @@ class Shelf:
             # There is none, or the folder is none: then making it fails, and that is told. Or it is damaged.
             pass
         with self._lock:
-            if key in self._failed:
+            if time.monotonic() < self._failed.get(key, 0.0):
                 raise LookupError(key)
+            self._failed.pop(key, None)
             self._waiting[key] = wanted
             self._waiting.move_to_end(key)
             if self._worker is None:
@@ -76,7 +81,7 @@ class Shelf:
             except Exception:
                 _LOG.exception("a pack could not be made")
                 with self._lock:
-                    self._failed.add(key)
+                    self._failed[key] = time.monotonic() + self._again_s
             with self._lock:
                 self._waiting.pop(key, None)
 
@@ -88,6 +93,9 @@ class Shelf:
             command, input=job, capture_output=True, cwd=ROOT, timeout=self._longest_s, check=True
         )
         path = self._path(wanted.play)
+        for old in self._folder.glob("*.part"):  # of a server that was killed
+            if time.time() - old.stat().st_mtime > self._longest_s:
+                old.unlink(missing_ok=True)
         half = path.with_suffix(f".{os.getpid()}.part")
         with half.open("wb") as file:
             file.write(done.stdout)
