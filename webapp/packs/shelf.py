@@ -16,6 +16,7 @@ import threading
 import time
 import zlib
 from collections import OrderedDict
+from contextlib import suppress
 from pathlib import Path
 from typing import Any, Final
 
@@ -94,8 +95,9 @@ class Shelf:
         )
         path = self._path(wanted.play)
         for old in self._folder.glob("*.part"):  # of a server that was killed
-            if time.time() - old.stat().st_mtime > self._longest_s:
-                old.unlink(missing_ok=True)
+            with suppress(OSError):
+                if time.time() - old.stat().st_mtime > self._longest_s:
+                    old.unlink()
         half = path.with_suffix(f".{os.getpid()}.part")
         with half.open("wb") as file:
             file.write(done.stdout)
