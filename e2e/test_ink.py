@@ -340,3 +340,13 @@ def test_a_finger_that_means_to_draw_and_cannot_is_told_why(coach: Coach, hand: 
     tool(coach, "Pen")
     hand.finger(ACROSS)
     strokes(coach, 2)
+
+
+def test_a_hand_laid_down_before_its_pencil_is_told_nothing(coach: Coach, hand: Hand) -> None:
+    hand.touch("touchStart", 1, BELOW[0])
+    hand.begin(ACROSS)
+    hand.touch("touchMove", 1, BELOW[-1])
+    hand.pencil("mouseReleased", ACROSS[-1], buttons=0, force=0)
+    hand.touch("touchEnd", 1)
+    strokes(coach, 1)
+    expect(coach.page.locator("#toast")).not_to_contain_text("The pencil draws")

@@ -66,6 +66,7 @@ export function openPad(root, on) {
     stroke?.kind === "pen" || performance.now() - penAt < PALM_AFTER || Math.max(event.width, event.height) >= PALM_SIZE;
   /** What the game believes a finger does is taken back, as the system does it when it takes a touch away. */
   const takeBack = () => {
+    vain = null;
     for (const pointerId of taps) {
       root.dispatchEvent(new PointerEvent("pointercancel", { pointerId, pointerType: "touch", bubbles: true }));
       palms.add(pointerId);
@@ -129,6 +130,7 @@ export function openPad(root, on) {
   window.addEventListener("pointercancel", (event) => {
     taps.delete(event.pointerId);
     palms.delete(event.pointerId);
+    if (vain?.id === event.pointerId) vain = null;
     if (stroke?.id === event.pointerId) end(false);
   });
   // Called away in the middle of a stroke: what is there stays.
