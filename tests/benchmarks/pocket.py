@@ -24,8 +24,10 @@ PATIENCE_MS = 60_000
 #: Three actions, as a coach would show them in a timeout.
 LINE = [["pass:right_wing"], ["fill:left_corner", "pass:top"], ["fill:right_corner", "drive:left"]]
 
-#: Comes to an end once nothing is missing on the device.
+#: Comes to an end once nothing is missing on the device. A page that was opened before the worker had been
+#: installed is not in its hands, and the next one is.
 READY = """async () => {
+  await navigator.serviceWorker.ready;
   const { openKept } = await import('/static/js/kept.js');
   const [kept, pages] = await Promise.all([openKept(), caches.open('quintet-pages')]);
   const team = document.body.dataset.team;
@@ -34,7 +36,7 @@ READY = """async () => {
     const plays = (await kept.get('chains', team))?.chains ?? [];
     const index = await caches.match('/last-board', { cacheName: 'quintet-index' });
     const page = await pages.match(location.pathname, { ignoreVary: true });
-    if (held.length >= 3 && plays.length && index && page && navigator.serviceWorker.controller) return;
+    if (held.length >= 3 && plays.length && index && page) return;
     await new Promise((done) => setTimeout(done, 50));
   }
 }"""
