@@ -20,7 +20,7 @@ from tests.plugin import ROOMY
 from tests.server import Servers
 
 FROM = int(os.environ.get("QUINTET_FUZZ_FROM", "0"))
-SEEDS = range(FROM, FROM + int(os.environ.get("QUINTET_FUZZ_SEEDS", deep(4, 200))))
+SEEDS = range(FROM, FROM + int(os.environ.get("QUINTET_FUZZ_SEEDS", deep(3, 200))))
 
 
 @pytest.fixture(scope="module")

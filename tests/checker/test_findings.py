@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import cache
+from itertools import product
 from math import dist
 
 import networkx as nx
@@ -23,6 +24,7 @@ from engine.moves import legal
 from engine.play import advance
 from engine.rules import SHIPPED, RuleSet, shipped
 from tests.checker.broken import BROKEN
+from tests.depth import deep
 from tests.graphs import reach
 
 FIBA = half_court("fiba")
@@ -162,9 +164,22 @@ def test_spots_too_near_at_rest_are_found_where_they_are() -> None:
     }  # fmt: skip
 
 
-@pytest.mark.parametrize("name", SHIPPED)
-@pytest.mark.parametrize("formation", FORMATIONS.values(), ids=list(FORMATIONS))
-def test_shipped_rule_sets_check_clean_but_for_what_they_explain(name: str, formation: Formation) -> None:
+#: The default set in every formation, and each of the others in one of its own.
+QUICK = [
+    *(("pass_and_cut", formation) for formation in FORMATIONS),
+    ("pass_and_screen_away", "five_out"),
+    ("first_steps", "four_out_one_in"),
+    ("drive_and_kick", "three_out_two_in"),
+]
+
+
+def test_every_shipped_set_and_formation_is_among_those_checked() -> None:
+    assert {name for name, _ in QUICK} == set(SHIPPED)
+
+
+@pytest.mark.parametrize(("name", "where"), deep(QUICK, list(product(SHIPPED, FORMATIONS))))
+def test_shipped_rule_sets_check_clean_but_for_what_they_explain(name: str, where: str) -> None:
+    formation = FORMATIONS[where]
     report = reported(shipped(name), formation)
     assert [finding for finding in report.findings if finding.why is None] == []
     # Nor is anything too near at rest, explained or not, in the formation that is so on another court.
