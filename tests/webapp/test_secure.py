@@ -305,13 +305,15 @@ def test_players_are_sent_to_http_and_coaches_to_https(server: LiveServer, from_
     plain, secure = f":{server.port}/", f":{server.secure_port}/"
     view, coach = device.share(), device.share("coach", "assistant")
     code = device.ask("POST", f"/api/board/{device.board_id}/code", {}).json
+    added = device.ask("POST", f"/api/board/{device.board_id}/device-code", {"role": "assistant"}).json
     for given in (view, code):
         assert given["url"].startswith("http://")
         assert plain in given["url"]
         assert given["note"] is None
-    assert coach["url"].startswith("https://")
-    assert secure in coach["url"]
-    assert coach["note"].endswith(f":{server.port}/trust")
+    for given in (coach, added):
+        assert given["url"].startswith("https://")
+        assert secure.rstrip("/") in given["url"]
+        assert given["note"].endswith(f":{server.port}/trust")
     for url in (view["url"], coach["url"], coach["note"].split()[-1]):
         assert url.split("//")[1].split(":")[0] in own_addresses()[2:] or "127.0.0" not in url
 
