@@ -29,7 +29,7 @@ from tests.server import ROOT, LiveServer, SecureSide
 PATIENCE_MS = 20_000
 #: Nobody looks on while these tests run: what moves is played so many times as fast, by the browser itself,
 #: which changes nothing for the page. Tests that do something while it moves say how fast: ``pace``.
-PACE = 20.0
+PACE = 120.0
 TABLET = {"width": 1180, "height": 820}
 PHONE = {"width": 390, "height": 844}
 #: What a browser itself writes when a line is down, in tests that cut one.

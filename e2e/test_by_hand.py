@@ -468,6 +468,7 @@ def test_a_pass_waits_for_a_cutter_and_a_way_after_a_catch_is_a_dribble(table: T
     expect(table.page.locator("#court .trails .dribble")).to_have_count(1)
 
 
+@pytest.mark.pace(5)
 def test_played_before_it_is_in_the_chain_with_and_without_movement(table: Table) -> None:
     inbound(table)
     table.press("Play")
