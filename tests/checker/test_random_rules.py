@@ -47,7 +47,7 @@ def rule_sets(draw: st.DrawFn) -> RuleSet:
 formations = st.sampled_from(list(FORMATIONS.values()))
 
 
-@settings(max_examples=deep(10, 300), deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=deep(8, 300), deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(rule_sets(), formations, st.integers(0, 2**32))
 def test_play_never_crashes_and_agrees_with_the_checker(
     rules: RuleSet, formation: Formation, seed: int
@@ -73,7 +73,7 @@ def test_play_never_crashes_and_agrees_with_the_checker(
         assert sorted(number for _, number in position.lineup) == [1, 2, 3, 4, 5]
 
 
-@settings(max_examples=deep(6, 100), deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=deep(4, 100), deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(rule_sets(), formations)
 def test_every_chain_of_a_finding_can_be_played_up_to_its_last_action(
     rules: RuleSet, formation: Formation

@@ -31,7 +31,7 @@ from tests.pack.worlds import WORLDS, World, closed, packed, seated, some_terms
 from webapp.wire import floor_wire, offers_wire, position_wire, recovery_wire, step_wire
 
 #: So many positions of a formation that ships; a fifth of it of others, whose runs the server has to clear.
-POSITIONS = deep(30, 210)
+POSITIONS = deep(20, 210)
 LINES = deep(6, 25)
 LINE_STEPS = 7
 PLACES = deep(12, 60)

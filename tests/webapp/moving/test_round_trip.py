@@ -233,7 +233,7 @@ def keep_chain(
         did(client, {"op": "delete", "chain": chain})
 
 
-@settings(max_examples=deep(5, 100), deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=deep(3, 100), deadline=None, suppress_health_check=list(HealthCheck))
 @given(data=st.data())
 def test_there_and_written_again_it_is_the_same(servers: tuple[Flask, Flask], data: st.DataObject) -> None:
     here, there = servers
