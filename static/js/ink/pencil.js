@@ -11,6 +11,7 @@ import { PENCIL_WORKER } from "./pencil-address.js";
  * @typedef {import("./pencil-worker.js").Coat} Coat
  * @typedef {import("./pencil-worker.js").Told} Told
  * @typedef {import("../projection.js").Projection} Projection
+ * @typedef {{coats: Coat[], opacity: string}} Look
  */
 
 /** More pixels than this are not seen, and take their time. */
@@ -26,12 +27,16 @@ export class Pencil {
     this.asked = false;
     /** Set once it can draw; the canvas is in the page from then on. @type {Worker | null} */
     this.worker = null;
+    /** What the styles make of a tool and a colour: asking takes as long as a frame has. @type {Map<string, Look>} */
+    this.looks = new Map();
+    matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => this.looks.clear());
     /** What is drawn: how much of which stroke. @type {{id: string, projection: Projection, pressed: boolean, sent: number} | null} */
     this.now = null;
   }
 
   /** Make ready to draw. Where that fails, now or later, `draw` says so. */
   open() {
+    this.looks.clear();
     if (this.asked) return;
     this.asked = true;
     try {
@@ -63,11 +68,14 @@ export class Pencil {
     /** @type {Told} */
     const told = { more: [] };
     if (!this.now || this.now.id !== stroke.id || this.now.projection !== projection || this.now.pressed !== pressed) {
+      const { coats, opacity } = this.#look(name, COLOURS[stroke.colour], projection);
       this.now = { id: stroke.id, projection, pressed, sent: 0 };
       told.begin = {
         name, pressed, scale: projection.scale, width: projection.width, height: projection.height,
-        coats: this.#coats(name, COLOURS[stroke.colour]), ratio: Math.min(devicePixelRatio, RATIO_MAX),
+        coats, ratio: Math.min(devicePixelRatio, RATIO_MAX),
       };
+      // What lies over another part of the stroke makes it no darker: all of it is as clear as the highlighter is.
+      this.canvas.style.opacity = opacity;
       this.canvas.classList.add("wet");
     }
     told.more = dots(stroke.points.slice(this.now.sent), projection);
@@ -84,9 +92,17 @@ export class Pencil {
     this.worker?.postMessage(/** @type {Told} */ ({ begin: null, more: [] }));
   }
 
-  /** What the styles make of a stroke's layers. @param {"pen" | "marker"} name @param {string} look @returns {Coat[]} */
-  #coats(name, look) {
-    const { group, under, body, middle } = layersOf(name, look);
+  /** @param {"pen" | "marker"} name @param {string} colour @param {Projection} projection @returns {Look} */
+  #look(name, colour, { scale }) {
+    const key = `${name} ${colour} ${scale} ${document.documentElement.dataset.theme}`;
+    const known = this.looks.get(key) ?? this.#asked(name, colour);
+    this.looks.set(key, known);
+    return known;
+  }
+
+  /** @param {"pen" | "marker"} name @param {string} colour @returns {Look} */
+  #asked(name, colour) {
+    const { group, under, body, middle } = layersOf(name, colour);
     const layers = [under, body, middle].filter((layer) => layer !== null);
     for (const layer of layers) layer.append(svg("path", { class: layer === middle ? "stroke cut" : "fill" }));
     this.ink.append(group);
@@ -95,9 +111,8 @@ export class Pencil {
       const width = stroke === "none" ? 0 : Number.parseFloat(strokeWidth);
       return { fill, stroke, width, alpha: Number(getComputedStyle(layer).opacity) };
     });
-    // What lies over another part of the stroke makes it no darker: all of it is as clear as the highlighter is.
-    this.canvas.style.opacity = getComputedStyle(group).opacity;
+    const { opacity } = getComputedStyle(group);
     group.remove();
-    return coats;
+    return { coats, opacity };
   }
 }
