@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from engine.alignment import Position, start
-from engine.court import half_court
-from engine.formations import FORMATIONS
-from engine.moves import Step
-from engine.play import advance
-from engine.rebounding import backs
-from engine.sentences import sentence, words
+from engine.floor.alignment import Position, start
+from engine.floor.court import half_court
+from engine.floor.formations import FORMATIONS
+from engine.game.moves import Step
+from engine.game.play import advance
+from engine.game.rebounding import backs
+from engine.game.sentences import sentence, words
 
 COURT = "fiba"
 

@@ -9,10 +9,10 @@ from urllib.parse import urlsplit
 
 from playwright.sync_api import BrowserContext, Locator, Page, TimeoutError, expect
 
-from engine.formations import FORMATIONS
+from engine.floor.formations import FORMATIONS
 from tests.server import ROOT, LiveServer
 from tests.webapp.screens import Device
-from webapp.wire import floor_wire
+from webapp.wire.engine_values import floor_wire
 
 
 def _written(path: str) -> str:

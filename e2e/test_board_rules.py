@@ -12,10 +12,10 @@ from playwright.sync_api import Page, expect
 from e2e.axe import check
 from e2e.expected import Play
 from e2e.people import Coach, Player
-from engine import recover
-from engine.court import half_court
-from engine.formations import FIVE_OUT
-from engine.rules import SHIPPED, shipped
+from engine.floor.court import half_court
+from engine.floor.formations import FIVE_OUT
+from engine.game import recover
+from engine.rules.rule_sets import SHIPPED, shipped
 
 #: Numbers and names of a squad, the first five on places 1 to 5.
 SQUAD = {"4": "Mads", "14": "Ines", "7": "", "23": "Jo", "10": "Ravi", "00": "Lou", "3": "Ada"}

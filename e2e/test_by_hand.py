@@ -11,7 +11,7 @@ from e2e.axe import check
 from e2e.conftest import PHONE, Troubles
 from e2e.glass import Glass, Place
 from e2e.people import Coach
-from engine.formations import FORMATIONS
+from engine.floor.formations import FORMATIONS
 from engine.script import read
 
 RULE = "All five end on spots: play goes on by rule."

@@ -15,14 +15,14 @@ from e2e.people import Coach, Person, Player
 from e2e.test_board_rules import held
 from e2e.test_by_hand import Table, inbound
 from e2e.test_offline import away, back, ready, second_device, waiting
-from engine import recover
-from engine.alignment import Position, start
-from engine.court import half_court
-from engine.formations import FIVE_OUT
-from engine.moves import Step
-from engine.play import advance
+from engine.floor.alignment import Position, start
+from engine.floor.court import half_court
+from engine.floor.formations import FIVE_OUT
+from engine.game import recover
+from engine.game.moves import Step
+from engine.game.play import advance
+from engine.game.sentences import sentence, words
 from engine.script import Script, read
-from engine.sentences import sentence, words
 from tests.server import LiveServer
 
 #: An inbound from the left sideline against five defenders, with the coach and two cones. All end on spots.

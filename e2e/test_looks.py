@@ -10,9 +10,9 @@ from playwright.sync_api import expect
 from e2e.conftest import PHONE
 from e2e.expected import Play
 from e2e.people import Coach, Player
-from engine.formations import FORMATIONS
-from engine.sentences import locale
-from engine.standards import STANDARDS
+from engine.floor.formations import FORMATIONS
+from engine.floor.standards import STANDARDS
+from engine.game.sentences import locale
 
 #: How light the page's ground is, 0 to 255.
 GROUND = """() => {

@@ -20,7 +20,7 @@ from e2e.expected import Play
 from e2e.people import Coach, Player
 from tests.plugin import ROOMY
 from tests.server import LiveServer, SecureSide, SharedServers
-from webapp.network import local_address
+from webapp.base.network import local_address
 
 
 @pytest.fixture

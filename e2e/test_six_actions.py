@@ -11,9 +11,9 @@ from playwright.sync_api import expect
 
 from e2e.expected import Play, standing
 from e2e.people import Coach, Player
-from engine.alignment import start
-from engine.formations import FORMATIONS
-from engine.sentences import locale
+from engine.floor.alignment import start
+from engine.floor.formations import FORMATIONS
+from engine.game.sentences import locale
 from tests.server import ROOT
 
 #: Between them: discs, the marks between team-mates, a back cut, drive arrows, both kinds of screen, empty

@@ -7,12 +7,12 @@ import json
 import sys
 from collections.abc import Iterable, Iterator, Sequence
 
-from engine.alignment import Position, start
-from engine.formations import FORMATIONS, Formation
-from engine.graph import perft
-from engine.lane import default_choice
-from engine.moves import legal
-from engine.play import BadSequence, advance
+from engine.floor.alignment import Position, start
+from engine.floor.formations import FORMATIONS, Formation
+from engine.game.graph import perft
+from engine.game.lane import default_choice
+from engine.game.moves import legal
+from engine.game.play import BadSequence, advance
 
 EXAMPLE = """\
 examples:

@@ -6,8 +6,8 @@ import random
 from typing import Final, Literal
 
 from engine.errors import IllegalAction
-from engine.formations import POSTS, Formation
-from engine.rules import DEFAULT, RuleSet
+from engine.floor.formations import POSTS, Formation
+from engine.rules.rule_sets import DEFAULT, RuleSet
 from engine.script import ACTORS, KINDS, PLAYERS, Event, Run, Script, check
 from engine.script.values import Doing, Place, Style
 

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import Point as ShapelyPoint
 
-from engine.court import Arc, Circle, Court, Marking, Point, Rect, Segment, half_court
-from engine.paths import Path, line, marking_svg, through
+from engine.floor.court import Arc, Circle, Court, Marking, Point, Rect, Segment, half_court
+from engine.floor.paths import Path, line, marking_svg, through
 from tests.depth import deep
 
 COURTS = ["fiba", "nba", "ncaa", "nfhs"]

@@ -7,9 +7,9 @@ from itertools import combinations
 
 import pytest
 
-from engine.court import PERIMETER_OFFSET_M, Court, half_court, spots
-from engine.formations import FORMATIONS, LANE, POSTS, Formation, side_of
-from engine.spacing import Neighbours, ring_distances
+from engine.floor.court import PERIMETER_OFFSET_M, Court, half_court, spots
+from engine.floor.formations import FORMATIONS, LANE, POSTS, Formation, side_of
+from engine.floor.spacing import Neighbours, ring_distances
 
 COURTS = ["fiba", "nba", "ncaa", "nfhs"]
 FOOT_M = 0.3048

@@ -30,9 +30,10 @@ import sqlalchemy.orm
 
 #: What servers and commands come to import.
 _LOADED = (
-    "webapp.serve", "webapp.app", "webapp.links", "webapp.teams", "webapp.serving.gunicorn",
-    "webapp.serving.plain", "webapp.secure.door", "webapp.backup", "webapp.store.database",
-    "webapp.moving.bring", "webapp.moving.reading", "sqlalchemy.dialects.sqlite", "alembic.command",
+    "webapp.serving.command", "webapp.app", "webapp.access.links", "webapp.boards.teams",
+    "webapp.serving.gunicorn", "webapp.serving.plain", "webapp.secure.door", "webapp.backup.command",
+    "webapp.store.database", "webapp.transfer.bring", "webapp.transfer.reading",
+    "sqlalchemy.dialects.sqlite", "alembic.command",
 )  # fmt: skip
 _ROOT = Path(__file__).resolve().parent.parent
 _NUMBER = struct.Struct("!i")

@@ -10,10 +10,10 @@ from webapp.bootstrap import ensure
 if __name__ == "__main__":
     ensure("webapp")
     if sys.argv[1:2] in (["backup"], ["restore"]):
-        from webapp.backup import main
+        from webapp.backup.command import main
     else:
         # What is made while starting stays: looking through it for garbage is a fifth of the time that takes.
         gc.disable()
-        from webapp.serve import main
+        from webapp.serving.command import main
 
     sys.exit(main(sys.argv[1:]))

@@ -6,33 +6,32 @@ from collections.abc import Callable
 
 from flask import Flask
 
-from webapp import assets, bundle, errors, guard, live
-from webapp.access import access
-from webapp.admit_api import admission
-from webapp.admit_pages import admission_pages
-from webapp.boards import Boards, Limits
-from webapp.check_page import readiness
-from webapp.checks import Checks
-from webapp.design_api import design
-from webapp.ink import Inks
-from webapp.join import join
-from webapp.limits import TryLimit
-from webapp.moving.api import moving
-from webapp.packs.api import packs
+from webapp.base.limits import TryLimit
+from webapp.base.settings import ROOT, Settings
+from webapp.boards.boards import Boards, Limits
+from webapp.boards.ink import Inks
+from webapp.live.relay import Relay
 from webapp.packs.shelf import Shelf
-from webapp.pages import pages
-from webapp.paper.routes import paper
-from webapp.playbook_api import playbook
-from webapp.recovery_sheet import recovery_sheet
-from webapp.relay import Relay
-from webapp.report_api import report
-from webapp.secure import gate
-from webapp.secure.trust import trust
 from webapp.services import Services
-from webapp.settings import ROOT, Settings
 from webapp.store.database import Store
-from webapp.team_api import team
-from webapp.trial_api import trial
+from webapp.team.checks import Checks
+from webapp.web import assets, bundle, errors, every_request, gate, sockets
+from webapp.web.access import access
+from webapp.web.adding_api import admission
+from webapp.web.adding_pages import admission_pages
+from webapp.web.check_page import readiness
+from webapp.web.designs import design
+from webapp.web.join import join
+from webapp.web.packs import packs
+from webapp.web.pages import pages
+from webapp.web.paper import paper
+from webapp.web.plays import playbook
+from webapp.web.recovery_sheet import recovery_sheet
+from webapp.web.report import report
+from webapp.web.team import team
+from webapp.web.transfer import moving
+from webapp.web.trials import trial
+from webapp.web.trust import trust
 
 _MINUTE_S = 60
 _HOUR_S = 3600
@@ -68,7 +67,7 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
     )
     errors.register(app)
     assets.register(app)
-    guard.register(app)
+    every_request.register(app)
     bundle.register(app, settings)
     for blueprint in (pages, join, access, team, trial, design, report, playbook, moving):
         app.register_blueprint(blueprint)
@@ -78,6 +77,6 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
     app.register_blueprint(paper)
     app.register_blueprint(packs)
     app.register_blueprint(readiness)
-    live.register(app)
+    sockets.register(app)
     gate.register(app)
     return app

@@ -8,14 +8,14 @@ from typing import Final
 
 from flask import current_app
 
-from webapp.boards import Boards
-from webapp.checks import Checks
-from webapp.ink import Inks
-from webapp.limits import TryLimit
+from webapp.base.limits import TryLimit
+from webapp.base.settings import Settings
+from webapp.boards.boards import Boards
+from webapp.boards.ink import Inks
+from webapp.live.relay import Relay
 from webapp.packs.shelf import Shelf
-from webapp.relay import Relay
-from webapp.settings import Settings
 from webapp.store.database import Store
+from webapp.team.checks import Checks
 
 _NAME: Final = "quintet"
 

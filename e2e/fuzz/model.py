@@ -6,11 +6,11 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from engine.alignment import Position, start
-from engine.formations import FORMATIONS
-from engine.rules import shipped
-from webapp.chain import play
-from webapp.wire import position_wire
+from engine.floor.alignment import Position, start
+from engine.floor.formations import FORMATIONS
+from engine.rules.rule_sets import shipped
+from webapp.chains.state import play
+from webapp.wire.engine_values import position_wire
 
 Line = tuple[tuple[str, ...], ...]
 Report = dict[str, Any]

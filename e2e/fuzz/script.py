@@ -20,7 +20,7 @@ from __future__ import annotations
 import random
 from typing import Any, Final
 
-from engine.formations import FORMATIONS
+from engine.floor.formations import FORMATIONS
 from tests.scripts import some_script
 
 Step = tuple[Any, ...]

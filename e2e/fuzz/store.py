@@ -10,8 +10,8 @@ from sqlalchemy import create_engine, select
 from sqlalchemy.orm import Session
 
 from e2e.fuzz.model import Line, Model
-from webapp.chain import Standing
-from webapp.store import history
+from webapp.chains import history
+from webapp.chains.state import Standing
 from webapp.store.tables import Chain, Change, Node
 
 #: Its file, in a server's folder.

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from engine.actions import LANE_CHOICES
 from engine.checker.explore import Explored, Look, explore
 from engine.checker.findings import Notebook, Report
 from engine.checker.tempo import Tempo
-from engine.court import Court
-from engine.formations import Formation
-from engine.licences import Licences
-from engine.moves import Step
-from engine.play import NOBODY_LIMITED
-from engine.rules import RuleSet
-from engine.spacing import ring_distances
+from engine.floor.court import Court
+from engine.floor.formations import Formation
+from engine.floor.spacing import ring_distances
+from engine.game.licences import Licences
+from engine.game.moves import Step
+from engine.game.play import NOBODY_LIMITED
+from engine.rules.actions import LANE_CHOICES
+from engine.rules.rule_sets import RuleSet
 
 #: Told how many positions have been looked at and how many are known so far.
 Progress = Callable[[int, int], None]

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from engine.actions import Action
-from engine.alignment import Alignment, Position, start
-from engine.formations import Formation
-from engine.licences import FREE, Licence, Licences, missing
-from engine.moves import Step, outcomes
-from engine.play import follow
-from engine.responses import Fault
-from engine.rules import RuleSet
+from engine.floor.alignment import Alignment, Position, start
+from engine.floor.formations import Formation
+from engine.game.licences import FREE, Licence, Licences, missing
+from engine.game.moves import Step, outcomes
+from engine.game.play import follow
+from engine.rules.actions import Action
+from engine.rules.responses import Fault
+from engine.rules.rule_sets import RuleSet
 
 
 @dataclass(slots=True)

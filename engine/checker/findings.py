@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Final
 
-from engine.rules import Known
+from engine.rules.rule_sets import Known
 
 #: Every kind of finding, in the order they are shown: what stops play first.
 KINDS: Final = (

@@ -7,16 +7,16 @@ from dataclasses import dataclass, field
 from itertools import takewhile
 from typing import Final
 
-from engine.alignment import Position
 from engine.checker.explore import Explored, Look
 from engine.checker.findings import Notebook
-from engine.court import Court
-from engine.formations import Formation
+from engine.floor.alignment import Position
+from engine.floor.court import Court
+from engine.floor.formations import Formation
+from engine.game.moves import Step
 from engine.motion.clearance import CLEAR_M, Memory, Tracks, among, beside, clashes, exempt, tracks_of
 from engine.motion.table import Row, changes_in, digest, load, movements, standing
 from engine.motion.timeline import build, timeline
 from engine.motion.values import Timeline
-from engine.moves import Step
 
 #: The three-second rule (FIBA Official Basketball Rules, Art. 26, second-hand; NFHS and NBA alike).
 LANE_LIMIT_S: Final = 3.0

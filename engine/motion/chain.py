@@ -11,15 +11,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from engine.alignment import Position
-from engine.court import Court, places
-from engine.formations import Formation
-from engine.markings import Point
+from engine.floor.alignment import Position
+from engine.floor.court import Court, places
+from engine.floor.formations import Formation
+from engine.floor.markings import Point
+from engine.game.moves import Step
+from engine.game.play import follow
 from engine.motion.speeds import REACH_M
 from engine.motion.timeline import timeline
 from engine.motion.values import BASKET, BallEvent, Run, Timeline
-from engine.moves import Step
-from engine.play import follow
 
 
 @dataclass(frozen=True, slots=True)

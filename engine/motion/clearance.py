@@ -10,9 +10,9 @@ from itertools import combinations
 from math import ceil
 from typing import Final
 
-from engine.markings import Point
+from engine.floor.markings import Point
+from engine.game.moves import Step
 from engine.motion.values import Run, Timeline
-from engine.moves import Step
 
 #: No two team-mates come nearer than this, metres from centre to centre.
 CLEAR_M: Final = 0.6

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from engine.formations import LANE
+from engine.floor.formations import LANE
+from engine.game.moves import Move, Step
 from engine.motion import routes
 from engine.motion.profile import elapsed
 from engine.motion.scene import Scene
@@ -19,8 +20,7 @@ from engine.motion.speeds import (
     duration,
 )
 from engine.motion.ways import cut, drive_path, go_at_rim, share_at, way
-from engine.movements import STEP
-from engine.moves import Move, Step
+from engine.rules.movements import STEP
 
 
 def ball_screen(scene: Scene, step: Step, moves: dict[str, Move]) -> float:

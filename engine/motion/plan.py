@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from math import hypot
 
+from engine.game.moves import Move, Step
+from engine.game.rebounding import tasks
 from engine.motion import routes
 from engine.motion.meetings import ball_screen, hand_off, screen
 from engine.motion.scene import Scene
@@ -26,8 +28,6 @@ from engine.motion.speeds import (
 )
 from engine.motion.values import Style
 from engine.motion.ways import cut, go_at_rim, way
-from engine.moves import Move, Step
-from engine.rebounding import tasks
 
 #: A player dribbled at is expected on his spot when this share of the dribble is still to come.
 _ARRIVES_BEFORE = 0.4

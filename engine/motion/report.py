@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final, Generic, TypeVar
 
-from engine.court import Court
-from engine.markings import Point
+from engine.floor.court import Court
+from engine.floor.markings import Point
 from engine.motion.chain import Chain
 from engine.motion.values import Run, Timeline
 

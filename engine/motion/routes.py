@@ -12,9 +12,9 @@ from functools import lru_cache
 from math import atan2, cos, degrees, hypot, radians, sin
 from typing import Final
 
-from engine.court import PERIMETER_OFFSET_M, Court, half_court
-from engine.markings import Point
-from engine.paths import Path, through
+from engine.floor.court import PERIMETER_OFFSET_M, Court, half_court
+from engine.floor.markings import Point
+from engine.floor.paths import Path, through
 
 #: The nominal defender: this far from his man toward the basket.
 DEFENDER_M: Final = 1.0

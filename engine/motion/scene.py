@@ -7,13 +7,13 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from math import hypot
 
-from engine.court import Court, places
-from engine.formations import Formation
-from engine.markings import Point
+from engine.floor.court import Court, places
+from engine.floor.formations import Formation
+from engine.floor.markings import Point
+from engine.floor.paths import Path
+from engine.game.moves import Step
 from engine.motion.speeds import BALL, REACH_M, Pace, duration
 from engine.motion.values import BallEvent, BallKind, Run, Style
-from engine.moves import Step
-from engine.paths import Path
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,18 +15,18 @@ from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path as FilePath
 
-from engine.court import Court, half_court
-from engine.formations import FORMATIONS, Formation
-from engine.lane import default_choice
+from engine.floor.court import Court, half_court
+from engine.floor.formations import FORMATIONS, Formation
+from engine.floor.standards import STANDARDS
+from engine.game.closure import closure
+from engine.game.lane import default_choice
+from engine.game.moves import Step
 from engine.motion.clearance import clashes, exempt
 from engine.motion.scene import Changes
 from engine.motion.solve import CLEAR_M, EVERY_S, MOST_TRIES, THOROUGH_TRIES, NoWay, solve
 from engine.motion.table import Row, changes_in, digest, load, movements, standing
 from engine.motion.timeline import TRIES, build
-from engine.moves import Step
-from engine.pack.closure import closure
-from engine.rules import DEFAULT
-from engine.standards import STANDARDS
+from engine.rules.rule_sets import DEFAULT
 
 
 @dataclass(slots=True)

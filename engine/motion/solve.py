@@ -7,15 +7,15 @@ from functools import lru_cache, partial
 from itertools import product
 from typing import Final
 
-from engine.court import Court
-from engine.formations import LANE, POSTS, Formation
+from engine.floor.court import Court
+from engine.floor.formations import LANE, POSTS, Formation
+from engine.game.moves import Step
 from engine.motion.clearance import Clash, Memory, clashes, clashes_of, exempt
 from engine.motion.scene import NO_CHANGE, Change, Changes
 from engine.motion.sets import NOTHING, Key, Sets, cost
 from engine.motion.table import movements
 from engine.motion.timeline import build
 from engine.motion.values import Timeline
-from engine.moves import Step
 
 #: Searched for with a little to spare, and looked at closely, so that a coarser check finds nothing.
 CLEAR_M: Final = 0.63

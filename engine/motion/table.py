@@ -18,8 +18,8 @@ from hashlib import blake2b
 from importlib.resources import files
 from typing import Final
 
+from engine.game.moves import Step
 from engine.motion.scene import Change, Changes
-from engine.moves import Step
 
 #: Of a row: the standing players who matter; for each combination of them, and court ("": all), the changes.
 Row = tuple[frozenset[str], Mapping[tuple[frozenset[str], str], Changes]]

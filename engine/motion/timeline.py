@@ -7,15 +7,15 @@ from functools import lru_cache
 from operator import attrgetter
 from typing import Final
 
-from engine.court import Court, half_court, places
-from engine.formations import Formation
+from engine.floor.court import Court, half_court, places
+from engine.floor.formations import Formation
+from engine.game.moves import Step
 from engine.motion.clearance import clashes, exempt
 from engine.motion.plan import play
 from engine.motion.scene import Changes, Scene
 from engine.motion.speeds import check_level
 from engine.motion.table import changes_for, standing
 from engine.motion.values import Timeline
-from engine.moves import Step
 
 #: Movements that are in no table (a coach's own rules) are cleared on the spot, by a short search.
 TRIES: Final = 300

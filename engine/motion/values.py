@@ -7,9 +7,9 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal, NamedTuple
 
-from engine.markings import Point
+from engine.floor.markings import Point
+from engine.floor.paths import Path
 from engine.motion.profile import elapsed, travelled
-from engine.paths import Path
 
 #: cut: without the ball. dribble: with it. screen: ends in a screen. hand: the dribble to a hand-off.
 #: carry: without the ball until it is handed over, dribbling from there.

@@ -6,14 +6,14 @@ from functools import lru_cache
 from itertools import pairwise
 from math import hypot
 
-from engine.formations import POSTS
+from engine.floor.formations import POSTS
+from engine.floor.paths import Path
+from engine.game.moves import Move, Step
 from engine.motion import routes
 from engine.motion.scene import Scene
 from engine.motion.speeds import CUT, DRIVE
 from engine.motion.values import Run
-from engine.movements import STEP, is_baseline
-from engine.moves import Move, Step
-from engine.paths import Path
+from engine.rules.movements import STEP, is_baseline
 
 #: How far inside the ring a player goes who changes places with a dribbler or a receiver, metres.
 _INSIDE_M = 1.1

@@ -11,12 +11,12 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
 
-from engine.court import Court
-from engine.formations import Formation
-from engine.pack.closure import closure
+from engine.floor.court import Court
+from engine.floor.formations import Formation
+from engine.game.closure import closure
 from engine.pack.make import rows
 from engine.pack.written import written
-from engine.rules import RuleSet
+from engine.rules.rule_sets import RuleSet
 
 
 def pack(formation: Formation, rules: RuleSet, court: Court) -> dict[str, Any]:

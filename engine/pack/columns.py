@@ -12,7 +12,7 @@ from graphlib import TopologicalSorter
 from itertools import pairwise
 from typing import Final, Generic, TypeVar
 
-from engine.actions import Action
+from engine.rules.actions import Action
 
 #: The character of 0: what comes from there on needs no escape.
 ZERO: Final = 93

@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from engine.court import Court
-from engine.formations import FORMATIONS, Formation
+from engine.floor.court import Court
+from engine.floor.formations import FORMATIONS, Formation
+from engine.game.moves import Step
 from engine.motion import Timeline
 from engine.motion.clearance import CLEAR_M, Memory, clashes, exempt
 from engine.motion.scene import Changes
 from engine.motion.solve import NoWay, solve
 from engine.motion.table import Row, changes_in, digest, load
 from engine.motion.timeline import LOOK_S, TRIES, build
-from engine.moves import Step
-from engine.rules import DEFAULT, RuleSet
+from engine.rules.rule_sets import DEFAULT, RuleSet
 
 _NOBODY: frozenset[str] = frozenset()
 

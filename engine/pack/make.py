@@ -6,20 +6,20 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
-from engine.actions import Action
-from engine.alignment import Alignment
-from engine.court import Court
-from engine.formations import Formation
-from engine.lane import default_choice
-from engine.markings import Point
+from engine.floor.alignment import Alignment
+from engine.floor.court import Court
+from engine.floor.formations import Formation
+from engine.floor.markings import Point
+from engine.game.lane import default_choice
+from engine.game.moves import Step
+from engine.game.rebounding import backs, tasks
 from engine.motion import Timeline
 from engine.motion.table import movement
-from engine.moves import Step
 from engine.pack import mirror
 from engine.pack.lines import Group, Lines
 from engine.pack.record import Record, record, shot_record
-from engine.rebounding import backs, tasks
-from engine.rules import RuleSet
+from engine.rules.actions import Action
+from engine.rules.rule_sets import RuleSet
 
 
 class Outcome(NamedTuple):

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from functools import cache
 
-from engine.actions import Action
-from engine.alignment import Alignment
-from engine.court import Court, spots
-from engine.formations import Formation
-from engine.movements import OTHER
-from engine.moves import BallMove, Move, Step
+from engine.floor.alignment import Alignment
+from engine.floor.court import Court, spots
+from engine.floor.formations import Formation
+from engine.game.moves import BallMove, Move, Step
+from engine.rules.actions import Action
+from engine.rules.movements import OTHER
 
 #: Spots this near to each other's mirror image count as mirrored, metres.
 _SAME_M = 1e-6

@@ -13,13 +13,13 @@ from collections.abc import Mapping
 from functools import cache
 from typing import NamedTuple
 
-from engine import licences
-from engine.actions import Action
-from engine.alignment import Alignment, Position
-from engine.formations import RING_NAMES
-from engine.moves import BallMove, Step
-from engine.rules import ALWAYS
-from engine.sentences import Phrase, words
+from engine.floor.alignment import Alignment, Position
+from engine.floor.formations import RING_NAMES
+from engine.game import licences
+from engine.game.moves import BallMove, Step
+from engine.game.sentences import Phrase, words
+from engine.rules.actions import Action
+from engine.rules.rule_sets import ALWAYS
 
 
 class Record(NamedTuple):

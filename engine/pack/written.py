@@ -16,17 +16,17 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from typing import Any, Final
 
-from engine.actions import Action
-from engine.alignment import Alignment
-from engine.court import Court
-from engine.formations import LANE, POSTS, Formation
+from engine.floor.alignment import Alignment
+from engine.floor.court import Court
+from engine.floor.formations import LANE, POSTS, Formation
+from engine.game.closure import recoverable
 from engine.motion import Timeline
 from engine.pack import mirror
-from engine.pack.closure import recoverable
 from engine.pack.columns import Arrivals, Numbers, hundredths, in_order, text
 from engine.pack.make import Outcome, Row
 from engine.pack.record import acts, needs
-from engine.rules import RuleSet
+from engine.rules.actions import Action
+from engine.rules.rule_sets import RuleSet
 
 VERSION: Final = 1
 STYLES: Final = ("cut", "dribble", "screen", "hand", "carry")

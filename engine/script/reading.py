@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from engine.errors import UnreadableAction
-from engine.formations import POSTS, Formation
+from engine.floor.formations import POSTS, Formation
 from engine.script.values import (
     ACTORS,
     DOINGS,

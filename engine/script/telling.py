@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from engine.game.sentences import Phrase, Words
 from engine.script.values import PLAYERS, Script
-from engine.sentences import Phrase, Words
 
 
 def words(script: Script) -> Words:
-    """Return the phrases of a scripted step (see :mod:`engine.sentences`)."""
+    """Return the phrases of a scripted step (see :mod:`engine.game.sentences`)."""
     chain: Phrase = (f"script_{script.kind}", {})
     return Words((chain,), {int(who): _told(script, int(who)) for who in PLAYERS}, _ball(script))
 

@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
-from engine.alignment import Alignment, Position
-from engine.formations import Formation
-from engine.recover import Recovery
-from engine.recover import check as check_spots
-from engine.rules import DEFAULT, RuleSet
+from engine.floor.alignment import Alignment, Position
+from engine.floor.formations import Formation
+from engine.game.recover import Recovery
+from engine.game.recover import check as check_spots
+from engine.rules.rule_sets import DEFAULT, RuleSet
 
 Spot = tuple[float, float]
 Place = tuple[int, int]

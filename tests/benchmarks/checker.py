@@ -11,10 +11,10 @@ import time
 from dataclasses import replace
 
 from engine.checker import check
-from engine.court import half_court
-from engine.formations import FORMATIONS, RING_NAMES, Formation
-from engine.graph import reach
-from engine.rules import DEFAULT
+from engine.floor.court import half_court
+from engine.floor.formations import FORMATIONS, RING_NAMES, Formation
+from engine.game.graph import reach
+from engine.rules.rule_sets import DEFAULT
 
 ANGLES = dict(zip(RING_NAMES, (180.0, 147.0, 110.0, 90.0, 70.0, 33.0, 0.0), strict=True))
 
@@ -30,9 +30,9 @@ GROWING = (
 COLD = """
 import time
 from engine.checker import check
-from engine.court import half_court
-from engine.formations import FORMATIONS
-from engine.rules import DEFAULT
+from engine.floor.court import half_court
+from engine.floor.formations import FORMATIONS
+from engine.rules.rule_sets import DEFAULT
 begin = time.perf_counter()
 report = check(DEFAULT, FORMATIONS[{name!r}], half_court("fiba"))
 print(time.perf_counter() - begin, report.positions, report.steps)

@@ -11,10 +11,10 @@ from collections.abc import Callable
 
 import chess
 
-from engine.alignment import Alignment, start
-from engine.formations import FORMATIONS, Formation
-from engine.graph import reach
-from engine.moves import Step, generate, steps
+from engine.floor.alignment import Alignment, start
+from engine.floor.formations import FORMATIONS, Formation
+from engine.game.graph import reach
+from engine.game.moves import Step, generate, steps
 
 SECONDS = 1.0
 

@@ -18,17 +18,17 @@ from typing import Any
 
 from playwright.sync_api import Browser, Page
 
-from engine.alignment import Alignment
-from engine.court import half_court
-from engine.formations import FORMATIONS, Formation
+from engine.floor.alignment import Alignment
+from engine.floor.court import half_court
+from engine.floor.formations import FORMATIONS, Formation
+from engine.game.closure import closure
 from engine.pack import pack
-from engine.pack.closure import closure
-from engine.rules import DEFAULT
+from engine.rules.rule_sets import DEFAULT
 from tests.benchmarks.engine_rate import chess_nodes
 from tests.benchmarks.parts import running_browser, running_server, told
 from tests.pack.worlds import seated
 from tests.server import LiveServer
-from webapp.wire import position_wire
+from webapp.wire.engine_values import position_wire
 
 AIM_BYTES = 150_000
 AIM_MAKE_S = 1.0

@@ -7,8 +7,8 @@ import json
 from importlib.resources import files
 from typing import Any
 
-from engine.formations import FORMATIONS, Formation
-from engine.rules import RuleSet, read
+from engine.floor.formations import FORMATIONS, Formation
+from engine.rules.rule_sets import RuleSet, read
 
 FIVE = FORMATIONS["five_out"]
 THREE = FORMATIONS["three_out_two_in"]
@@ -26,7 +26,7 @@ CRAMPED = Formation(
 
 
 def data(name: str = "pass_and_cut") -> dict[str, Any]:
-    text = files("engine").joinpath("rulesets", f"{name}.json").read_text("utf-8")
+    text = files("engine.rules").joinpath("rulesets", f"{name}.json").read_text("utf-8")
     found: dict[str, Any] = json.loads(text)
     return found
 

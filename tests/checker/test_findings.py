@@ -10,19 +10,19 @@ from math import dist
 import networkx as nx
 import pytest
 
-from engine.actions import Action, parse
-from engine.alignment import Alignment, start
-from engine.candidates import candidates
 from engine.checker import Finding, Report, check
-from engine.court import half_court
-from engine.effects import effect
-from engine.formations import FORMATIONS, LANE, Formation
+from engine.floor.alignment import Alignment, start
+from engine.floor.court import half_court
+from engine.floor.formations import FORMATIONS, LANE, Formation
+from engine.game.candidates import candidates
+from engine.game.effects import effect
+from engine.game.moves import legal
+from engine.game.play import advance
 from engine.motion import timeline
 from engine.motion.chain import chain
 from engine.motion.report import of_chain
-from engine.moves import legal
-from engine.play import advance
-from engine.rules import SHIPPED, RuleSet, shipped
+from engine.rules.actions import Action, parse
+from engine.rules.rule_sets import SHIPPED, RuleSet, shipped
 from tests.checker.broken import BROKEN
 from tests.depth import deep
 from tests.graphs import reach

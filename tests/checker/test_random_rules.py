@@ -8,15 +8,15 @@ from typing import Any
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from engine.actions import BALL_ACTIONS, LANE_CHOICES
-from engine.alignment import problems, start
 from engine.checker import check
-from engine.court import half_court
-from engine.formations import FORMATIONS, Formation
-from engine.moves import legal, resolve
-from engine.play import advance, follow
-from engine.rules import RuleSet, find_problems, read
-from engine.vocabulary import MOVEMENTS, TRIGGERS
+from engine.floor.alignment import problems, start
+from engine.floor.court import half_court
+from engine.floor.formations import FORMATIONS, Formation
+from engine.game.moves import legal, resolve
+from engine.game.play import advance, follow
+from engine.rules.actions import BALL_ACTIONS, LANE_CHOICES
+from engine.rules.rule_sets import RuleSet, find_problems, read
+from engine.rules.vocabulary import MOVEMENTS, TRIGGERS
 from tests.checker.broken import data
 from tests.depth import deep
 

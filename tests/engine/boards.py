@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from engine.actions import parse
-from engine.alignment import Alignment
-from engine.formations import FORMATIONS, Formation
-from engine.moves import Step, resolve
+from engine.floor.alignment import Alignment
+from engine.floor.formations import FORMATIONS, Formation
+from engine.game.moves import Step, resolve
+from engine.rules.actions import parse
 
 SHORT = {
     "LC": "left_corner", "LW": "left_wing", "LS": "left_slot", "T": "top", "RS": "right_slot",

@@ -6,7 +6,7 @@ from typing import Final
 
 from hypothesis import strategies as st
 
-from engine.formations import FORMATIONS, POSTS, Formation
+from engine.floor.formations import FORMATIONS, POSTS, Formation
 from engine.script import ACTORS, KINDS, PLAYERS, Event, Run, Script
 
 FIVE: Final = FORMATIONS["five_out"]

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from engine.alignment import start
-from engine.compare import differences
-from engine.effects import scene_of
-from engine.formations import FORMATIONS, Formation
-from engine.play import advance
-from engine.rules import DEFAULT, SHIPPED, shipped
-from engine.samples import sample, spots_with
-from engine.vocabulary import triggers_of
+from engine.checker.samples import sample, spots_with
+from engine.floor.alignment import start
+from engine.floor.formations import FORMATIONS, Formation
+from engine.game.effects import scene_of
+from engine.game.play import advance
+from engine.rules.compare import differences
+from engine.rules.rule_sets import DEFAULT, SHIPPED, shipped
+from engine.rules.vocabulary import triggers_of
 from tests.checker.broken import changed
 from tests.graphs import reach
 

@@ -6,9 +6,9 @@ import networkx as nx
 import numpy as np
 import pytest
 
-from engine.alignment import start
-from engine.formations import FORMATIONS
-from engine.graph import perft
+from engine.floor.alignment import start
+from engine.floor.formations import FORMATIONS
+from engine.game.graph import perft
 from tests.graphs import reach
 
 # formation: legal sequences of length 1, 2, 3; alignments reached, over or not; steps between them

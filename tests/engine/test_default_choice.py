@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from engine.formations import Formation
-from engine.lane import default_choice
+from engine.floor.formations import Formation
+from engine.game.lane import default_choice
 from tests.engine.boards import FIVE, FOUR, SHORT, THREE, board
 
 CHOICES = [

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 import re
-from pathlib import Path
 
 import pytest
 
-from engine.actions import parse
-from engine.formations import FORMATIONS, Formation
-from engine.graph import perft
-from engine.moves import legal, resolve
-from engine.rules import RuleSet, read
+from engine.floor.formations import FORMATIONS, Formation
+from engine.game.graph import perft
+from engine.game.moves import legal, resolve
+from engine.rules.actions import parse
+from engine.rules.rule_sets import RuleSet, read
 from tests.checker.broken import data
 from tests.depth import deep
 from tests.engine.boards import FIVE, FOUR, SHORT, THREE, board, long, travel
 from tests.graphs import reach
+from tests.server import ROOT
 
 HUB = ("hub_hand_off", "hub_back_cut", "face_up")
 CUTTER = ("flash", "post_screen", "help_screen", "follow")
@@ -102,7 +102,7 @@ def test_a_mate_freed_by_a_help_screen_is_marked_in_the_very_next_action_only() 
 
 def rows() -> list[tuple[str, str, tuple[int, ...]]]:
     """The table of counts of the written rules."""
-    text = Path(str(__import__("engine").__path__[0]), "rulesets", "RULES.md").read_text("utf-8")
+    text = ROOT.joinpath("engine", "rules", "rulesets", "RULES.md").read_text("utf-8")
     found = re.findall(r"^\| (`\w+`|all of them) \| `(\w+)` \|((?: \d+ \|){5})$", text, re.MULTILINE)
     return [
         (which.strip("`").split()[0], name, tuple(int(number) for number in re.findall(r"\d+", numbers)))

@@ -8,14 +8,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.actions import BALL_ACTIONS, LANE_CHOICES
-from engine.alignment import start
 from engine.checker import check
-from engine.court import half_court
-from engine.formations import FORMATIONS
-from engine.licences import Licence
-from engine.play import BadSequence, advance, menu
-from engine.rules import DEFAULT, at_stage, shipped
+from engine.floor.alignment import start
+from engine.floor.court import half_court
+from engine.floor.formations import FORMATIONS
+from engine.game.licences import Licence
+from engine.game.play import BadSequence, advance, menu
+from engine.rules.actions import BALL_ACTIONS, LANE_CHOICES
+from engine.rules.rule_sets import DEFAULT, at_stage, shipped
 
 FIVE = FORMATIONS["five_out"]
 

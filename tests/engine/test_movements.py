@@ -6,10 +6,10 @@ from typing import Any
 
 import pytest
 
-from engine.actions import parse
-from engine.formations import Formation
-from engine.moves import resolve
-from engine.vocabulary import MOVEMENTS, TRIGGERS
+from engine.floor.formations import Formation
+from engine.game.moves import resolve
+from engine.rules.actions import parse
+from engine.rules.vocabulary import MOVEMENTS, TRIGGERS
 from tests.checker.broken import changed, data
 from tests.engine.boards import FIVE, FOUR, SHORT, THREE, board, long, travel
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from hypothesis import given
 
-from engine.alignment import Position, start
-from engine.formations import Formation
-from engine.lane import default_choice
-from engine.moves import apply, legal
-from engine.play import advance, offers
+from engine.floor.alignment import Position, start
+from engine.floor.formations import Formation
+from engine.game.lane import default_choice
+from engine.game.moves import apply, legal
+from engine.game.play import advance, offers
 from tests.engine.boards import FIVE
 from tests.engine.test_rules_always import positions
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from engine.actions import BALL_ACTIONS, LANE_CHOICES, parse
-from engine.alignment import Alignment, problems, start
 from engine.errors import AmbiguousAction, UnreadableAction
-from engine.formations import Formation
-from engine.moves import find, why_not
-from engine.rules import DEFAULT, read, shipped
+from engine.floor.alignment import Alignment, problems, start
+from engine.floor.formations import Formation
+from engine.game.moves import find, why_not
+from engine.rules.actions import BALL_ACTIONS, LANE_CHOICES, parse
+from engine.rules.rule_sets import DEFAULT, read, shipped
 from tests.checker.broken import changed, data
 from tests.engine.boards import FIVE, FOUR, THREE, board, long
 

@@ -11,13 +11,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linear_sum_assignment
 
-from engine.alignment import Alignment, problems, start
-from engine.court import half_court, spots
 from engine.errors import IllegalAction, UnreadableAction
-from engine.formations import CROWDS, FORMATIONS, POSTS, Formation
-from engine.moves import legal
-from engine.recover import Recovery, check, is_as_good, nearest_open, read, recover, recovery
-from engine.rules import DEFAULT
+from engine.floor.alignment import Alignment, problems, start
+from engine.floor.court import half_court, spots
+from engine.floor.formations import CROWDS, FORMATIONS, POSTS, Formation
+from engine.game.moves import legal
+from engine.game.recover import Recovery, check, is_as_good, nearest_open, read, recover, recovery
+from engine.rules.rule_sets import DEFAULT
 
 FIBA = half_court("fiba")
 places = st.tuples(st.floats(-7.5, 7.5), st.floats(-1.5, 12.0))

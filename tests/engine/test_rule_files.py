@@ -6,9 +6,9 @@ import copy
 
 import pytest
 
-from engine.formations import FORMATIONS
-from engine.graph import perft
-from engine.rules import SHIPPED, BadRules, read, shipped
+from engine.floor.formations import FORMATIONS
+from engine.game.graph import perft
+from engine.rules.rule_sets import SHIPPED, BadRules, read, shipped
 from tests.checker.broken import data
 
 

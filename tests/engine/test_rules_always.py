@@ -8,13 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.actions import KINDS, Action, parse
-from engine.alignment import Alignment, Position, problems, start
 from engine.errors import IllegalAction, UnreadableAction
-from engine.formations import FORMATIONS, LANE, POSTS, Formation
-from engine.lane import default_choice
-from engine.moves import apply, generate, legal, resolve, steps, why_not
-from engine.play import advance, offers
+from engine.floor.alignment import Alignment, Position, problems, start
+from engine.floor.formations import FORMATIONS, LANE, POSTS, Formation
+from engine.game.lane import default_choice
+from engine.game.moves import apply, generate, legal, resolve, steps, why_not
+from engine.game.play import advance, offers
+from engine.rules.actions import KINDS, Action, parse
 from tests.depth import deep
 from tests.graphs import reach
 

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import pytest
 
-from engine.actions import parse
-from engine.formations import Formation
-from engine.moves import legal
+from engine.floor.formations import Formation
+from engine.game.moves import legal
+from engine.rules.actions import parse
 from tests.engine.boards import FIVE, FOUR, SHORT, THREE, board, long, step, travel
 
 # formation, before, action, who goes where, where the ball ends, where a new cutter waits

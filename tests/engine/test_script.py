@@ -6,17 +6,17 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from engine.alignment import problems, start
-from engine.court import half_court, spots
 from engine.errors import IllegalAction, UnreadableAction
-from engine.formations import CROWDS, FORMATIONS, POSTS, Formation
-from engine.play import OFF_SPOTS, BadSequence, advance, menu, offers
-from engine.recover import recovery
-from engine.rules import DEFAULT
+from engine.floor.alignment import problems, start
+from engine.floor.court import half_court, spots
+from engine.floor.formations import CROWDS, FORMATIONS, POSTS, Formation
+from engine.floor.standards import STANDARDS
+from engine.game.play import OFF_SPOTS, BadSequence, advance, menu, offers
+from engine.game.recover import recovery
+from engine.game.sentences import sentence
+from engine.rules.rule_sets import DEFAULT
 from engine.script import Script, check, read
 from engine.script.telling import words
-from engine.sentences import sentence
-from engine.standards import STANDARDS
 from tests.depth import deep
 from tests.engine.scripts import FIVE, INBOUND, LAST, LOOSE, OFF, WORKED, scripts
 

@@ -6,14 +6,14 @@ import re
 
 import pytest
 
-from engine.actions import KINDS
-from engine.alignment import Position, start
 from engine.checker.findings import KINDS as FINDINGS
-from engine.formations import FORMATIONS, LANE, POSTS, Formation
-from engine.play import advance
+from engine.floor.alignment import Position, start
+from engine.floor.formations import FORMATIONS, LANE, POSTS, Formation
+from engine.game.play import advance
+from engine.game.sentences import Phrase, locale, sentence, words
+from engine.rules.actions import KINDS
+from engine.rules.vocabulary import MOVEMENTS, TRIGGERS
 from engine.script import KINDS as SCRIPTS
-from engine.sentences import Phrase, locale, sentence, words
-from engine.vocabulary import MOVEMENTS, TRIGGERS
 from tests.graphs import reach
 
 

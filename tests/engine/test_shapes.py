@@ -10,13 +10,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.alignment import problems
 from engine.checker import check
-from engine.court import STANDARDS, half_court, spots
-from engine.formations import FORMATIONS, Formation
-from engine.rules import shipped
-from engine.shapes import BadFormation, dragged, read, write
-from engine.spacing import ring_distances
+from engine.floor.alignment import problems
+from engine.floor.court import STANDARDS, half_court, spots
+from engine.floor.formations import FORMATIONS, Formation
+from engine.floor.shapes import BadFormation, dragged, read, write
+from engine.floor.spacing import ring_distances
+from engine.rules.rule_sets import shipped
 from tests.graphs import reach
 
 FIBA = half_court("fiba")

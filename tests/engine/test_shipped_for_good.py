@@ -13,8 +13,9 @@ from typing import Any
 
 import pytest
 
-from engine import rules, shapes
-from engine.formations import FORMATIONS
+from engine.floor import shapes
+from engine.floor.formations import FORMATIONS
+from engine.rules import rule_sets as rules
 
 RULESETS = Path(rules.__file__).parent / "rulesets"
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from engine.alignment import start
 from engine.errors import AmbiguousAction, IllegalAction
-from engine.formations import FORMATIONS
-from engine.lane import default_choice
-from engine.moves import find, legal
-from engine.play import BadSequence, advance
+from engine.floor.alignment import start
+from engine.floor.formations import FORMATIONS
+from engine.game.lane import default_choice
+from engine.game.moves import find, legal
+from engine.game.play import BadSequence, advance
 from tests.engine.boards import long
 
 # formation, actions ("default" is the default lane choice), where 1 to 5 stand, who has the ball

@@ -7,10 +7,10 @@ import random
 from importlib.resources import files
 from typing import Any
 
-from engine.alignment import start
-from engine.formations import FORMATIONS
-from engine.play import advance, offers
-from webapp.wire import floor_wire, offers_wire, position_wire, step_wire
+from engine.floor.alignment import start
+from engine.floor.formations import FORMATIONS
+from engine.game.play import advance, offers
+from webapp.wire.engine_values import floor_wire, offers_wire, position_wire, step_wire
 
 COURT = "fiba"
 STEPS = 8

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from engine.formations import FORMATIONS
+from engine.floor.formations import FORMATIONS
 from engine.motion import speeds
 from engine.script import read
 from tests.node import run_node

@@ -7,14 +7,14 @@ from typing import Any
 
 import pytest
 
-from engine.alignment import start
-from engine.court import half_court
-from engine.formations import FORMATIONS
+from engine.floor.alignment import start
+from engine.floor.court import half_court
+from engine.floor.formations import FORMATIONS
+from engine.game.moves import Step
+from engine.game.play import advance, offers
 from engine.motion.chain import Chain, chain
-from engine.moves import Step
-from engine.play import advance, offers
 from tests.node import run_node
-from webapp.wire import floor_wire, position_wire, step_wire
+from webapp.wire.engine_values import floor_wire, position_wire, step_wire
 
 #: On the wire lengths are whole centimetres and times hundredths, and a chain adds up what is rounded.
 NEAR_CM = 8.0

@@ -12,23 +12,23 @@ from typing import Any
 
 import pytest
 
-from engine.actions import Action
-from engine.alignment import Alignment, Position, start
-from engine.court import spots
-from engine.lane import default_choice
+from engine.floor.alignment import Alignment, Position, start
+from engine.floor.court import spots
+from engine.floor.paths import Path
+from engine.game.lane import default_choice
+from engine.game.moves import Step, legal
+from engine.game.play import advance, menu
+from engine.game.recover import is_as_good, recovery
+from engine.game.recover import read as read_recovery
 from engine.motion.clearance import CLEAR_M, clashes, exempt
 from engine.motion.table import changes_for, standing
 from engine.motion.timeline import LOOK_S
 from engine.motion.values import Run, Timeline
-from engine.moves import Step, legal
-from engine.paths import Path
-from engine.play import advance, menu
-from engine.recover import is_as_good, recovery
-from engine.recover import read as read_recovery
+from engine.rules.actions import Action
 from tests.depth import deep
 from tests.node import run_node
 from tests.pack.worlds import WORLDS, World, closed, packed, seated, some_terms
-from webapp.wire import floor_wire, offers_wire, position_wire, recovery_wire, step_wire
+from webapp.wire.engine_values import floor_wire, offers_wire, position_wire, recovery_wire, step_wire
 
 #: So many positions of a formation that ships; a fifth of it of others, whose runs the server has to clear.
 POSITIONS = deep(20, 210)

@@ -11,19 +11,19 @@ from typing import Any
 
 import pytest
 
-from engine.alignment import Position, start
-from engine.formations import FORMATIONS
-from engine.play import advance, offers
-from engine.recover import read as read_recovery
+from engine.floor.alignment import Position, start
+from engine.floor.formations import FORMATIONS
+from engine.game.play import advance, offers
+from engine.game.recover import read as read_recovery
 from engine.script import read
 from tests.node import run_node
 from tests.paper.chains import back, card, played
 from tests.scripts import ENDINGS, Ending, some_script
-from webapp.chain import Card
+from webapp.chains.state import Card
 from webapp.paper.film import film
 from webapp.paper.sheet import sheet
-from webapp.script_wire import script_wire
-from webapp.wire import floor_wire, position_wire, recovery_wire, step_wire
+from webapp.wire.drawn_steps import script_wire
+from webapp.wire.engine_values import floor_wire, position_wire, recovery_wire, step_wire
 
 SCRIPTS = 240
 

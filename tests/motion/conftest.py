@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 import pytest
 
-from engine.court import Court, half_court
-from engine.formations import FORMATIONS, Formation
+from engine.floor.court import Court, half_court
+from engine.floor.formations import FORMATIONS, Formation
 from tests.motion.reachable import FLOORS, Played, played
 
 

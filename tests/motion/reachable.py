@@ -6,13 +6,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from engine.court import half_court
-from engine.formations import FORMATIONS, Formation
-from engine.lane import default_choice
-from engine.markings import Point
+from engine.floor.court import half_court
+from engine.floor.formations import FORMATIONS, Formation
+from engine.floor.markings import Point
+from engine.game.lane import default_choice
+from engine.game.moves import Move, Step, apply, legal
 from engine.motion import Run, Timeline, timeline
 from engine.motion.table import changes_in, digest, load, movements, standing
-from engine.moves import Move, Step, apply, legal
 from tests.depth import deep
 from tests.graphs import reach
 

@@ -8,15 +8,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.alignment import Position
-from engine.alignment import start as start_of
-from engine.court import half_court
-from engine.formations import FIVE_OUT, FORMATIONS, Formation
+from engine.floor.alignment import Position
+from engine.floor.alignment import start as start_of
+from engine.floor.court import half_court
+from engine.floor.formations import FIVE_OUT, FORMATIONS, Formation
+from engine.game.moves import Step
+from engine.game.play import advance, follow, offers
 from engine.motion.chain import Chain, chain
 from engine.motion.report import of_chain, of_timeline
 from engine.motion.timeline import timeline
-from engine.moves import Step
-from engine.play import advance, follow, offers
 from tests.motion.reachable import distance
 
 FIBA = half_court("fiba")

@@ -6,12 +6,12 @@ from math import hypot
 
 import pytest
 
-from engine.actions import parse
-from engine.court import half_court
+from engine.floor.court import half_court
+from engine.game.moves import resolve
 from engine.motion.scene import Change
 from engine.motion.timeline import build
 from engine.motion.values import Run
-from engine.moves import resolve
+from engine.rules.actions import parse
 from tests.checker.broken import changed
 from tests.engine.boards import FIVE, board, long
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from engine.floor.standards import STANDARDS
 from engine.motion.clearance import CLEAR_M, SHOULDER_M, Memory, clashes, exempt
-from engine.standards import STANDARDS
 from tests.motion.conftest import Floor
 from tests.motion.reachable import FLOORS, distance
 

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from engine.actions import parse
-from engine.court import half_court
-from engine.formations import Formation
+from engine.floor.court import half_court
+from engine.floor.formations import Formation
+from engine.game.moves import Step, resolve
 from engine.motion.clearance import Memory, clashes, exempt, tracks_of
 from engine.motion.table import standing
 from engine.motion.timeline import timeline
-from engine.moves import Step, resolve
-from engine.rules import DEFAULT, RuleSet, shipped
+from engine.rules.actions import parse
+from engine.rules.rule_sets import DEFAULT, RuleSet, shipped
 from tests.engine.boards import FIVE, FOUR, SHORT, board, long
 
 FIBA = half_court("fiba")

@@ -7,13 +7,13 @@ from importlib.resources import files
 
 import pytest
 
-from engine.actions import BALL_ACTIONS, LANE_CHOICES
-from engine.court import half_court
-from engine.formations import FORMATIONS
+from engine.floor.court import half_court
+from engine.floor.formations import FORMATIONS
 from engine.motion import timeline
 from engine.motion.clearance import clashes, exempt
 from engine.motion.table import standing
-from engine.rules import SHIPPED, RuleSet, read, shipped
+from engine.rules.actions import BALL_ACTIONS, LANE_CHOICES
+from engine.rules.rule_sets import SHIPPED, RuleSet, read, shipped
 from tests.graphs import reach
 from tests.motion.reachable import distance
 
@@ -22,7 +22,7 @@ FIBA = half_court("fiba")
 
 def everything() -> RuleSet:
     """Return the default rules with every action and every lane choice installed, and screeners who pop."""
-    data = json.loads(files("engine").joinpath("rulesets", "pass_and_cut.json").read_text("utf-8"))
+    data = json.loads(files("engine.rules").joinpath("rulesets", "pass_and_cut.json").read_text("utf-8"))
     data |= {"name": "everything", "actions": list(BALL_ACTIONS), "lane": list(LANE_CHOICES), "stages": []}
     data["responses"]["ball_screen"] = {"screener": ["pop", "roll"]}
     return read(data)

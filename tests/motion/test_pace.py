@@ -8,15 +8,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.alignment import start
-from engine.court import half_court
-from engine.formations import FIVE_OUT
+from engine.floor.alignment import start
+from engine.floor.court import half_court
+from engine.floor.formations import FIVE_OUT
+from engine.floor.paths import through
+from engine.game.play import advance
 from engine.motion.chain import chain
 from engine.motion.speeds import BALL, CUT, DRIBBLE, DRIVE, OFF_BALL, Pace, check_level, duration, mean_speed
 from engine.motion.timeline import timeline
 from engine.motion.values import BASKET, Run
-from engine.paths import through
-from engine.play import advance
 
 FIBA = half_court("fiba")
 PACES = {"off the ball": OFF_BALL, "cut": CUT, "drive": DRIVE, "dribble": DRIBBLE, "ball": BALL}

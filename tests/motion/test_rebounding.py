@@ -9,10 +9,10 @@ import numpy as np
 import pytest
 from scipy.optimize import linear_sum_assignment
 
-from engine.alignment import Alignment
-from engine.court import half_court, spots
-from engine.formations import FIVE_OUT, FORMATIONS
-from engine.rebounding import backs, tasks
+from engine.floor.alignment import Alignment
+from engine.floor.court import half_court, spots
+from engine.floor.formations import FIVE_OUT, FORMATIONS
+from engine.game.rebounding import backs, tasks
 from tests.graphs import reach
 
 FIBA = half_court("fiba")

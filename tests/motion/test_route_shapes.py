@@ -10,10 +10,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.court import PAINT_M, PERIMETER_OFFSET_M, RIM_M, half_court
-from engine.markings import Point
+from engine.floor.court import PAINT_M, PERIMETER_OFFSET_M, RIM_M, half_court
+from engine.floor.markings import Point
+from engine.floor.paths import Path, line, through
 from engine.motion import routes
-from engine.paths import Path, line, through
 
 FIBA = half_court("fiba")
 

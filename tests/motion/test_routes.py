@@ -5,9 +5,9 @@ from __future__ import annotations
 from math import acos, degrees, hypot
 from statistics import median
 
+from engine.floor.paths import Path
 from engine.motion import Run
-from engine.movements import is_baseline
-from engine.paths import Path
+from engine.rules.movements import is_baseline
 from tests.motion.conftest import Floor
 from tests.motion.reachable import across, distance, passing_defender
 

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 import pytest
 
-from engine.actions import parse
-from engine.alignment import start
-from engine.court import half_court
-from engine.formations import FORMATIONS
-from engine.lane import default_choice
+from engine.floor.alignment import start
+from engine.floor.court import half_court
+from engine.floor.formations import FORMATIONS
+from engine.game.lane import default_choice
+from engine.game.moves import Step, apply
+from engine.game.play import advance
 from engine.motion.clearance import clashes, exempt
 from engine.motion.solve import CLEAR_M, EVERY_S, THOROUGH_TRIES, options, solve
 from engine.motion.table import standing
 from engine.motion.timeline import build
-from engine.moves import Step, apply
-from engine.play import advance
-from engine.rules import DEFAULT
+from engine.rules.actions import parse
+from engine.rules.rule_sets import DEFAULT
 from tests.graphs import reach
 
 FIBA = half_court("fiba")

@@ -7,12 +7,12 @@ from functools import cache
 
 import pytest
 
-from engine.court import half_court
-from engine.formations import FORMATIONS
+from engine.floor.court import half_court
+from engine.floor.formations import FORMATIONS
+from engine.floor.standards import STANDARDS
 from engine.motion.scene import Change
 from engine.motion.search import Case, cases, entries
 from engine.motion.table import digest, load
-from engine.standards import STANDARDS
 
 
 @cache

@@ -6,15 +6,15 @@ from itertools import pairwise
 
 import pytest
 
-from engine.actions import parse
-from engine.alignment import start
-from engine.court import half_court
 from engine.errors import QuintetError
-from engine.formations import FIVE_OUT, FORMATIONS
+from engine.floor.alignment import start
+from engine.floor.court import half_court
+from engine.floor.formations import FIVE_OUT, FORMATIONS
+from engine.game.moves import Step, resolve
 from engine.motion import Timeline, timeline
 from engine.motion.speeds import LEVELS
 from engine.motion.values import Run
-from engine.moves import Step, resolve
+from engine.rules.actions import parse
 from tests.motion.conftest import Floor
 from tests.motion.reachable import distance
 

@@ -12,12 +12,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.alignment import Alignment, problems
-from engine.court import half_court, spots
-from engine.formations import CROWDS, FORMATIONS, LANE, POSTS, Formation
-from engine.pack.closure import recoverable, valid
-from engine.recover import nearest_open, recover
-from engine.rules import DEFAULT
+from engine.floor.alignment import Alignment, problems
+from engine.floor.court import half_court, spots
+from engine.floor.formations import CROWDS, FORMATIONS, LANE, POSTS, Formation
+from engine.game.closure import recoverable, valid
+from engine.game.recover import nearest_open, recover
+from engine.rules.rule_sets import DEFAULT
 from tests.graphs import reach
 from tests.pack.worlds import LOPSIDED, WORLDS, World, closed
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from engine.court import half_court
-from engine.formations import FORMATIONS
+from engine.floor.court import half_court
+from engine.floor.formations import FORMATIONS
+from engine.game.moves import Step, steps
 from engine.motion.table import digest, load, movements
-from engine.moves import Step, steps
 from engine.pack.lines import Group, Lines
-from engine.rules import DEFAULT, shipped
+from engine.rules.rule_sets import DEFAULT, shipped
 from tests.engine.boards import FIVE, board
 
 FIBA = half_court("fiba")

@@ -6,11 +6,11 @@ import random
 
 import pytest
 
-from engine.lane import default_choice
+from engine.game.lane import default_choice
+from engine.game.moves import Step
 from engine.motion.clearance import clashes, exempt
 from engine.motion.table import movements, standing
 from engine.motion.timeline import LOOK_S
-from engine.moves import Step
 from engine.pack.lines import Lines
 from tests.pack.worlds import SCREENING, SHIPPED, World, closed
 

@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.alignment import Alignment
-from engine.lane import default_choice
-from engine.moves import generate
+from engine.floor.alignment import Alignment
+from engine.game.lane import default_choice
+from engine.game.moves import generate
+from engine.game.rebounding import tasks
 from engine.pack import mirror
-from engine.rebounding import tasks
 from tests.pack.worlds import LOPSIDED, SCREENING, SHIPPED, World, closed, written
 
 SOME = 400

@@ -13,9 +13,9 @@ from collections.abc import Iterator
 
 import pytest
 
-from engine.actions import parse
+from engine.game.sentences import locale
 from engine.pack.columns import MOST, Arrivals, Numbers, in_order, text
-from engine.sentences import locale
+from engine.rules.actions import parse
 from tests.pack.worlds import SCREENING, SHIPPED, WORLDS, World, packed
 from tests.server import ROOT
 

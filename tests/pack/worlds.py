@@ -9,18 +9,18 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
-from engine.actions import Action, parse
-from engine.alignment import Alignment, Position
-from engine.court import Court, half_court
-from engine.formations import FORMATIONS, Formation
-from engine.licences import Licence, Licences
+from engine.floor.alignment import Alignment, Position
+from engine.floor.court import Court, half_court
+from engine.floor.formations import FORMATIONS, Formation
+from engine.floor.shapes import read as read_formation
+from engine.floor.shapes import write
+from engine.game.closure import closure
+from engine.game.licences import Licence, Licences
+from engine.game.moves import Step
 from engine.motion.speeds import LEVELS
-from engine.moves import Step
 from engine.pack import pack
-from engine.pack.closure import closure
-from engine.rules import DEFAULT, RuleSet, at_stage, read, shipped
-from engine.shapes import read as read_formation
-from engine.shapes import write
+from engine.rules.actions import Action, parse
+from engine.rules.rule_sets import DEFAULT, RuleSet, at_stage, read, shipped
 
 
 @dataclass(frozen=True)
@@ -44,7 +44,7 @@ class World:
 
 def screening_rules() -> RuleSet:
     """Return rules with every lane choice, screens on the help side among them, and few ball actions."""
-    data = json.loads(files("engine").joinpath("rulesets", "pass_and_cut.json").read_text("utf-8"))
+    data = json.loads(files("engine.rules").joinpath("rulesets", "pass_and_cut.json").read_text("utf-8"))
     lane = ["fill", "flash", "post_screen", "help_screen", "follow"]
     data |= {"name": "screening", "lane": lane, "stages": []}
     data["actions"] = ["pass", "skip", "post_entry", "back_cut", "kick_out", "high_low", "dump_off", "shot"]

@@ -7,20 +7,20 @@ from collections.abc import Sequence
 
 from hypothesis import strategies as st
 
-from engine.alignment import Position, start
-from engine.court import half_court
-from engine.formations import FIVE_OUT, FORMATIONS, Formation
-from engine.play import advance, offers
-from engine.recover import recovery
-from engine.rules import DEFAULT, SHIPPED, RuleSet, shipped
-from engine.standards import STANDARDS
+from engine.floor.alignment import Position, start
+from engine.floor.court import half_court
+from engine.floor.formations import FIVE_OUT, FORMATIONS, Formation
+from engine.floor.standards import STANDARDS
+from engine.game.play import advance, offers
+from engine.game.recover import recovery
+from engine.rules.rule_sets import DEFAULT, SHIPPED, RuleSet, shipped
 from tests.engine.scripts import scripts
 from tests.scripts import some_script
-from webapp.chain import Calls, Card, Played, play
+from webapp.chains.state import Calls, Card, Played, play
 from webapp.paper.floor import View
 from webapp.paper.look import Look
 from webapp.paper.sheet import Sheet, sheet
-from webapp.squad import Member
+from webapp.team.squad import Member
 
 #: A pass and cut, a fill with the pass after it, a drive, a kick-out, a shot.
 FIVE_STEPS = (

@@ -11,7 +11,7 @@ from flask.testing import FlaskClient
 from tests.paper.chains import five_steps, look
 from tests.webapp.conftest import make_team, shared_of
 from tests.webapp.test_playbook import did, saving
-from webapp.ink import Drawn
+from webapp.boards.ink import Drawn
 from webapp.paper.diagram import diagram
 from webapp.paper.floor import View, plan
 from webapp.paper.marks import Mark, Stroke

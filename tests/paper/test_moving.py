@@ -11,7 +11,7 @@ from math import hypot
 import pytest
 from hypothesis import given, settings
 
-from engine.court import half_court
+from engine.floor.court import half_court
 from engine.motion.chain import chain
 from tests.depth import deep
 from tests.paper.chains import back, card, five_steps, played, sheets

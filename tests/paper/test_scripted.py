@@ -12,8 +12,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.court import half_court
-from engine.formations import FIVE_OUT
+from engine.floor.court import half_court
+from engine.floor.formations import FIVE_OUT
 from engine.script import Script, read
 from tests.depth import deep
 from tests.engine.scripts import INBOUND, LAST, LOOSE, OFF

@@ -20,7 +20,7 @@ from webapp.paper.pages import pages
 from webapp.paper.pdf import pdf
 from webapp.paper.poster import strip
 from webapp.paper.sheet import Sheet, sheet
-from webapp.squad import Member
+from webapp.team.squad import Member
 
 CALLS = {"drive": {"call": "Go", "signal": "fist up"}, "back_cut": {"signal": "hand on the head"}}
 

@@ -15,7 +15,7 @@ from typing import Any
 
 import pytest
 
-from engine.court import Arc, Circle, Court, Rect, Segment, half_court
+from engine.floor.court import Arc, Circle, Court, Rect, Segment, half_court
 
 FT = 0.3048
 IN = 0.0254

@@ -16,7 +16,7 @@ import pytest
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
-from engine.court import Arc, Circle, Rect, Segment, half_court
+from engine.floor.court import Arc, Circle, Rect, Segment, half_court
 
 TOLERANCE_M = 0.002
 CLASSES = {"fiba": "FIBACourt", "nba": "NBACourt", "ncaa": "NCAACourt", "nfhs": "NFHSCourt"}

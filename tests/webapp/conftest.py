@@ -18,8 +18,8 @@ from tests.prepared import put_database
 from tests.server import LiveServer
 from tests.webapp.screens import Device, Screen, screen, viewing_path
 from webapp.app import create_app
+from webapp.base.settings import Settings
 from webapp.services import Services
-from webapp.settings import Settings
 
 
 @pytest.fixture

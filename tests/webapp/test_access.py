@@ -15,10 +15,10 @@ from websockets.exceptions import ConnectionClosed
 from tests.server import LiveServer
 from tests.webapp.conftest import make_team, shared_of
 from tests.webapp.screens import Device, screen, viewing_path
-from webapp.limits import TryLimit
-from webapp.network import share_base
-from webapp.refusals import REFUSALS
-from webapp.tokens import CODE_LETTERS
+from webapp.base.limits import TryLimit
+from webapp.base.network import share_base
+from webapp.base.tokens import CODE_LETTERS
+from webapp.wire.refusals import REFUSALS
 
 pytestmark = pytest.mark.common_app
 

@@ -11,11 +11,11 @@ from flask.testing import FlaskClient
 from tests.webapp.conftest import make_team, shared_of
 from tests.webapp.test_access import access, path_of, share
 from tests.webapp.test_admit import add, code_of
-from webapp import devices
-from webapp.keys import at_least, turn_off_key
-from webapp.links import make_start_link
-from webapp.refusals import REFUSALS, Refused
+from webapp.access import devices
+from webapp.access.keys import at_least, turn_off_key
+from webapp.access.links import make_start_link
 from webapp.store.tables import Key
+from webapp.wire.refusals import REFUSALS, Refused
 
 pytestmark = pytest.mark.common_app
 

@@ -16,8 +16,8 @@ from tests.server import LiveServer
 from tests.webapp.conftest import make_team, shared_of
 from tests.webapp.screens import Device
 from tests.webapp.test_access import access, assistant, path_of, share
-from webapp.refusals import REFUSALS
-from webapp.tokens import CODE_LETTERS
+from webapp.base.tokens import CODE_LETTERS
+from webapp.wire.refusals import REFUSALS
 
 pytestmark = pytest.mark.common_app
 

@@ -12,8 +12,8 @@ import pytest
 from flask.testing import FlaskClient
 
 from webapp.app import create_app
-from webapp.bundle import NoBundle
-from webapp.settings import ROOT, Settings
+from webapp.base.settings import ROOT, Settings
+from webapp.web.bundle import NoBundle
 
 DIST = ROOT / "static/dist"
 #: As .ci/bundle.mjs has it.

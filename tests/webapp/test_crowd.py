@@ -11,7 +11,7 @@ import pytest
 
 from tests.server import LiveServer, Servers
 from tests.webapp.screens import Device, screen, viewing_path
-from webapp.settings import Settings
+from webapp.base.settings import Settings
 
 #: A server that waited for a screen which takes nothing would wait twice as long: whoever is answered sooner
 #: has not been held up by it, however busy the machine is.

@@ -10,12 +10,12 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from engine.actions import BALL_ACTIONS
-from engine.formations import FORMATIONS
-from engine.rules import SHIPPED
+from engine.floor.formations import FORMATIONS
+from engine.rules.actions import BALL_ACTIONS
+from engine.rules.rule_sets import SHIPPED
 from tests.webapp.conftest import make_team, shared_of
-from webapp import designs
-from webapp.refusals import REFUSALS
+from webapp.team import designs
+from webapp.wire.refusals import REFUSALS
 
 pytestmark = pytest.mark.common_app
 

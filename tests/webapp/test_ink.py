@@ -12,7 +12,7 @@ import pytest
 from tests.plugin import PATIENT
 from tests.server import LiveServer, SharedServers, no_errors
 from tests.webapp.screens import Device, Screen, screen, viewing_path
-from webapp.ink import CHAIN_MAX, STEP_MAX, points_of
+from webapp.boards.ink import CHAIN_MAX, STEP_MAX, points_of
 
 _IDS = itertools.count(1)
 FIRST = ["pass:right_wing"]

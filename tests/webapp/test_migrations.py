@@ -18,8 +18,8 @@ from tests.server import Servers
 from tests.webapp import screens
 from tests.webapp.past import HELD, bring_back, shown
 from tests.webapp.screens import Device, screen
+from webapp.chains.history import load
 from webapp.store.database import Store
-from webapp.store.history import load
 from webapp.store.migrate import SCRIPTS
 
 #: Every form there has been, the first one first.

@@ -18,14 +18,14 @@ from typing import Any
 
 import pytest
 
-from engine.formations import FORMATIONS
+from engine.floor.formations import FORMATIONS
 from engine.pack.written import VERSION
 from tests.depth import deep
 from tests.server import ROOT, LiveServer, Servers
 from tests.webapp.screens import Device
-from webapp import designs
 from webapp.packs.shelf import KEPT_MAX, Shelf
 from webapp.packs.values import Wanted
+from webapp.team import designs
 
 PATIENCE_S = 120.0
 
@@ -175,7 +175,7 @@ def test_with_another_engine_packs_have_other_names(tmp_path: Path) -> None:
     (tmp_path / "webapp").symlink_to(ROOT / "webapp")
     here, copied = engine_digest(ROOT), engine_digest(tmp_path)
     assert here == copied
-    rules = tmp_path / "engine" / "rulesets" / "first_steps.json"
+    rules = tmp_path / "engine" / "rules" / "rulesets" / "first_steps.json"
     rules.write_text(rules.read_text("utf-8").replace('"fill"', '"stay"', 1), "utf-8")
     assert engine_digest(tmp_path) != here
 

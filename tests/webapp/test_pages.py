@@ -10,7 +10,7 @@ from flask import Flask
 from flask.testing import FlaskClient
 
 from tests.webapp.conftest import make_team
-from webapp.refusals import REFUSALS, Refused
+from webapp.wire.refusals import REFUSALS, Refused
 
 pytestmark = pytest.mark.common_app
 

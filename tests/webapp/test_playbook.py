@@ -10,10 +10,10 @@ from flask import Flask
 from flask.testing import FlaskClient
 
 from tests.webapp.conftest import make_team, shared_of
-from webapp import playbook
-from webapp.refusals import REFUSALS
-from webapp.store.history import load
+from webapp.chains.history import load
+from webapp.plays import playbook
 from webapp.store.tables import Chain
+from webapp.wire.refusals import REFUSALS
 
 _OPS = itertools.count(1)
 

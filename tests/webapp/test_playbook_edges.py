@@ -6,7 +6,7 @@ import pytest
 from flask.testing import FlaskClient
 
 from tests.webapp.test_playbook import did, listed, one, refused, saving
-from webapp import playbook
+from webapp.plays import playbook
 
 
 def test_a_deleted_formation_is_played_on_in_and_it_is_said(client: FlaskClient, board: str) -> None:

@@ -10,8 +10,8 @@ from flask.testing import FlaskClient
 
 from tests.webapp.conftest import shared_of
 from tests.webapp.test_playbook import did, listed, main_line, one, refused, saving, sync
-from webapp import playbook
-from webapp.store.history import load
+from webapp.chains.history import load
+from webapp.plays import playbook
 from webapp.store.tables import Chain, DesignVersion, Node, Place
 
 LINE = [["pass:right_wing"], ["fill:left_corner", "drive:left"], ["kick_out:left_corner"]]

@@ -20,7 +20,7 @@ from cryptography.x509.oid import ExtendedKeyUsageOID
 
 from tests.server import DidNotStart, LiveServer, SecureSide, Servers
 from tests.webapp.screens import PATIENCE_S, Device, screen, viewing_path
-from webapp.network import own_addresses, own_names
+from webapp.base.network import own_addresses, own_names
 from webapp.secure.certificates import Identity, make_leaf, make_root
 
 KINDS = pytest.mark.parametrize("kind", [(), ("--plain",)], ids=["gunicorn", "plain"])

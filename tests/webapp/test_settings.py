@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from tests.server import ROOT
-from webapp.settings import BadSetting, Settings, all_settings, from_environment
+from webapp.base.settings import BadSetting, Settings, all_settings, from_environment
 
 UNITS = (
     *("_count", "_bytes", "_s", "_ms", "_days", "_number"),

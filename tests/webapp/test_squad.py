@@ -11,8 +11,8 @@ from flask.testing import FlaskClient
 
 from tests.webapp.conftest import make_team, shared_of
 from tests.webapp.test_access import assistant
-from webapp import squad
-from webapp.refusals import REFUSALS
+from webapp.team import squad
+from webapp.wire.refusals import REFUSALS
 
 pytestmark = pytest.mark.common_app
 

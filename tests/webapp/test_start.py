@@ -19,15 +19,15 @@ from webapp.store.migrate import SCRIPTS, migrate, newest, upgrade
 #: Each takes a good part of the time a start may take, or brings along what does.
 NOT_YET = (
     "alembic", "mako", "pygments", "fpdf", "fontTools", "uharfbuzz", "resvg_py", "svgwrite", "segno", "numpy",
-    "PIL", "cryptography", "webapp.paper.sheet", "webapp.moving.schemas", "engine.checker", "engine.pack",
+    "PIL", "cryptography", "webapp.paper.sheet", "webapp.transfer.schemas", "engine.checker", "engine.pack",
 )  # fmt: skip
 
 #: All of a start but the sockets; then the tables of movements that were read on the way.
 FIRST_PAGE = """
 import json, sys
 from pathlib import Path
-from webapp.serve import _prepare
-from webapp.settings import Settings
+from webapp.serving.command import _prepare
+from webapp.base.settings import Settings
 settings = Settings(data_dir=Path(sys.argv[1]))
 _prepare(settings)
 import webapp.serving.gunicorn, webapp.serving.plain

@@ -11,14 +11,14 @@ from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
 from sqlalchemy import create_engine, func, select
 
-from webapp.refusals import Refused
-from webapp.squad import placed
-from webapp.store import history
+from webapp.boards.teams import DEMO_CHAIN, make_demo
+from webapp.chains import history
 from webapp.store.database import Store, Superseded
 from webapp.store.guard import AlreadyServed, ServerGuard
 from webapp.store.migrate import NewerData
 from webapp.store.tables import Base, Node, Team
-from webapp.teams import DEMO_CHAIN, make_demo
+from webapp.team.squad import placed
+from webapp.wire.refusals import Refused
 
 
 @pytest.fixture

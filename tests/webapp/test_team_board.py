@@ -10,10 +10,10 @@ from typing import Any
 
 import pytest
 
-from engine.rules import shipped
+from engine.rules.rule_sets import shipped
 from tests.server import LiveServer, Servers
 from tests.webapp.screens import Device, Screen, screen, viewing_path
-from webapp.store.history import CUT_SHORT
+from webapp.chains.history import CUT_SHORT
 
 
 def asked(device: Device, method: str, path: str, body: object = None) -> Any:

@@ -12,17 +12,17 @@ from flask import Flask
 from flask.testing import FlaskClient
 
 from engine.checker import check
-from engine.court import half_court
-from engine.formations import FIVE_OUT
+from engine.floor.court import half_court
+from engine.floor.formations import FIVE_OUT
 from tests.depth import deep
 from tests.server import Servers
 from tests.webapp.conftest import make_team, shared_of
 from tests.webapp.screens import Device
 from tests.webapp.test_designs import read, setting
 from tests.webapp.test_squad import add
-from webapp.design_schemas import read_rules
-from webapp.refusals import REFUSALS
-from webapp.trial_api import NEVER
+from webapp.team.design_schemas import read_rules
+from webapp.web.trials import NEVER
+from webapp.wire.refusals import REFUSALS
 
 pytestmark = pytest.mark.common_app
 

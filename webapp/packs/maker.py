@@ -11,10 +11,10 @@ import os
 import sys
 from typing import Any
 
-from engine.court import half_court
-from engine.formations import FORMATIONS, Formation
+from engine.floor.court import half_court
+from engine.floor.formations import FORMATIONS, Formation
 from engine.pack import pack
-from engine.rules import RuleSet, shipped
+from engine.rules.rule_sets import RuleSet, shipped
 
 
 def made(job: dict[str, Any]) -> bytes:
@@ -30,7 +30,7 @@ def made(job: dict[str, Any]) -> bytes:
 def _ruling(rules: str | dict[str, Any]) -> RuleSet:
     if isinstance(rules, str):
         return shipped(rules)
-    from webapp.design_schemas import read_rules
+    from webapp.team.design_schemas import read_rules
 
     return read_rules(rules)[1]
 
@@ -38,7 +38,7 @@ def _ruling(rules: str | dict[str, Any]) -> RuleSet:
 def _shape(formation: str | dict[str, Any]) -> Formation:
     if isinstance(formation, str):
         return FORMATIONS[formation]
-    from webapp.design_schemas import read_formation
+    from webapp.team.design_schemas import read_formation
 
     return read_formation(formation)[1]
 

@@ -20,8 +20,8 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any, Final
 
+from webapp.base.settings import ROOT
 from webapp.packs.values import Wanted
-from webapp.settings import ROOT
 
 _LOG: Final = logging.getLogger("quintet")
 

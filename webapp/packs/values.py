@@ -9,15 +9,15 @@ from typing import Any, Final
 
 from sqlalchemy.orm import Session
 
-from engine.alignment import start
-from engine.standards import STANDARDS
-from webapp import designs
-from webapp.cards import formation_in, rules_in
-from webapp.designs import Found
+from engine.floor.alignment import start
+from engine.floor.standards import STANDARDS
+from webapp.chains.setup import formation_in, rules_in
 from webapp.packs.digest import engine_digest
-from webapp.refusals import Refused
-from webapp.schemas import VERSION
-from webapp.wire import floor_wire, position_wire
+from webapp.team import designs
+from webapp.team.designs import Found
+from webapp.wire.engine_values import floor_wire, position_wire
+from webapp.wire.refusals import Refused
+from webapp.wire.schemas import VERSION
 
 #: What of a rule set is there for people to read: nobody runs elsewhere for it.
 _WORDS: Final = frozenset(("name", "title", "about", "known"))

@@ -7,8 +7,8 @@ from dataclasses import replace
 from math import ceil
 from typing import Final
 
-from engine.sentences import locale
-from webapp.chain import Calls
+from engine.game.sentences import locale
+from webapp.chains.state import Calls
 from webapp.paper.blocks import plate
 from webapp.paper.diagram import diagram
 from webapp.paper.fonts import CAPITAL, shortened, width, wrapped, written

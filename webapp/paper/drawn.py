@@ -10,7 +10,7 @@ from dataclasses import replace
 from math import hypot
 from typing import Final
 
-from webapp.ink import Drawn
+from webapp.boards.ink import Drawn
 from webapp.paper import notation
 from webapp.paper.floor import Plan
 from webapp.paper.marks import XY, Mark, Stroke, through

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Final
 
-from engine.court import Point, half_court
+from engine.floor.court import Point, half_court
 from engine.motion.chain import Chain, chain
 from engine.script import ACTORS
 from webapp.paper import scripted

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from math import radians
 from typing import Final
 
-from engine.court import Court, half_court, spots
-from engine.formations import Formation
-from engine.markings import Arc, Circle, Marking, Point, Rect, Segment
+from engine.floor.court import Court, half_court, spots
+from engine.floor.formations import Formation
+from engine.floor.markings import Arc, Circle, Marking, Point, Rect, Segment
 from webapp.paper.marks import XY, Mark, Piece, Stroke, arc, box, curved, through
 
 #: Floor shown beyond the lines, centimetres: room for a disc on a spot at the very edge. Where a drawing has

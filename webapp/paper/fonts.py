@@ -7,7 +7,7 @@ from typing import Final, NamedTuple
 
 from fontTools.ttLib import TTFont
 
-from webapp.settings import ROOT
+from webapp.base.settings import ROOT
 
 _FOLDER: Final = ROOT / "static" / "vendor" / "fonts"
 REGULAR: Final = str(_FOLDER / "DejaVuSans.ttf")

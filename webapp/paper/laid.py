@@ -11,12 +11,12 @@ from functools import cached_property
 from math import hypot
 from typing import Final
 
-from engine.court import Point
+from engine.floor.court import Point
+from engine.floor.paths import line
+from engine.game.recover import Recovery
 from engine.motion.chain import Cue
 from engine.motion.speeds import OFF_BALL, duration
 from engine.motion.values import BASKET, Run
-from engine.paths import line
-from engine.recover import Recovery
 from engine.script import Script
 from webapp.paper import scripted
 from webapp.paper.marks import LYING, Who

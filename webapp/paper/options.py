@@ -9,11 +9,11 @@ from urllib.parse import urlencode
 
 from marshmallow import Schema, ValidationError, fields
 
-from webapp import schemas
-from webapp.fields import complaints
+from webapp.base.fields import complaints
 from webapp.paper.floor import View
 from webapp.paper.paper import GRIDS, PAPERS, Grid, grid
-from webapp.refusals import Refused
+from webapp.wire import schemas
+from webapp.wire.refusals import Refused
 
 #: Steps on one set of papers; and in one picture, where they have to be told apart on a phone.
 STEPS_MAX: Final = 120

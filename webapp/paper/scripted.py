@@ -7,10 +7,10 @@ from itertools import pairwise
 from math import hypot
 from typing import Final
 
-from engine.markings import Point
+from engine.floor.markings import Point
+from engine.floor.paths import Path
 from engine.motion.profile import elapsed
 from engine.motion.values import BallEvent, BallKind, Run, Timeline
-from engine.paths import Path
 from engine.script import Script
 from webapp.paper.marks import Who
 

@@ -7,22 +7,23 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Self
 
-from engine import recover, script
-from engine.alignment import Position, start
-from engine.court import Point, half_court, places
-from engine.formations import Formation
+from engine import script
+from engine.floor.alignment import Position, start
+from engine.floor.court import Point, half_court, places
+from engine.floor.formations import Formation
+from engine.game import recover
+from engine.game.moves import Step
+from engine.game.play import advance
+from engine.game.rebounding import backs
+from engine.game.recover import Recovery
+from engine.game.sentences import Phrase, locale, words
 from engine.motion import Timeline, timeline
-from engine.moves import Step
-from engine.play import advance
-from engine.rebounding import backs
-from engine.recover import Recovery
 from engine.script import Script, telling
-from engine.sentences import Phrase, locale, words
-from webapp.chain import Calls, Card, Played
-from webapp.ink import Drawn
+from webapp.boards.ink import Drawn
+from webapp.chains.state import Calls, Card, Played
 from webapp.paper import scripted
 from webapp.paper.marks import LYING, Who
-from webapp.squad import Member
+from webapp.team.squad import Member
 
 
 @dataclass(frozen=True, slots=True)

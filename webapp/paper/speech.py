@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from engine.sentences import Phrase, sentence
-from webapp.chain import Calls
+from engine.game.sentences import Phrase, sentence
+from webapp.chains.state import Calls
 from webapp.paper.fonts import UNKNOWN, written
 from webapp.paper.sheet import Act, Sheet
-from webapp.squad import Member
+from webapp.team.squad import Member
 
 _SAME = ("stay",)
 

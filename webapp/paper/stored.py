@@ -8,14 +8,14 @@ from typing import Final
 
 from sqlalchemy.orm import Session
 
-from webapp.cards import card_of
-from webapp.chain import Card, Standing, replay
-from webapp.ink import on_paper
+from webapp.boards.ink import on_paper
+from webapp.chains.setup import card_of
+from webapp.chains.state import Card, Standing, replay
 from webapp.paper.options import Options, chosen
 from webapp.paper.sheet import Sheet, sheet
-from webapp.playbook import line_to, own, pinned_of, ruled_by, tree
-from webapp.refusals import Refused
+from webapp.plays.playbook import line_to, own, pinned_of, ruled_by, tree
 from webapp.store.tables import Board, Chain, Node
+from webapp.wire.refusals import Refused
 
 NAMELESS: Final = "Chain without a name"
 

@@ -14,7 +14,7 @@ from cryptography import x509
 from cryptography.hazmat.primitives import serialization
 from cryptography.hazmat.primitives.asymmetric import ec
 
-from webapp.network import is_address, machine_name, own_addresses, own_names
+from webapp.base.network import is_address, machine_name, own_addresses, own_names
 from webapp.secure.certificates import LEAF_LIFE, Identity, fingerprint, hosts_of, make_leaf, make_root
 from webapp.secure.errors import NotSecure
 

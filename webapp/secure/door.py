@@ -10,10 +10,10 @@ from dataclasses import dataclass
 from typing import Final, Protocol
 from urllib.parse import urlsplit
 
-from webapp.network import split_host
+from webapp.base.network import split_host
+from webapp.base.settings import Settings
 from webapp.secure.authority import LocalAuthority
 from webapp.secure.given import GivenCertificate
-from webapp.settings import Settings
 
 #: A device on a slow network needs a second or two to agree on a key; one that says nothing is let go.
 _GREETING_S: Final = 10.0

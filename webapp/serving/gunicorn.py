@@ -16,8 +16,8 @@ from gunicorn.arbiter import Arbiter  # type: ignore[import-untyped]
 from gunicorn.workers.gthread import TConn, ThreadWorker  # type: ignore[import-untyped]
 
 from webapp.app import create_app
+from webapp.base.settings import Settings
 from webapp.services import Services
-from webapp.settings import Settings
 
 if TYPE_CHECKING:
     from webapp.secure.door import Door

@@ -12,8 +12,8 @@ from flask import Flask
 from werkzeug.serving import ThreadedWSGIServer, WSGIRequestHandler
 
 from webapp.app import create_app
+from webapp.base.settings import Settings
 from webapp.services import Services
-from webapp.settings import Settings
 
 if TYPE_CHECKING:
     from webapp.secure.door import Door

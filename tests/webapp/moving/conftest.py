@@ -11,7 +11,7 @@ from flask import Flask
 from flask.testing import FlaskClient
 
 from tests.webapp.conftest import FullHouse, serving
-from webapp.settings import Settings
+from webapp.base.settings import Settings
 
 
 @pytest.fixture

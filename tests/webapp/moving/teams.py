@@ -11,9 +11,9 @@ from flask.testing import FlaskClient
 
 from tests.webapp.conftest import make_team, shared_of
 from tests.webapp.test_playbook import BACK, FIRST, OTHER, did, saving
-from webapp.chain import Played, play
-from webapp.playbook import tree
-from webapp.store import history
+from webapp.chains import history
+from webapp.chains.state import Played, play
+from webapp.plays.playbook import tree
 from webapp.store.tables import Board, Chain, Ink
 
 #: What is decided about by itself when a team is brought in.

@@ -17,8 +17,8 @@ from tests.engine.scripts import OFF
 from tests.webapp.conftest import shared_of
 from tests.webapp.moving.teams import bring_in, taken_along
 from tests.webapp.test_designs import setting, several, without
-from webapp.refusals import REFUSALS
 from webapp.store.tables import Base
+from webapp.wire.refusals import REFUSALS
 
 Change = Callable[[Any], object]
 

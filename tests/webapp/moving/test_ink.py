@@ -16,10 +16,10 @@ from tests.webapp.conftest import shared_of
 from tests.webapp.moving.teams import DRAWN, bring_in, draw_on, look, taken_along
 from tests.webapp.moving.test_hostile import MANY, refused
 from tests.webapp.moving.test_team_file import SCHEMA, fits_the_schema
-from webapp.ink import CHAIN_MAX, STEP_MAX, on_paper
-from webapp.playbook import tree
-from webapp.refusals import REFUSALS
+from webapp.boards.ink import CHAIN_MAX, STEP_MAX, on_paper
+from webapp.plays.playbook import tree
 from webapp.store.tables import Chain, Ink
+from webapp.wire.refusals import REFUSALS
 
 
 def quick(document: Any) -> Any:

@@ -17,16 +17,16 @@ from flask.testing import FlaskClient
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from engine.actions import KINDS
-from engine.alignment import start
-from engine.court import half_court
 from engine.errors import IllegalAction
-from engine.formations import Formation
-from engine.play import offers
-from engine.recover import recovery
-from engine.rules import RuleSet
+from engine.floor.alignment import start
+from engine.floor.court import half_court
+from engine.floor.formations import Formation
+from engine.floor.standards import STANDARDS
+from engine.game.play import offers
+from engine.game.recover import recovery
+from engine.rules.actions import KINDS
+from engine.rules.rule_sets import RuleSet
 from engine.script import Script, check
-from engine.standards import STANDARDS
 from tests.depth import deep
 from tests.engine.scripts import scripts
 from tests.webapp.conftest import shared_of
@@ -35,12 +35,12 @@ from tests.webapp.moving.teams import bring_in, draw_on, play_on, taken_along
 from tests.webapp.moving.test_team_file import SCHEMA
 from tests.webapp.test_playbook import did
 from webapp.app import create_app
-from webapp.cards import formation_in, rules_in
-from webapp.chain import play
-from webapp.designs import find
-from webapp.settings import Settings
+from webapp.base.settings import Settings
+from webapp.chains.setup import formation_in, rules_in
+from webapp.chains.state import play
 from webapp.store.tables import Board, Team
-from webapp.wire import LEVELS
+from webapp.team.designs import find
+from webapp.wire.engine_values import LEVELS
 
 _BETWEEN = "-'’. "
 

@@ -15,10 +15,10 @@ from tests.webapp.conftest import make_team, shared_of
 from tests.webapp.moving.teams import bring_in, look, play_on, taken_along
 from tests.webapp.test_access import assistant
 from tests.webapp.test_playbook import FIRST, did, listed, one, saving
-from webapp.refusals import REFUSALS
-from webapp.settings import ROOT, Settings
-from webapp.store.history import load
+from webapp.base.settings import ROOT, Settings
+from webapp.chains.history import load
 from webapp.store.tables import Chain, Node
+from webapp.wire.refusals import REFUSALS
 
 SCHEMA = json.loads((ROOT / "static/schema/team-1.json").read_text("utf-8"))
 
@@ -289,7 +289,7 @@ def test_what_is_too_much_for_a_team_is_said_and_nothing_comes_in(
         for thing in json.loads(file)[kind]
     )
     before, shown = taken_along(client, board), look(client, file, board)
-    monkeypatch.setattr(f"webapp.moving.bring.{limit}", most)
+    monkeypatch.setattr(f"webapp.transfer.bring.{limit}", most)
     answer = client.post("/api/import", query_string={"seen": shown["seen"], "board": board}, data=file)
     error = answer.get_json()["error"]
     assert (answer.status_code, error["code"]) == (409, code)

@@ -1,0 +1,189 @@
+"""A step in words: phrases (a key and its parameters) and their sentences in a language.
+
+Phrases are what travels; a locale table turns them into sentences, here and in the browser alike, by
+putting words for the parameters into a template: ``p`` and ``m`` are players, ``s`` a spot (``at`` is the
+same spot with its preposition), ``d`` a direction.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from engine.floor.alignment import Position
+from engine.floor.formations import PAINT, POSTS
+from engine.game.moves import Step
+from engine.game.play import follow
+
+Params = Mapping[str, int | str]
+Phrase = tuple[str, Params]
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """Phrases of one tap: ``chain`` one an action, ``who`` one a player (by number), ``ball`` one."""
+
+    chain: tuple[Phrase, ...]
+    who: Mapping[int, Phrase]
+    ball: Phrase
+
+
+@cache
+def locale(language: str = "en") -> Mapping[str, Any]:
+    """Return a language's table; raise ``FileNotFoundError`` if there is none."""
+    text = files("engine").joinpath("locales", f"{language}.json").read_text("utf-8")
+    table: Mapping[str, Any] = json.loads(text)
+    return table
+
+
+def sentence(section: str, phrase: Phrase, language: str = "en", name: Callable[[int], str] = str) -> str:
+    """Return a phrase as words: ``section`` is chain, list, who, you or ball; ``name`` names a player."""
+    table = locale(language)
+    key, given = phrase
+    words: dict[str, str] = {}
+    for letter, value in given.items():
+        if letter in "pm":
+            words[letter] = name(int(value))
+        elif letter == "d":
+            words["d"] = table["directions"][value]
+        else:
+            words |= {"s": table["spots"][value], "at": table["at"][value]}
+    text: str = table[section][key].format_map(words)
+    return text
+
+
+def words(position: Position, steps: Sequence[Step], backs: Sequence[str] = ()) -> Words:
+    """Put one or two steps (a lane choice and the ball action after it) into phrases.
+
+    ``position`` is the one before the first step. ``backs`` are the spots of the players who get back when
+    the last step is a shot; the others without the ball then rebound.
+    """
+    chain: list[Phrase] = []
+    who: dict[int, Phrase] = {}
+    ball: Phrase = ("hold", {})
+    for at, step in enumerate(steps):
+        if at:
+            position = follow(position, steps[at - 1])
+        chain.append(chain_phrase(position, step))
+        ball = _ball_phrase(position, step)
+        for number, phrase in _who(position, step, backs).items():
+            # A mate who only stands in the second half of a tap is told of what he did in the first.
+            if phrase[0] not in ("stay", "keep") or number not in who:
+                who[number] = phrase
+    return Words(tuple(chain), dict(sorted(who.items())), ball)
+
+
+def chain_phrase(position: Position, step: Step) -> Phrase:
+    """Return the action itself as a phrase: who does what, to whom or where."""
+    action, player = step.action, dict(position.lineup)
+    actor = step.before.cutter if action.is_lane_choice else step.before.ball
+    assert actor is not None
+    phrase: dict[str, int | str] = {"p": player[actor]}
+    if action.kind == "cutter_pass":
+        assert step.before.cutter is not None
+        phrase |= {"m": player[step.before.cutter]}
+    elif action.spot is not None and action.spot in player:
+        phrase |= {"m": player[action.spot]}
+    if action.spot is not None:
+        phrase |= {"s": action.spot}
+    if action.direction is not None:
+        phrase |= {"d": action.direction}
+    return action.kind, phrase
+
+
+def _ball_phrase(position: Position, step: Step) -> Phrase:
+    player, ball = dict(position.lineup), step.ball
+    giver = player[ball.origin]
+    if ball.kind in ("pass", "hand_off"):
+        # Whoever comes to the spot the ball goes to; else he stands there already.
+        spot = next((move.origin for move in step.moves if move.target == ball.target), ball.target)
+        return ball.kind, {"p": giver, "m": player[spot]}
+    if ball.kind == "dribble":
+        return ball.kind, {"p": giver, "s": ball.target}
+    return ball.kind, {"p": giver}
+
+
+def _who(position: Position, step: Step, backs: Sequence[str]) -> dict[int, Phrase]:
+    moves = {move.origin: move for move in step.moves}
+    return {
+        number: _actor(position, step, spot, number)
+        or (_moved(position, step, moves[spot].manner, moves[spot].target, number) if spot in moves else None)
+        or _standing(step, spot, number, backs)
+        for spot, number in position.lineup
+    }
+
+
+def _actor(position: Position, step: Step, spot: str, number: int) -> Phrase | None:
+    """Return the phrase of the player with the ball, if the action is his own doing."""
+    action, before = step.action, step.before
+    if spot != before.ball:
+        return None
+    player = dict(position.lineup)
+    mate = step.before.cutter if action.kind == "cutter_pass" else action.spot
+    given: dict[str, int | str] = {"p": number}
+    if mate is not None and mate in player:
+        given["m"] = player[mate]
+    if action.direction is not None:
+        given["d"] = action.direction
+    match action.kind:
+        case "pass" | "skip" | "post_entry" | "kick_out" | "high_low" | "dump_off" | "cutter_pass":
+            return _passer(step, spot, given)
+        case "dribble_at":
+            return "dribble_at", given | {"s": step.ball.target}
+        case "hand_off" | "hub_hand_off" | "follow":
+            if action.kind == "follow" and before.cutter is not None:
+                given["m"] = player[before.cutter]
+            manner, target = _own_move(step, spot)
+            endings = {"cut": "hand_off_cut", "stay": "hand_off_stay"}
+            return endings.get(manner, "hand_off_replace"), given | {"s": target}
+        case "dribble_to" | "dribble_out":
+            return "dribble", {"p": number, "s": step.ball.target}
+        case "drive":
+            return "drive", given
+        case "ball_screen":
+            return "drive_off_screen", given
+        case "face_up":
+            return "face_up", given
+        case "shot":
+            return "shoot", given | {"s": spot}
+    return "keep", {"p": number, "s": spot}
+
+
+def _own_move(step: Step, spot: str) -> tuple[str, str]:
+    """Return in what manner the player on ``spot`` moves and where to; "stay" if he does not."""
+    return next(((move.manner, move.target) for move in step.moves if move.origin == spot), ("stay", spot))
+
+
+def _passer(step: Step, spot: str, given: Params) -> Phrase:
+    manner, target = _own_move(step, spot)
+    if manner == "cut":
+        return {"skip": "skip_cut", "post_entry": "feed_cut"}.get(step.action.kind, "pass_cut"), given
+    if manner == "stay" and step.after.cutter == spot:
+        return "pass_wait", given
+    key = {"stay": "pass_stay", "screen_away": "pass_screen_away"}.get(manner, "pass_move")
+    return key, {**given, "s": target}
+
+
+def _moved(position: Position, step: Step, manner: str, target: str, number: int) -> Phrase:
+    given: dict[str, int | str] = {"p": number, "s": target}
+    if manner in ("roll", "pop"):
+        given["m"] = position.player(step.before.ball)
+    if manner == "take_hand_off" and target == PAINT:
+        manner = "comes_off_hub"
+    if manner == "set_screen":
+        given["m"] = position.player(target)
+    return manner, given
+
+
+def _standing(step: Step, spot: str, number: int, backs: Sequence[str]) -> Phrase:
+    if step.action.kind == "shot":
+        return ("get_back" if spot in backs else "rebound"), {"p": number}
+    if step.ball.kind == "pass" and step.ball.target == spot:
+        return "catch_freed" if step.is_freed else "catch", {"p": number, "s": spot}
+    if spot == step.after.cutter and spot not in POSTS:
+        return "wait", {"p": number}
+    return "stay", {"p": number, "s": spot}

@@ -1,0 +1,1 @@
+"""What everything stands on: settings, limits, secrets, addresses, and values read strictly."""

@@ -1,0 +1,1 @@
+"""The plays a team keeps: chains by name, with their branches."""

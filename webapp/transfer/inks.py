@@ -1,0 +1,140 @@
+"""Ink in a document: what coaches drew, beside the step it was drawn on. What was rubbed out stays behind.
+
+A chain's is a list of ``{"step": place in its tree, "strokes": [[id, tool, colour, made, points], ...]}``,
+tool, colour and points as on the wire, and no more of it than a board takes.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+from itertools import accumulate
+from typing import Any, Final
+
+from sqlalchemy import delete, func, insert, select
+from sqlalchemy.orm import Session
+
+from webapp.boards.ink import CHAIN_MAX, DRAWN, STEP_MAX
+from webapp.store.tables import Chain, Ink
+from webapp.wire import schemas
+from webapp.wire.refusals import Refused
+
+Json = dict[str, Any]
+#: [id, tool, colour, made, points]
+Stroke = list[Any]
+
+#: The last second of the year 9999, since 1970 UTC.
+_LAST_S: Final = 253_402_300_799
+
+
+def written(session: Session, team_id: str) -> dict[int, list[Stroke]]:
+    """Return the strokes of all a team's chains by the node they were drawn on, in the order of drawing."""
+    mine = select(Ink).join(Chain, Chain.id == Ink.chain_id).where(Chain.team_id == team_id)
+    found: dict[int, list[Stroke]] = {}
+    for row in session.scalars(mine.where(Ink.gone.is_(False)).order_by(DRAWN)):
+        stroke = [row.id, row.tool, row.colour, row.made, json.loads(row.points)]
+        found.setdefault(row.node_id, []).append(stroke)
+    return found
+
+
+def pages(strokes: Mapping[int, list[Stroke]], nodes: Sequence[int]) -> list[Json]:
+    """Return the ink of one chain, ``nodes`` being the nodes of its tree in their order."""
+    return [{"step": index, "strokes": strokes[node]} for index, node in enumerate(nodes) if node in strokes]
+
+
+def complaint(given: Any) -> str | None:
+    """Return what is wrong with the ink of one chain, and where; None if nothing is."""
+    if not isinstance(given, list) or not given:
+        return "is not a list of steps that were drawn on"
+    steps: set[int] = set()
+    total = 0
+    for number, page in enumerate(given, start=1):
+        if not isinstance(page, dict) or page.keys() != {"step", "strokes"}:
+            return f"entry {number} is not a step and its strokes"
+        step, strokes = page["step"], page["strokes"]
+        if type(step) is not int or step < 0 or step in steps:
+            return f"entry {number} names no step of its own"
+        if not isinstance(strokes, list) or not 1 <= len(strokes) <= STEP_MAX:
+            return f"entry {number} has not 1 to {STEP_MAX} strokes"
+        steps.add(step)
+        total += len(strokes)
+        if total > CHAIN_MAX:
+            return f"has more than {CHAIN_MAX} strokes"
+        ids: set[str] = set()
+        for place, stroke in enumerate(strokes, start=1):
+            wrong = _stroke(stroke, ids)
+            if wrong is not None:
+                return f"entry {number}, stroke {place} {wrong}"
+    return None
+
+
+def _stroke(given: Any, ids: set[str]) -> str | None:
+    if not isinstance(given, list) or [type(part) for part in given] != [str, int, int, int, list]:
+        return "is not an id, a tool, a colour, a time and points"
+    stroke, tool, colour, made, points = given
+    if not schemas.ID.regex.match(stroke):
+        return "has an id that is not 1 to 64 letters, digits, - or _"
+    if stroke in ids:
+        return "is there twice"
+    ids.add(stroke)
+    if not 0 <= tool < schemas.INK_TOOLS:
+        return "was drawn with a tool that there is not"
+    if not 0 <= colour < schemas.INK_COLOURS:
+        return "has a colour that there is not"
+    if not 0 <= made <= _LAST_S:
+        return "has no time that can be"
+    if not 3 <= len(points) <= 3 * schemas.INK_POINTS_MAX or len(points) % 3:
+        return f"has not 1 to {schemas.INK_POINTS_MAX} points of three numbers"
+    if any(type(value) is not int or abs(value) > 2 * schemas.FAR_CM for value in points):
+        return "has a point that cannot be"
+    x, y, pressure = (list(accumulate(points[axis::3])) for axis in range(3))
+    if max(map(abs, (*x, *y))) > schemas.FAR_CM:
+        return "leaves the floor"
+    return None if 0 <= min(pressure) <= max(pressure) <= 100 else "is pressed harder than can be"
+
+
+def told(given: Sequence[Json], words: Sequence[tuple[str, ...]]) -> frozenset[tuple[Any, ...]]:
+    """Return what makes the ink of two chains differ. ``words``: the actions that lead to each step."""
+    return frozenset(
+        (words[page["step"]], stroke, tool, colour, tuple(points))
+        for page in given
+        for stroke, tool, colour, _, points in page["strokes"]
+    )
+
+
+def bring(session: Session, chain: Chain, nodes: Sequence[int], given: Sequence[Json]) -> None:
+    """Add the ink of a document to a chain whose ``nodes`` are those of the document's tree, in its order.
+
+    What was drawn here stays; of a stroke that is in both, the document's counts, even if it was rubbed out
+    here. Raises ``Refused`` if the chain cannot hold so much.
+    """
+    known = {
+        (row.node_id, row.id): row for row in session.scalars(select(Ink).where(Ink.chain_id == chain.id))
+    }
+    rows = []
+    for page in given:
+        node = nodes[page["step"]]
+        for stroke, tool, colour, made, numbers in page["strokes"]:
+            points = json.dumps(numbers, separators=(",", ":"))
+            row = known.get((node, stroke))
+            if row is None:
+                names = {"node_id": node, "id": stroke, "chain_id": chain.id, "gone": False}
+                rows.append({**names, "tool": tool, "colour": colour, "points": points, "made": made})
+            else:
+                row.tool, row.colour, row.points, row.made, row.gone = tool, colour, points, made, False
+    session.flush()
+    if rows:
+        session.execute(insert(Ink), rows)
+    if known:
+        _fits(session, chain)
+
+
+def _fits(session: Session, chain: Chain) -> None:
+    count = select(func.count()).select_from(Ink).where(Ink.chain_id == chain.id)
+    full = select(Ink.node_id).where(Ink.chain_id == chain.id).group_by(Ink.node_id)
+    for node in session.scalars(full.having(func.count() > STEP_MAX)).all():
+        # Rubbed out long since, so nobody brings it back any more.
+        session.execute(delete(Ink).where(Ink.node_id == node, Ink.gone.is_(True)))
+    over = session.scalar(select(func.count()).select_from(full.having(func.count() > STEP_MAX).subquery()))
+    if over or (session.scalar(count.where(Ink.gone.is_(False))) or 0) > CHAIN_MAX:
+        raise Refused("full_ink_both", play=f"“{chain.name}”" if chain.name else "without a name")

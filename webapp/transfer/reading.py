@@ -1,0 +1,234 @@
+"""Reading a document that comes from outside: anything may be in it, and one sentence says what is wrong."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any, Final, NoReturn
+
+from marshmallow import ValidationError
+
+from engine.floor.formations import FORMATIONS, Formation
+from engine.rules.rule_sets import SHIPPED, RuleSet, shipped
+from webapp.base.fields import complaints
+from webapp.chains.lines import unplayable
+from webapp.plays import playbook
+from webapp.plays import schemas as playbook_schemas
+from webapp.team import designs
+from webapp.team.design_schemas import read_formation, read_rules
+from webapp.team.squad import BLANK
+from webapp.transfer.document import FORMAT, VERSION
+from webapp.transfer.schemas import DOCUMENT, NODES_MAX
+from webapp.wire.refusals import Problems, Refused
+
+Json = dict[str, Any]
+#: What each ref of a document names.
+Shapes = dict[str, Formation]
+Rulings = dict[str, RuleSet]
+
+_WORD_MAX: Final = 40
+_DEEP: Final = "This is not a team saved by Quintet: its parts are too deep in one another."
+
+
+def read(raw: bytes) -> Json:
+    """Return the document in a file, checked to the last step. Raises ``Refused`` (``bad_file``)."""
+    found = _parsed(raw)
+    if not isinstance(found, dict) or found.get("format") != FORMAT:
+        raise _bad("This is not a team saved by Quintet.")
+    version = found.get("version")
+    if isinstance(version, int) and version > VERSION:
+        raise _bad(f"This was saved by a newer Quintet (form {version}): bring this one up to date first.")
+    try:
+        document = DOCUMENT.load(found)
+    except ValidationError as error:
+        raise _bad(_first(complaints(error.messages))) from None
+    except RecursionError:
+        raise _bad(_DEEP) from None
+    assert isinstance(document, dict)
+    document["players"] = [{**BLANK, **player} for player in document["players"]]
+    calls = document["team"]["calls"]
+    document["team"]["calls"] = {kind: said for kind, call in calls.items() if (said := _said(call))}
+    for problem in _problems(document):
+        raise _bad(problem)
+    return document
+
+
+def _said(call: Mapping[str, str]) -> dict[str, str]:
+    return {what: words for what, words in sorted(call.items()) if words}
+
+
+def _bad(why: str) -> Refused:
+    return Refused("bad_file", why=why)
+
+
+def _parsed(raw: bytes) -> Any:
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise _bad("This is not a text file, so it is no team saved by Quintet.") from None
+    try:
+        return json.loads(text, parse_constant=_no_number, object_pairs_hook=_each_once)
+    except json.JSONDecodeError as error:
+        raise _bad(
+            f"This file is damaged, or is no team at all: it cannot be read from line {error.lineno} on."
+        ) from None
+    except RecursionError:
+        raise _bad(_DEEP) from None
+    except _Odd as error:
+        raise _bad(str(error)) from None
+    except ValueError:
+        raise _bad("There is a number in this file that cannot be one of a team's.") from None
+
+
+class _Odd(Exception):
+    """JSON that one reader would take for this and another for that."""
+
+
+def _no_number(name: str) -> NoReturn:
+    raise _Odd(f"There is a number in this file that is none ({name}).")
+
+
+def _each_once(pairs: list[tuple[str, Any]]) -> Json:
+    found = dict(pairs)
+    if len(found) < len(pairs):
+        name = Counter(name for name, _ in pairs).most_common(1)[0][0]
+        raise _Odd(f"This file is damaged: “{_plain(name)}” is there twice in one place.")
+    return found
+
+
+def _plain(text: str) -> str:
+    return "".join(c if c.isprintable() else "?" for c in text[:_WORD_MAX])
+
+
+def _first(found: Iterable[tuple[str, str]]) -> str:
+    place, sentence = next(iter(found))
+    return f"Something in this file is not right ({_where(place)}): {sentence}"
+
+
+def _where(place: str) -> str:
+    """Return a place as people say it: ``players.0.number`` is "players 1, number"."""
+    words: list[str] = []
+    for part in place.split("."):
+        if part.isdecimal() and words:
+            words[-1] += f" {int(part) + 1}"
+        else:
+            words.append(_plain(part))
+    return ", ".join(words)
+
+
+def _problems(document: Json) -> Iterator[str]:
+    """Yield what is wrong with the meaning of a document whose shape is right."""
+    for kind in ("players", "lineups", "designs", "boards", "chains"):
+        yield from _twice(f"An id in {kind}", (item["id"] for item in document[kind]))
+    yield from _twice("The number", (player["number"] for player in document["players"]))
+    if sum(len(chain["tree"]) for chain in document["chains"]) > NODES_MAX:
+        yield f"There are more than {NODES_MAX} steps in this file."
+    if sum(_in_playbook(chain) for chain in document["chains"]) > playbook.KEPT_MAX:
+        yield f"There are more than {playbook.KEPT_MAX} chains in this playbook."
+    yield from _place_problems(document)
+    yield from _board_problems(document)
+    shapes, rulings = dict(FORMATIONS), {name: shipped(name) for name in SHIPPED}
+    yield from _design_problems(document, shapes, rulings)
+    for thing in (*document["boards"], *document["chains"]):
+        if thing["formation"] not in shapes:
+            yield f"The formation {thing['formation']} is neither in this file nor does it come with Quintet."
+        if thing["rules"] not in rulings:
+            yield f"The rules {thing['rules']} are neither in this file nor do they come with Quintet."
+    for chain in document["chains"]:
+        yield from _chain_problems(chain, shapes, rulings)
+
+
+def _in_playbook(chain: Json) -> bool:
+    return chain["kept"] and chain["deleted"] is None
+
+
+def _twice(what: str, words: Iterable[str]) -> Iterator[str]:
+    word, count = Counter(words).most_common(1)[0] if (words := list(words)) else ("", 0)
+    if count > 1:
+        yield f"{what} is there twice: {word}."
+
+
+def _place_problems(document: Json) -> Iterator[str]:
+    players = {player["id"] for player in document["players"]}
+    for thing in (*document["lineups"], *document["boards"]):
+        who = [player for player in thing["places"].values() if player is not None]
+        if not players.issuperset(who):
+            yield f"Somebody on a place of “{thing['name']}” is not in the squad of this file."
+        if len(set(who)) < len(who):
+            yield f"Somebody has two places in “{thing['name']}”."
+
+
+def _board_problems(document: Json) -> Iterator[str]:
+    boards = {board["id"] for board in document["boards"]}
+    chains = {chain["id"]: chain for chain in document["chains"]}
+    for chain in document["chains"]:
+        if chain["board"] not in boards:
+            yield f"The board that the chain {_called(chain)} was begun on is not in this file."
+        size = len(chain["tree"])
+        drawn = (page["step"] for page in chain.get("ink", ()))
+        if not all(index < size for index in (chain["line"], *drawn, *chain.get("stopped", ()))):
+            yield f"The chain {_called(chain)} names a step that it does not have."
+    for board in document["boards"]:
+        stands = board["stands"]
+        found = chains.get(stands["chain"])
+        if found is None:
+            yield f"The chain that the board “{board['name']}” stands in is not in this file."
+            continue
+        if max(stands["node"], stands["tip"]) >= len(found["tree"]):
+            yield f"The board “{board['name']}” stands at a step that its chain does not have."
+        elif stands["node"] not in path(found["tree"], stands["tip"]):
+            yield f"What lies ahead on the board “{board['name']}” does not follow from where it stands."
+
+
+def _called(chain: Json) -> str:
+    return f"“{chain['name']}”" if chain["name"] else chain["id"]
+
+
+def path(tree: list[list[Any]], index: int) -> list[int]:
+    """Return the indices from a tree's start to one of its nodes, both with them."""
+    found = []
+    while index != -1:
+        found.append(index)
+        index = tree[index][0]
+    return found[::-1]
+
+
+def _design_problems(document: Json, shapes: Shapes, rulings: Rulings) -> Iterator[str]:
+    """Check the designs and add what their refs name to ``shapes`` and ``rulings``."""
+    for kind in ("rules", "formation"):
+        own = [design for design in document["designs"] if design["kind"] == kind]
+        live = sum(design["deleted"] is None for design in own)
+        if len(own) > designs.KEPT_MAX or live > designs.OWN_MAX:
+            yield f"There are more than {designs.OWN_MAX} {kind if kind == 'rules' else 'formations'} here."
+    for design in document["designs"]:
+        numbers = [version["version"] for version in design["versions"]]
+        if numbers != list(range(1, len(numbers) + 1)):
+            yield f"The versions of {design['id']} must be counted from 1."
+        for version in design["versions"]:
+            ref = designs.ref_of(design["kind"], design["id"], version["version"])
+            try:
+                if design["kind"] == "rules":
+                    clean, rulings[ref] = read_rules(version["data"])
+                else:
+                    clean, shapes[ref] = read_formation(version["data"])
+            except Problems as error:
+                place, sentence = error.problems[0]
+                yield f"Something in {ref} is not right ({_where(place)}): {sentence}"
+                return
+            # Kept as it was written unless reading it has tidied something up.
+            version["data"] = version["data"] if version["data"] == clean else clean
+
+
+def _chain_problems(chain: Json, shapes: Shapes, rulings: Rulings) -> Iterator[str]:
+    tree, depths = chain["tree"], [0]
+    for parent, _, _ in tree[1:]:
+        depths.append(depths[parent] + 1)
+    if max(depths) > playbook_schemas.LINE_MAX:
+        yield f"The chain {_called(chain)} has more than {playbook_schemas.LINE_MAX} steps in a row."
+    steps = [(parent, actions) for parent, actions, _ in tree]
+    found = unplayable(shapes[chain["formation"]], rulings[chain["rules"]], steps)
+    known = set(chain.pop("stopped", ()))
+    for index, why in found.items():
+        if index not in known:
+            yield f"The chain {_called(chain)} cannot be played at step {depths[index]}: {why}"

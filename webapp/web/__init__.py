@@ -1,0 +1,1 @@
+"""Every route, page and socket, one module a capability."""
