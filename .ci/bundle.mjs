@@ -54,11 +54,11 @@ const whole = {
   name: "whole",
   setup(build) {
     build.onLoad({ filter: /static\/js\/.*\.js$/ }, async ({ path: file }) => {
-      if (file === path.join(ROOT, "static/js/locale.js")) {
+      if (file === path.join(ROOT, "static/js/words/locale.js")) {
         const words = JSON.parse(await readFile(path.join(ROOT, "engine/locales/en.json"), "utf8"));
         return { contents: `const words = ${JSON.stringify(words)};\nexport const fetchWords = async () => words;` };
       }
-      if (file === path.join(ROOT, "static/js/styles.js")) return { contents: "export const wearStyle = async () => {};" };
+      if (file === path.join(ROOT, "static/js/device/styles.js")) return { contents: "export const wearStyle = async () => {};" };
       const worker = addresses.get(file);
       if (worker) return { contents: worker };
       const source = await readFile(file, "utf8");

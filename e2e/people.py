@@ -62,7 +62,7 @@ _LOOK = """() => {
     }
     return {at, ball};
   };
-}""".replace("PROJECTION", _written("static/js/projection.js"))
+}""".replace("PROJECTION", _written("static/js/court/projection.js"))
 _STANDS = "({floor, want}) => JSON.stringify(window.standingNow(floor)) === JSON.stringify(want)"
 
 

@@ -17,7 +17,7 @@ from engine.script import read
 RULE = "All five end on spots: play goes on by rule."
 #: The same floor as everybody sees, from centimetres to the middle of a finger.
 POINT = """async ([x, y, box]) => {
-  const { project } = await import('/static/js/projection.js');
+  const { project } = await import('/static/js/court/projection.js');
   const court = document.getElementById('court');
   const [turned, wide] = ['turned', 'wide'].map((name) => court.classList.contains(name));
   const mirrored = JSON.parse(localStorage.getItem('quintet.view') ?? '{}').mirrored ?? false;

@@ -26,7 +26,7 @@ FILL = """async (mine) => {
   localStorage.setItem('else.where', 'stays');
   const pages = await caches.open('quintet-pages');
   await pages.put(`/board/${mine}/else`, new Response('five'));
-  const { openKept } = await import('/static/js/kept.js');
+  const { openKept } = await import('/static/js/device/storage.js');
   const kept = await openKept();
   if (!kept.persistent) throw new Error('nothing can be kept');
   await kept.put('chains', `record of ${mine}`, {board: mine, names: ['Ines']});

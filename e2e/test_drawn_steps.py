@@ -58,7 +58,7 @@ SHOT = (
 #: Puts a function on the page that tells where on the floor the ball is seen, and each defender, coach or
 #: cone that is to be seen, centimetres.
 _LOOK = """async () => {
-  const { project } = await import('/static/js/projection.js');
+  const { project } = await import('/static/js/court/projection.js');
   window.drawnNow = ({box, spots, ...view}) => {
     const court = document.getElementById('court');
     const seen = project(court.clientWidth, court.clientHeight, box, view);

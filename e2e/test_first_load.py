@@ -20,7 +20,7 @@ PHONE_REQUESTS, PHONE_BYTES = 12, 60_000
 
 #: Comes to an end once the worker has kept what it keeps, and the packs are here.
 KEPT = """async () => {
-  const { openKept } = await import('/static/js/kept.js');
+  const { openKept } = await import('/static/js/device/storage.js');
   const pages = await caches.open('quintet-pages');
   const paths = [location.pathname, '/', '/check'];
   for (;;) {

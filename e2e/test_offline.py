@@ -20,7 +20,7 @@ pytestmark = [pytest.mark.ends_server, pytest.mark.usefixtures("no_network")]
 #: Comes to an end once all packs that the server tells of are on the device and remembered, and so are the
 #: page itself and, last of all, the first page.
 READY = """async (count) => {
-  const { openKept } = await import('/static/js/kept.js');
+  const { openKept } = await import('/static/js/device/storage.js');
   const [kept, pages] = await Promise.all([openKept(), caches.open('quintet-pages')]);
   const board = document.body.dataset.board;
   for (;;) {

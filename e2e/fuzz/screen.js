@@ -39,12 +39,12 @@ async ({ role, socket, board }) => {
   let desk = null;
   let state;
   if (role === "coach") {
-    const { openDesk } = await import("/static/js/desk.js");
+    const { openDesk } = await import("/static/js/board/desk.js");
     desk = openDesk(socket, board, { changed: noted, aside: (line, whole) => asides.push([line.chain, line.line, whole]) });
     state = () => desk.state;
   } else {
-    const { hold } = await import("/static/js/state.js");
-    const { openLink } = await import("/static/js/link.js");
+    const { hold } = await import("/static/js/state/state.js");
+    const { openLink } = await import("/static/js/state/link.js");
     const held = hold(noted);
     // As viewer.js does.
     const link = openLink(socket, {
@@ -164,7 +164,7 @@ async ({ role, socket, board }) => {
     },
     /** Ids of what the device has written down and not had answered. */
     async written() {
-      const { openKept } = await import("/static/js/kept.js");
+      const { openKept } = await import("/static/js/device/storage.js");
       return (await (await openKept()).all("queue")).filter((row) => row.board === board).map(({ sent }) => sent.id);
     },
     async packs() {

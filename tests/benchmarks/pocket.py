@@ -28,7 +28,7 @@ LINE = [["pass:right_wing"], ["fill:left_corner", "pass:top"], ["fill:right_corn
 #: installed is not in its hands, and the next one is.
 READY = """async () => {
   await navigator.serviceWorker.ready;
-  const { openKept } = await import('/static/js/kept.js');
+  const { openKept } = await import('/static/js/device/storage.js');
   const [kept, pages] = await Promise.all([openKept(), caches.open('quintet-pages')]);
   const team = document.body.dataset.team;
   for (;;) {

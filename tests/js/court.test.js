@@ -3,16 +3,16 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
-import { DRAG, pick } from "../../static/js/aim.js";
-import { arrange } from "../../static/js/layout.js";
-import { inside, project } from "../../static/js/projection.js";
-import { blank, positionKey, receive } from "../../static/js/state.js";
-import { passes, targets } from "../../static/js/targets.js";
+import { DRAG, pick } from "../../static/js/court/aim.js";
+import { arrange } from "../../static/js/court/layout.js";
+import { inside, project } from "../../static/js/court/projection.js";
+import { blank, positionKey, receive } from "../../static/js/state/state.js";
+import { passes, targets } from "../../static/js/court/targets.js";
 import { chains, dice, seeds } from "./some.js";
 
 /**
- * @typedef {import("../../static/js/wire.js").Point} Point
- * @typedef {import("../../static/js/wire.js").Offer} Offer
+ * @typedef {import("../../static/js/state/wire.js").Point} Point
+ * @typedef {import("../../static/js/state/wire.js").Offer} Offer
  */
 
 /** A phone upright, tablets, a projector. @type {[number, number][]} */

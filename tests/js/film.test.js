@@ -3,18 +3,18 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
-import { drifted, poseOf, sampleTimes } from "../../static/js/clip.js";
-import { ballAt, depthAt, lying, presence, resting, where } from "../../static/js/film.js";
-import { pointAt, progress, route, timeFor } from "../../static/js/path.js";
-import { compose, extend, standing, stood } from "../../static/js/schedule.js";
-import { readScript } from "../../static/js/script/text.js";
-import { scriptStep } from "../../static/js/script/step.js";
-import { STRAY, strayed } from "../../static/js/stray.js";
+import { drifted, poseOf, sampleTimes } from "../../static/js/steps/clip.js";
+import { ballAt, depthAt, lying, presence, resting, where } from "../../static/js/steps/film.js";
+import { pointAt, progress, route, timeFor } from "../../static/js/steps/path.js";
+import { compose, extend, standing, stood } from "../../static/js/steps/schedule.js";
+import { readScript } from "../../static/js/steps/drawn-text.js";
+import { scriptStep } from "../../static/js/steps/drawn-step.js";
+import { STRAY, strayed } from "../../static/js/steps/approach.js";
 import { chains, dice, seeds } from "./some.js";
 
 /**
- * @typedef {import("../../static/js/wire.js").Point} Point
- * @typedef {import("../../static/js/film.js").Film} Film
+ * @typedef {import("../../static/js/state/wire.js").Point} Point
+ * @typedef {import("../../static/js/steps/film.js").Film} Film
  */
 
 const apart = (/** @type {ArrayLike<number>} */ a, /** @type {ArrayLike<number>} */ b) => Math.hypot(a[0] - b[0], a[1] - b[1]);

@@ -3,16 +3,16 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
-import { builtOn, leavesLine, linesOf, settings } from "../../static/js/away/aside.js";
-import { apply, beginsWith, lineOf, otherWays, playable } from "../../static/js/book/apply.js";
-import { actionWord, found, gist, NAME_MAX, readTags, spoken, suggest, TAG_MAX, tagsOf, TAGS_MAX, titleOf } from "../../static/js/book/search.js";
-import { speaker } from "../../static/js/words.js";
+import { builtOn, leavesLine, linesOf, settings } from "../../static/js/offline/conflicts.js";
+import { apply, beginsWith, lineOf, otherWays, playable } from "../../static/js/plays/apply.js";
+import { actionWord, found, gist, NAME_MAX, readTags, spoken, suggest, TAG_MAX, tagsOf, TAGS_MAX, titleOf } from "../../static/js/plays/search.js";
+import { speaker } from "../../static/js/words/words.js";
 import { dice, seeds, table } from "./some.js";
 
 /**
- * @typedef {import("../../static/js/book/apply.js").Play} Play
- * @typedef {import("../../static/js/book/apply.js").Op} Op
- * @typedef {import("../../static/js/state.js").Pending} Pending
+ * @typedef {import("../../static/js/plays/apply.js").Play} Play
+ * @typedef {import("../../static/js/plays/apply.js").Op} Op
+ * @typedef {import("../../static/js/state/state.js").Pending} Pending
  */
 
 const words = speaker(table, { calls: { drive: { call: "Züri" } } });

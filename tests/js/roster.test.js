@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
-import { rosterOf, seated } from "../../static/js/roster.js";
+import { rosterOf, seated } from "../../static/js/state/roster.js";
 
 const member = (/** @type {string} */ id, number = id, name = `Player ${id}`) => ({ id, number, name });
 

@@ -3,10 +3,10 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
-import { POINTS_MAX, simplified } from "../../static/js/script/simplify.js";
+import { POINTS_MAX, simplified } from "../../static/js/drawn/simplify.js";
 import { dice, seeds } from "./some.js";
 
-/** @typedef {import("../../static/js/wire.js").Point} Point */
+/** @typedef {import("../../static/js/state/wire.js").Point} Point */
 
 test("a drawn way keeps its shape with few points", () => {
   const way = Array.from({ length: 151 }, (_, i) => /** @type {Point} */ ([4 * i, Math.round(300 * (1 - Math.abs(4 * i - 300) / 300) ** 2)]));

@@ -6,13 +6,13 @@ import process from "node:process";
 /**
  * @typedef {object} Played  a chain of a formation, played at random by the engine
  * @property {string} formation
- * @property {import("../../static/js/wire.js").Floor} floor
- * @property {import("../../static/js/wire.js").Standing} start
- * @property {import("../../static/js/wire.js").StepWire[]} steps
+ * @property {import("../../static/js/state/wire.js").Floor} floor
+ * @property {import("../../static/js/state/wire.js").Standing} start
+ * @property {import("../../static/js/state/wire.js").StepWire[]} steps
  * @property {any[]} offers  what could be tapped before each step and at the end, as it crosses the wire
  */
 
-/** @type {{words: import("../../static/js/words.js").Locale, chains: Played[]}} */
+/** @type {{words: import("../../static/js/words/words.js").Locale, chains: Played[]}} */
 export const { words: table, chains } = JSON.parse(readFileSync(String(process.env.QUINTET_SUPPLIED), "utf-8"));
 
 /** Dice that fall the same way each time. @param {number} seed */

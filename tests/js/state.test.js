@@ -3,14 +3,14 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
-import { termsOf } from "../../static/js/away/terms.js";
-import { blank, change, follows, hold, lastChange, nextBase, positionKey, receive, shown, standingAt } from "../../static/js/state.js";
+import { termsOf } from "../../static/js/offline/terms.js";
+import { blank, change, follows, hold, lastChange, nextBase, positionKey, receive, shown, standingAt } from "../../static/js/state/state.js";
 import { chains, dice, seeds } from "./some.js";
 
 /**
- * @typedef {import("../../static/js/state.js").State} State
- * @typedef {import("../../static/js/state.js").Pending} Pending
- * @typedef {import("../../static/js/wire.js").StepWire} StepWire
+ * @typedef {import("../../static/js/state/state.js").State} State
+ * @typedef {import("../../static/js/state/state.js").Pending} Pending
+ * @typedef {import("../../static/js/state/wire.js").StepWire} StepWire
  */
 
 const [CHAIN] = chains;

@@ -68,7 +68,7 @@ def test_every_packed_file_is_listed_once_and_given_for_good(client: FlaskClient
 
 
 def test_the_manifest_and_the_worker_are_asked_for_anew(client: FlaskClient) -> None:
-    for path in ("/static/dist/manifest.json", "/sw.js", "/static/js/wire.js"):
+    for path in ("/static/dist/manifest.json", "/sw.js", "/static/js/state/wire.js"):
         with client.get(path) as answer:
             assert answer.headers["Cache-Control"] == "no-cache"
         with client.get(path, headers={"If-None-Match": answer.headers["ETag"]}) as again:
@@ -94,8 +94,8 @@ def test_a_page_says_which_version_it_is_of(client: FlaskClient, sources: FlaskC
 
 def test_the_sources_are_served_when_asked_for(sources: FlaskClient) -> None:
     text = sources.get("/check").text
-    assert '<script type="module" src="/static/js/pages.js"></script>' in text
-    assert '<script type="module" src="/static/js/check.js"></script>' in text
+    assert '<script type="module" src="/static/js/entries/page.js"></script>' in text
+    assert '<script type="module" src="/static/js/entries/check.js"></script>' in text
     assert '<link rel="stylesheet" href="/static/css/check.css">' in text
     assert "/static/dist/" not in text
 

@@ -208,7 +208,7 @@ def test_every_refusal_is_one_line_that_ends(app: Flask) -> None:
         assert "\n" not in str(refusal)
 
 
-@pytest.mark.parametrize("path", ["/locale/en.json", "/static/js/wire.js", "/static/icons/quintet.svg"])
+@pytest.mark.parametrize("path", ["/locale/en.json", "/static/js/state/wire.js", "/static/icons/quintet.svg"])
 def test_our_own_files_are_packed_and_not_sent_twice(client: FlaskClient, path: str) -> None:
     with client.get(path) as answer:
         plain = answer.data

@@ -1,7 +1,7 @@
 /** What is kept on this device: the app, the packs, boards and plays, and what waits to be sent. */
 
-import { openPacks } from "../away/shelf.js";
-import { openKept } from "../kept.js";
+import { openPacks } from "../offline/shelf.js";
+import { openKept } from "../device/storage.js";
 
 /** How long the worker may take to compare the app with the server's, milliseconds. */
 const PATIENCE = 10_000;

@@ -1,13 +1,13 @@
 /** What a coach wants in a huddle: the clock, the big view, the code to join by. Each is fetched when it is first wanted. */
 
-import { PHRASES } from "../phrases.js";
-import { element } from "../status.js";
-import { toast } from "../toast.js";
+import { PHRASES } from "../words/phrases.js";
+import { element } from "../board/status.js";
+import { toast } from "../ui/toast.js";
 
 /**
  * @param {object} board
- * @param {import("../desk.js").Desk} board.desk
- * @param {import("../transport.js").Transport} board.transport
+ * @param {import("../board/desk.js").Desk} board.desk
+ * @param {import("../board/transport.js").Transport} board.transport
  */
 export function openHuddle({ desk, transport }) {
   const sorry = (/** @type {string} */ sentence) => () => toast(element("toast"), sentence);

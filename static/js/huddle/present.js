@@ -3,12 +3,12 @@
  * when the floor is touched and go by themselves; the edges of the floor wind the film without them.
  */
 
-import { toast } from "../toast.js";
-import { element } from "../status.js";
-import { stayAwake } from "../wake.js";
+import { toast } from "../ui/toast.js";
+import { element } from "../board/status.js";
+import { stayAwake } from "../device/wake.js";
 import { H } from "./words.js";
 
-/** @typedef {import("../transport.js").Transport} Transport */
+/** @typedef {import("../board/transport.js").Transport} Transport */
 
 /** The buttons stay so long after the last touch, milliseconds. */
 const STAY_MS = 4000;

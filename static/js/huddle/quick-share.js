@@ -1,16 +1,16 @@
 /** One tap, and the whole huddle can follow: a code to photograph and one to type, as large as the screen allows. */
 
-import { button, make } from "../menu-parts.js";
-import { access, joinCode, keepLink, keptLink, newLink, noteCodes } from "../share-api.js";
-import { bare, bigCode, qrPicture } from "../share-parts.js";
-import { WORDS } from "../share-words.js";
-import { stayAwake } from "../wake.js";
+import { button, make } from "../menu/parts.js";
+import { access, joinCode, keepLink, keptLink, newLink, noteCodes } from "../share/api.js";
+import { bare, bigCode, qrPicture } from "../share/parts.js";
+import { WORDS } from "../share/words.js";
+import { stayAwake } from "../device/wake.js";
 import { H } from "./words.js";
 
 /** How often the number of phones is looked at, and how soon a line that was down is tried again, milliseconds. */
 const LOOK_EVERY = 2000;
 
-/** @param {import("../desk.js").Desk} desk */
+/** @param {import("../board/desk.js").Desk} desk */
 export function openQuick(desk) {
   if (document.querySelector("dialog.quick")) return;
   const board = desk.state.board?.id ?? String(document.body.dataset.board);
@@ -29,7 +29,7 @@ export function openQuick(desk) {
   stayAwake();
 
   let shownLink = "";
-  /** @param {import("../share-api.js").NewLink} link */
+  /** @param {import("../share/api.js").NewLink} link */
   const showPicture = (link) => {
     if (shownLink === link.id) return;
     shownLink = link.id;

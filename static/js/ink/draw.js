@@ -1,6 +1,6 @@
 /** Strokes on the screen: SVG over the court, worked out in CSS pixels from centimetres of the floor. */
 
-import { svg } from "../court.js";
+import { svg } from "../court/court.js";
 import { Growing } from "./growing.js";
 import { keyOf, seen } from "./model.js";
 import { shape } from "./shape.js";
@@ -9,7 +9,7 @@ import { W } from "./words.js";
 /**
  * @typedef {import("./model.js").Stroke} Stroke
  * @typedef {import("./model.js").Page} Page
- * @typedef {import("../projection.js").Projection} Projection
+ * @typedef {import("../court/projection.js").Projection} Projection
  */
 
 const FADE = 450;

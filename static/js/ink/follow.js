@@ -2,14 +2,14 @@
 
 import { InkLayer } from "./draw.js";
 import { hearWet, misses } from "./heard.js";
-import { listenInk, sendInk } from "./line.js";
+import { listenInk, sendInk } from "../state/ink-line.js";
 import { apply, keyOf, replaced } from "./model.js";
-import { wearStyle } from "../styles.js";
+import { wearStyle } from "../device/styles.js";
 
 /**
  * @typedef {object} Followed  what the phone shows
  * @property {Element} below  the layer that ink lies over
- * @property {() => import("../projection.js").Projection | null} projection
+ * @property {() => import("../court/projection.js").Projection | null} projection
  * @property {() => {first: number, line: string[][]}} looking  how many steps came before those it holds, and those it looks at
  */
 

@@ -3,8 +3,8 @@
  * long stroke takes no more of a frame than a short one. Once it is done it is drawn whole.
  */
 
-import { svg } from "../court.js";
-import { data } from "../notation.js";
+import { svg } from "../court/court.js";
+import { data } from "../court/notation.js";
 import { layersOf } from "./layers.js";
 import { COLOURS, TOOLS } from "./model.js";
 import { dots, isPressed, outline } from "./pen.js";
@@ -12,7 +12,7 @@ import { shape } from "./shape.js";
 
 /**
  * @typedef {import("./model.js").Stroke} Stroke
- * @typedef {import("../projection.js").Projection} Projection
+ * @typedef {import("../court/projection.js").Projection} Projection
  */
 
 /** Points of a piece. */

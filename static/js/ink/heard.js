@@ -5,7 +5,7 @@ import { decode, keyOf } from "./model.js";
 /**
  * What others are drawing just now, by the stroke's id; `key` is its page's.
  * @typedef {Map<string, {key: string, stroke: import("./model.js").Stroke}>} Wet
- * @typedef {import("./line.js").InkMessage} InkMessage
+ * @typedef {import("../state/ink-line.js").InkMessage} InkMessage
  */
 
 /** Let what others draw grow. @param {InkMessage} message @param {Wet} wet */

@@ -1,6 +1,6 @@
 /** The layers a stroke is laid on. */
 
-import { svg } from "../court.js";
+import { svg } from "../court/court.js";
 
 /**
  * What a stroke is made of, from below: its edge, if it has one, itself, and a light middle, if it has one.

@@ -129,7 +129,7 @@ export function apply(pages, op) {
 /**
  * The pages once the server has said all there is on one chain. What was rubbed out here stays within reach.
  * @param {Pages} pages
- * @param {import("./line.js").InksMessage} message
+ * @param {import("../state/ink-line.js").InksMessage} message
  * @returns {Pages}
  */
 export function replaced(pages, { chain, pages: given }) {

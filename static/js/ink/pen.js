@@ -5,7 +5,7 @@ import { EVEN } from "./model.js";
 
 /**
  * @typedef {import("./model.js").InkPoint} InkPoint
- * @typedef {import("../projection.js").Projection} Projection
+ * @typedef {import("../court/projection.js").Projection} Projection
  * @typedef {[x: number, y: number, pressure: number]} Dot  CSS pixels; pressure 0 to 100
  */
 

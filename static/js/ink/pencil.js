@@ -1,6 +1,6 @@
 /** This device's own pencil: what it is drawing, on a canvas that a worker draws, where the browser has such. */
 
-import { svg } from "../court.js";
+import { svg } from "../court/court.js";
 import { layersOf } from "./layers.js";
 import { COLOURS, TOOLS } from "./model.js";
 import { dots, isPressed } from "./pen.js";
@@ -10,7 +10,7 @@ import { PENCIL_WORKER } from "./pencil-address.js";
  * @typedef {import("./model.js").Stroke} Stroke
  * @typedef {import("./pencil-worker.js").Coat} Coat
  * @typedef {import("./pencil-worker.js").Told} Told
- * @typedef {import("../projection.js").Projection} Projection
+ * @typedef {import("../court/projection.js").Projection} Projection
  * @typedef {{coats: Coat[], opacity: string}} Look
  */
 

@@ -1,15 +1,15 @@
 /** A stroke that is done, whole: a line as its outline, an arrow in the trade's notation. */
 
-import { svg } from "../court.js";
-import { arrow, handOff, plainLine, screenLine, trim, wavyArrow } from "../notation.js";
+import { svg } from "../court/court.js";
+import { arrow, handOff, plainLine, screenLine, trim, wavyArrow } from "../court/notation.js";
 import { layersOf } from "./layers.js";
 import { COLOURS, TOOLS } from "./model.js";
 import { dots, isPressed, outline } from "./pen.js";
 
 /**
  * @typedef {import("./model.js").Stroke} Stroke
- * @typedef {import("../projection.js").Projection} Projection
- * @typedef {import("../wire.js").Point} Point
+ * @typedef {import("../court/projection.js").Projection} Projection
+ * @typedef {import("../state/wire.js").Point} Point
  */
 
 /** A shorter stroke of an arrow is no arrow, CSS pixels. */

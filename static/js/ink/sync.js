@@ -3,9 +3,9 @@
  * kept on this device until the server has answered, and sent again on the next line.
  */
 
-import { openKept } from "../kept.js";
+import { openKept } from "../device/storage.js";
 import { hearWet, misses } from "./heard.js";
-import { listenInk, sendInk } from "./line.js";
+import { listenInk, sendInk } from "../state/ink-line.js";
 import { apply, bounded, encode, keyOf, replaced, simplify } from "./model.js";
 
 /**

@@ -4,8 +4,8 @@ import { at } from "./columns.js";
 
 /**
  * @typedef {import("./pack.js").Pack} Pack
- * @typedef {import("../wire.js").Standing} Standing
- * @typedef {import("../wire.js").Offer} Offer
+ * @typedef {import("../state/wire.js").Standing} Standing
+ * @typedef {import("../state/wire.js").Offer} Offer
  *
  * @typedef {{may: string[] | null, lane: string[]}} Licence  what a player may do, and what he does first as a cutter
  *
@@ -17,7 +17,7 @@ import { at } from "./columns.js";
 
 /**
  * @param {Pack} pack @param {Standing} standing @param {Terms} terms
- * @returns {import("../state.js").Menu | null}  null where the pack does not know the position
+ * @returns {import("../state/state.js").Menu | null}  null where the pack does not know the position
  */
 export function menu(pack, standing, terms) {
   if (standing.over) return { offers: [], withheld: [] };
@@ -43,7 +43,7 @@ export function menu(pack, standing, terms) {
   }
   /** @type {Offer[]} */
   const offers = [];
-  /** @type {import("../wire.js").Withheld[]} */
+  /** @type {import("../state/wire.js").Withheld[]} */
   const withheld = [];
   for (const { parts, offer } of made) {
     const lacking = parts.map((part) => lacks(pack, part.action, part.standing, terms)).find((number) => number !== null);
@@ -56,7 +56,7 @@ export function menu(pack, standing, terms) {
 /**
  * One step of a line: its one action, or a lane choice and the ball action over it; null if the pack has no such.
  * @param {Pack} pack @param {Standing} standing @param {string[]} actions  text forms @param {Terms} terms
- * @returns {import("../wire.js").StepWire | null}
+ * @returns {import("../state/wire.js").StepWire | null}
  */
 export function stepOf(pack, standing, actions, terms) {
   const offered = menu(pack, standing, terms)?.offers.find(({ a }) => a.join() === actions.join());
@@ -78,7 +78,7 @@ export function stepOf(pack, standing, actions, terms) {
   return stepWire(offerOf(pack, [then, step], ball, tl, standing, false));
 }
 
-/** @param {Offer} offer @returns {import("../wire.js").StepWire} */
+/** @param {Offer} offer @returns {import("../state/wire.js").StepWire} */
 const stepWire = ({ a, say, who, ball, tl, after }) => ({ a, say, who, ball, tl, after });
 
 /**
@@ -143,8 +143,8 @@ function lacks(pack, number, standing, terms) {
 
 /**
  * Two timelines, one over the other: who is under way finishes first, and a pass waits for its receiver.
- * @param {import("../wire.js").Timeline} first @param {import("../wire.js").Timeline} second
- * @returns {import("../wire.js").Timeline}
+ * @param {import("../state/wire.js").Timeline} first @param {import("../state/wire.js").Timeline} second
+ * @returns {import("../state/wire.js").Timeline}
  */
 function joined(first, second) {
   /** @type {Record<string, number>} */
@@ -165,7 +165,7 @@ function joined(first, second) {
 }
 
 /**
- * @param {Pack} pack @param {ReturnType<Pack["step"]>[]} steps @param {number} action @param {import("../wire.js").Timeline} tl
+ * @param {Pack} pack @param {ReturnType<Pack["step"]>[]} steps @param {number} action @param {import("../state/wire.js").Timeline} tl
  * @param {Standing} before @param {boolean} usual @returns {Offer}
  */
 function offerOf(pack, steps, action, tl, before, usual) {

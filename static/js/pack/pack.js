@@ -10,10 +10,10 @@ import { phrase } from "./templates.js";
 /** Columns, spelled out: see `columns.js`. @typedef {string} Column */
 
 /**
- * @typedef {import("../wire.js").Standing} Standing
- * @typedef {import("../wire.js").Timeline} Timeline
- * @typedef {import("../wire.js").Offer} Offer
- * @typedef {import("../wire.js").Phrase} Phrase
+ * @typedef {import("../state/wire.js").Standing} Standing
+ * @typedef {import("../state/wire.js").Timeline} Timeline
+ * @typedef {import("../state/wire.js").Offer} Offer
+ * @typedef {import("../state/wire.js").Phrase} Phrase
  *
  * @typedef {object} Clocks  columns over outcomes: how long everything takes
  * @property {Column} pieces
@@ -170,7 +170,7 @@ export class Pack {
     return {
       a: text,
       say: phrase(this.says[at(this.ends.say, outcome)], scene),
-      who: /** @type {[number, string, import("../wire.js").Params][]} */ (
+      who: /** @type {[number, string, import("../state/wire.js").Params][]} */ (
         Object.keys(standing.at).map((key) => {
           const number = Number(key);
           return [number, ...phrase(said.get(number) || "stay s=o p=o", scene, number, to[key])];

@@ -18,11 +18,11 @@
  * @param {Scene} scene
  * @param {number} [own]  the player it is about
  * @param {string} [target]  where he goes
- * @returns {[string, import("../wire.js").Params]}
+ * @returns {[string, import("../state/wire.js").Params]}
  */
 export function phrase(template, scene, own = 0, target = "") {
   const [key, ...given] = template.split(" ");
-  /** @type {import("../wire.js").Params} */
+  /** @type {import("../state/wire.js").Params} */
   const params = {};
   for (const part of given) {
     const at = part.indexOf("=");

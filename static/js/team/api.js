@@ -2,10 +2,10 @@
  * What the team page asks of the server. A refusal is an `Asked` error: a sentence to show, what kind it is,
  * and every problem with its place.
  *
- * @typedef {import("../wire.js").Floor} Floor
- * @typedef {import("../wire.js").Standing} Standing
- * @typedef {import("../wire.js").StepWire} StepWire
- * @typedef {import("../wire.js").Point} Point
+ * @typedef {import("../state/wire.js").Floor} Floor
+ * @typedef {import("../state/wire.js").Standing} Standing
+ * @typedef {import("../state/wire.js").StepWire} StepWire
+ * @typedef {import("../state/wire.js").Point} Point
  * @typedef {[string, string]} Problem  place and sentence
  *
  * @typedef {object} Player
@@ -77,7 +77,7 @@
  * @typedef {{one_title: string, other_title: string, differences: [string, Record<string, string>][]}} Comparison
  */
 
-import { noteRefusal } from "../device.js";
+import { noteRefusal } from "../device/device.js";
 import { T } from "./phrases.js";
 
 export class Asked extends Error {

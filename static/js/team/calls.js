@@ -1,7 +1,7 @@
 /** The team's own words: a call and a hand signal for each action. Saved as soon as a line is left. */
 
 import { ask } from "./api.js";
-import { button, capital, make } from "./dom.js";
+import { button, capital, make } from "../ui/dom.js";
 import { sentenceOf } from "./frame.js";
 import { ACTIONS } from "./meanings.js";
 import { T } from "./phrases.js";

@@ -1,7 +1,7 @@
 /** The check: started, counted, stopped, and what it found, each finding to be seen on the court. */
 
 import { Asked, check } from "./api.js";
-import { button, make, tick } from "./dom.js";
+import { button, make, tick } from "../ui/dom.js";
 import { sentenceOf } from "./frame.js";
 import { T } from "./phrases.js";
 import { triggersOf } from "./rule-data.js";

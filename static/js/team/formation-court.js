@@ -1,8 +1,8 @@
 /** The court on which spots are dragged: floor, neighbours with their distances, and a handle for every spot. */
 
-import { drawCourt, svg } from "../court.js";
-import { project } from "../projection.js";
-import { make } from "./dom.js";
+import { drawCourt, svg } from "../court/court.js";
+import { project } from "../court/projection.js";
+import { make } from "../ui/dom.js";
 import { T } from "./phrases.js";
 
 /**
@@ -10,7 +10,7 @@ import { T } from "./phrases.js";
  * @typedef {import("./api.js").Point} Point
  * @typedef {import("./api.js").Distance} Distance
  * @typedef {import("./api.js").FormationData} FormationData
- * @typedef {import("../words.js").Words} Words
+ * @typedef {import("../words/words.js").Words} Words
  *
  * @typedef {object} Handlers
  * @property {(spot: string, to: Point) => void} drag  a spot is on its way, centimetres

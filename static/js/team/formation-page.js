@@ -1,8 +1,8 @@
 /** One formation: its spots dragged on the court, its words beside it. Places and distances come from the server. */
 
 import { Asked, ask } from "./api.js";
-import { boardButton } from "./board.js";
-import { anchor, button, choice, icon, line, make, select } from "./dom.js";
+import { boardButton } from "./tell-board.js";
+import { anchor, button, choice, icon, line, make, select } from "../ui/dom.js";
 import { Draft } from "./draft.js";
 import { FormationCourt } from "./formation-court.js";
 import { distancesPart, postsPart, ringPart, startPart } from "./formation-parts.js";

@@ -1,6 +1,6 @@
 /** The words beside the court of a formation: distances, spots, who starts where, posts. */
 
-import { button, capital, choice, make, select, tick } from "./dom.js";
+import { button, capital, choice, make, select, tick } from "../ui/dom.js";
 import { RING } from "./formation-court.js";
 import { T } from "./phrases.js";
 

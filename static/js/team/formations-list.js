@@ -1,7 +1,7 @@
 /** All formations: the team's own and those that come along. */
 
 import { ask } from "./api.js";
-import { anchor, button, make } from "./dom.js";
+import { anchor, button, make } from "../ui/dom.js";
 import { forget, recall } from "./draft.js";
 import { T } from "./phrases.js";
 

@@ -2,7 +2,7 @@
  * What every section of the page shares: the team's data, the words, the toast with its undo, and the way
  * from an address (#rules/r_1/check) to what is shown.
  *
- * @typedef {import("../words.js").Words} Words
+ * @typedef {import("../words/words.js").Words} Words
  * @typedef {import("./api.js").Team} Team
  *
  * @typedef {object} Context
@@ -25,7 +25,7 @@
  */
 
 import { Asked } from "./api.js";
-import { button, make } from "./dom.js";
+import { button, make } from "../ui/dom.js";
 import { T } from "./phrases.js";
 
 /** How long a sentence stands: longer when something can be taken back. */

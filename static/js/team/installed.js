@@ -1,7 +1,7 @@
 /** What is installed: the actions with the ball, the choices of a cutter, and how many may post up. */
 
 import { ask } from "./api.js";
-import { choice, make } from "./dom.js";
+import { choice, make } from "../ui/dom.js";
 import { ACTIONS } from "./meanings.js";
 import { T } from "./phrases.js";
 import { install, triggersOf } from "./rule-data.js";

@@ -1,8 +1,8 @@
 /** Lineups: who plays which of the five places, and putting one on the board. Every choice is saved at once. */
 
 import { ask } from "./api.js";
-import { boardButton } from "./board.js";
-import { button, make, select } from "./dom.js";
+import { boardButton } from "./tell-board.js";
+import { button, make, select } from "../ui/dom.js";
 import { problemsOf } from "./frame.js";
 import { T } from "./phrases.js";
 import { called } from "./say.js";

@@ -1,6 +1,6 @@
 /** Who does what: a card for each thing that happens, a line for each role, in sentences that can be tapped. */
 
-import { button, capital, choice, make } from "./dom.js";
+import { button, capital, choice, make } from "../ui/dom.js";
 import { MOVEMENTS } from "./meanings.js";
 import { T } from "./phrases.js";
 import { installedTriggers, respond } from "./rule-data.js";

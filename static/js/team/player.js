@@ -1,7 +1,7 @@
 /** One player: what is known about him in words, and the form to change it. */
 
 import { ask } from "./api.js";
-import { button, choice, line, make, select, tick } from "./dom.js";
+import { button, choice, line, make, select, tick } from "../ui/dom.js";
 import { problemsOf } from "./frame.js";
 import { T } from "./phrases.js";
 import { action, list, order } from "./say.js";

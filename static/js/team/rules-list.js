@@ -1,7 +1,7 @@
 /** All rule sets: the team's own, those that come along, and what differs between two of them. */
 
 import { ask } from "./api.js";
-import { anchor, button, line, make, select } from "./dom.js";
+import { anchor, button, line, make, select } from "../ui/dom.js";
 import { forget, recall } from "./draft.js";
 import { sentenceOf } from "./frame.js";
 import { T } from "./phrases.js";

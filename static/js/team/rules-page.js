@@ -1,9 +1,9 @@
 /** One rule set: read, changed, saved and checked, with the court beside the words. */
 
 import { Asked, ask } from "./api.js";
-import { boardButton } from "./board.js";
+import { boardButton } from "./tell-board.js";
 import { checkPart } from "./check.js";
-import { anchor, button, icon, line, make } from "./dom.js";
+import { anchor, button, icon, line, make } from "../ui/dom.js";
 import { Draft } from "./draft.js";
 import { problemList, sentenceOf, toProblems } from "./frame.js";
 import { installedPart } from "./installed.js";

@@ -1,6 +1,6 @@
 /** Undo, redo, whether it is saved, and Save: the same at the foot of every editor. */
 
-import { button, icon, make } from "./dom.js";
+import { button, icon, make } from "../ui/dom.js";
 import { T } from "./phrases.js";
 
 /** @typedef {import("./draft.js").Draft<any>} AnyDraft */

@@ -1,11 +1,11 @@
 /** Rules, findings and differences as sentences: the locale table's words put together. Pure. */
 
-import { capital } from "./dom.js";
+import { capital } from "../ui/dom.js";
 import { SEVERAL } from "./meanings.js";
 import { T } from "./phrases.js";
 
 /**
- * @typedef {import("../words.js").Words} Words
+ * @typedef {import("../words/words.js").Words} Words
  * @typedef {Record<string, Record<string, string>>} Table
  * @typedef {import("./api.js").Finding} Finding
  * @typedef {import("./api.js").Calls} Calls

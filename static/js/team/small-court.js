@@ -1,13 +1,13 @@
 /** The small court beside the words: plays a chain, the last action of it in full, with some players leading. */
 
-import { makeActors } from "../actors.js";
-import { drawCourt, svg } from "../court.js";
-import { arrow, trim } from "../notation.js";
-import { project } from "../projection.js";
-import { Stage } from "../stage.js";
-import { drawTrails } from "../trails.js";
-import { Transport } from "../transport.js";
-import { make } from "./dom.js";
+import { makeActors } from "../court/actors.js";
+import { drawCourt, svg } from "../court/court.js";
+import { arrow, trim } from "../court/notation.js";
+import { project } from "../court/projection.js";
+import { Stage } from "../court/stage.js";
+import { drawTrails } from "../court/trails.js";
+import { Transport } from "../board/transport.js";
+import { make } from "../ui/dom.js";
 
 /** @typedef {import("./api.js").Preview} Preview */
 
@@ -63,7 +63,7 @@ export class SmallCourt {
     this.transport.replay();
   }
 
-  /** Where the chain breaks off: the way the ball would have gone. @param {import("../projection.js").Projection} projection */
+  /** Where the chain breaks off: the way the ball would have gone. @param {import("../court/projection.js").Projection} projection */
   #refused(projection) {
     const { last, floor, start, steps } = /** @type {Preview} */ (this.shown);
     const to = floor.spots[last.a?.split(":")[1] ?? ""];

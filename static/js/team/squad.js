@@ -1,7 +1,7 @@
 /** The squad: numbers, who may choose what, lineups, and care for what is kept about people. */
 
 import { address, ask } from "./api.js";
-import { anchor, button, line, make } from "./dom.js";
+import { anchor, button, line, make } from "../ui/dom.js";
 import { problemsOf, sentenceOf } from "./frame.js";
 import { lineupsPart } from "./lineups.js";
 import { T } from "./phrases.js";

@@ -1,6 +1,6 @@
 /** Teaching stages: in which order a team learns its rules. Moved by buttons, by drag, taught by tapping words. */
 
-import { button, icon, make, tick } from "./dom.js";
+import { button, icon, make, tick } from "../ui/dom.js";
 import { T } from "./phrases.js";
 import { moveStage, teach, untaught } from "./rule-data.js";
 import { action, list, order } from "./say.js";

@@ -1,7 +1,7 @@
 /** The small court with its caption: asks the server for a chain and plays it. The latest question wins. */
 
 import { Asked, ask } from "./api.js";
-import { button, capital, icon, make, select } from "./dom.js";
+import { button, capital, icon, make, select } from "../ui/dom.js";
 import { sentenceOf } from "./frame.js";
 import { T } from "./phrases.js";
 import { choiceWords } from "./say.js";

@@ -1,14 +1,14 @@
 /** The film of a chain: when its steps begin and extras come and leave, and where all and the ball are at some times. */
 
-import { ballAt, where } from "../../../static/js/film.js";
-import { compose, standing } from "../../../static/js/schedule.js";
+import { ballAt, where } from "../../../static/js/steps/film.js";
+import { compose, standing } from "../../../static/js/steps/schedule.js";
 
 /**
- * @typedef {import("../../../static/js/wire.js").Point} Point
+ * @typedef {import("../../../static/js/state/wire.js").Point} Point
  * @param {object} chain
- * @param {import("../../../static/js/wire.js").Standing} chain.start
+ * @param {import("../../../static/js/state/wire.js").Standing} chain.start
  * @param {Record<string, Point>} chain.spots
- * @param {import("../../../static/js/wire.js").StepWire[]} chain.steps
+ * @param {import("../../../static/js/state/wire.js").StepWire[]} chain.steps
  * @param {number[]} chain.times  seconds
  */
 export default function ({ start, spots, steps, times }) {

@@ -1,6 +1,6 @@
 /** Where a play branches, by the device's own copy of it. */
 
-import { forksOf } from "../../../static/js/book/forks.js";
+import { forksOf } from "../../../static/js/plays/forks.js";
 
 /**
  * @param {object} given

@@ -6,7 +6,7 @@ import { Pack } from "../../../static/js/pack/pack.js";
 /**
  * @param {object} given
  * @param {string} given.text  the pack, as it is sent
- * @param {{standing: import("../../../static/js/wire.js").Standing, terms: import("../../../static/js/pack/menu.js").Terms}[]} given.cases
+ * @param {{standing: import("../../../static/js/state/wire.js").Standing, terms: import("../../../static/js/pack/menu.js").Terms}[]} given.cases
  */
 export default function ({ text, cases }) {
   const pack = new Pack(JSON.parse(text));

@@ -1,10 +1,10 @@
 /** How everybody gets back on spots from these places, by a pack. */
 
-import { nearest, recoveryStep, recoveryText } from "../../../static/js/away/recovery.js";
+import { nearest, recoveryStep, recoveryText } from "../../../static/js/offline/recovery.js";
 import { Pack } from "../../../static/js/pack/pack.js";
 
 /**
- * @typedef {Record<string, import("../../../static/js/wire.js").Point>} Places
+ * @typedef {Record<string, import("../../../static/js/state/wire.js").Point>} Places
  * @param {object} given
  * @param {string} given.text  the pack, as it is sent
  * @param {Places} given.places  of the spots

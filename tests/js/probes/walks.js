@@ -1,6 +1,6 @@
 /** The steps of lines of play, walked in a pack. */
 
-import { walk } from "../../../static/js/away/walk.js";
+import { walk } from "../../../static/js/offline/walk.js";
 import { Pack } from "../../../static/js/pack/pack.js";
 
 /**

@@ -1,0 +1,42 @@
+/** Coming from the team's page with rules to play: at once on an empty board, else after asking. */
+
+import { button, fetched, make } from "../menu/parts.js";
+import { PHRASES } from "../words/phrases.js";
+
+/**
+ * @param {import("./desk.js").Desk} desk  whose board is known
+ * @param {HTMLDialogElement} dialog
+ */
+export async function arrive(desk, dialog) {
+  const address = new URL(location.href);
+  const rules = address.searchParams.get("rules");
+  if (rules === null) return;
+  address.searchParams.delete("rules");
+  history.replaceState(history.state, "", address); // loading the page again asks nothing again
+  if (!/^[\w@-]{1,60}$/.test(rules)) return;
+  const { board, steps } = desk.state;
+  if (rules === board.rules) return;
+  const start = () => desk.setup({ rules });
+  if (!steps.length) return start();
+  const title = await titleOf(board.id, rules);
+  const way = (/** @type {string} */ kind, /** @type {string} */ word, act = () => {}) =>
+    button(kind, word, () => (dialog.close(), act()));
+  dialog.replaceChildren(
+    make("h2", "asked", PHRASES.newRules(title)),
+    make("p", "hint", PHRASES.newRulesHint),
+    make("p", "ways", way("primary", PHRASES.startNew, start), way("plain", PHRASES.notNow)),
+  );
+  dialog.setAttribute("aria-label", PHRASES.newRules(title));
+  if (!dialog.open) dialog.showModal();
+}
+
+/** @param {string} board @param {string} ref */
+async function titleOf(board, ref) {
+  try {
+    /** @type {{rules: {ref: string, title: string}[]}} */
+    const team = await fetched(`team?board=${board}`);
+    return team.rules.find((row) => row.ref === ref.split("@")[0])?.title ?? ref;
+  } catch {
+    return ref.startsWith("r_") ? PHRASES.theOthers : ref.replaceAll("_", " ");
+  }
+}

@@ -1,0 +1,200 @@
+/**
+ * The offers as a list of plain words, complete: one row for each kind of action, its choices side by side,
+ * every one a button with the whole sentence as its label.
+ */
+
+import { PHRASES } from "../words/phrases.js";
+import { calledOf, quoted } from "./telling.js";
+
+/**
+ * @typedef {import("../state/wire.js").Offer} Offer
+ * @typedef {import("../state/wire.js").Withheld} Withheld
+ * @typedef {import("../words/words.js").Words} Words
+ *
+ * @typedef {object} Row  offers that differ in one thing only
+ * @property {string} key
+ * @property {Offer[]} offers
+ *
+ * @typedef {"m" | "p" | "s" | "d"} Letter
+ */
+
+/** What may tell the choices of a row apart, in the order we look. @type {Letter[]} */
+const LETTERS = ["m", "p", "s", "d"];
+/** The order rows stand in: what is done most comes first. */
+const ORDER = ["fill", "post_up", "flash", "back_screen", "post_screen", "help_screen", "follow", "cutter_pass", "pass", "skip", "post_entry", "kick_out", "high_low",
+  "dump_off", "drive", "face_up", "shot", "hand_off", "hub_hand_off", "dribble_at", "dribble_to", "dribble_out", "ball_screen", "back_cut",
+  "hub_back_cut"];
+/** Keys of single actions. @type {Record<string, (offer: Offer, words: Words) => string>} */
+const KEYS = {
+  shot: () => "S",
+  drive: (offer, words) => (words.direction(String(offer.d)) === words.table.directions?.left ? "Q" : "E"),
+};
+
+/** The last action of an offer as a phrase. @param {Offer} offer */
+const phraseOf = (offer) => offer.say[offer.say.length - 1];
+
+/**
+ * Rows, one a kind of action; within each by number, left before right.
+ * @param {Offer[]} offers
+ * @param {Words} words
+ * @returns {Row[]}
+ */
+function rowsOf(offers, words) {
+  /** @type {Map<string, Row>} */
+  const rows = new Map();
+  for (const offer of offers) {
+    const key = phraseOf(offer)[0];
+    const row = rows.get(key) ?? { key, offers: [] };
+    row.offers.push(offer);
+    rows.set(key, row);
+  }
+  const place = (/** @type {Row} */ row) => (ORDER.includes(row.key) ? ORDER.indexOf(row.key) : ORDER.length);
+  const isRight = (/** @type {Offer} */ offer) => Number(words.direction(String(offer.d)) === words.table.directions?.right);
+  for (const { offers: own } of rows.values()) {
+    own.sort((a, b) => (a.to ?? a.by) - (b.to ?? b.by) || isRight(a) - isRight(b));
+  }
+  return [...rows.values()].sort((a, b) => place(a) - place(b));
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {{offers: Offer[], withheld: Withheld[]}} menu
+ * @param {Words} words
+ * @param {(offer: Offer) => void} choose
+ */
+export function drawList(root, { offers, withheld }, words, choose) {
+  const groups = ["lane", "ball"].flatMap((turn) => {
+    const own = offers.filter((offer) => offer.turn === turn);
+    return own.length ? [group(turn, own, words, choose)] : [];
+  });
+  root.replaceChildren(...groups, ...notYet(withheld, words));
+}
+
+/** One line for each player who may not do something yet. @param {Withheld[]} withheld @param {Words} words */
+function notYet(withheld, words) {
+  /** @type {Map<number, Set<string>>} */
+  const found = new Map();
+  for (const { p, act } of withheld) found.set(p, (found.get(p) ?? new Set()).add(act));
+  const lines = [...found].sort(([a], [b]) => a - b).map(([player, acts]) => {
+    const known = /** @type {Record<string, string>} */ (PHRASES.verbs);
+    return PHRASES.mayNot(words.player(player), [...acts].map((act) => known[act] ?? words.table.actions[act] ?? act));
+  });
+  return lines.map((textContent) => Object.assign(document.createElement("p"), { className: "not-yet", textContent }));
+}
+
+/** The team's own word for a kind of action and its sign, as small words. @param {string} key @param {Words} words */
+function called(key, words) {
+  const { call, signal } = words.call(key);
+  if (!call && !signal) return [];
+  const made = Object.assign(document.createElement("span"), { className: "called" });
+  made.append(call && ` · ${quoted(call)}`, Object.assign(document.createElement("small"), { textContent: signal }));
+  return [made];
+}
+
+/**
+ * @param {string} turn
+ * @param {Offer[]} offers
+ * @param {Words} words
+ * @param {(offer: Offer) => void} choose
+ */
+function group(turn, offers, words, choose) {
+  const section = document.createElement("section");
+  section.className = `group group-${turn}`;
+  const heading = document.createElement("h3");
+  const player = Number(phraseOf(offers[0])[1].p);
+  heading.textContent = words.say("groups", [turn, { p: player }]);
+  heading.id = `group-${turn}`;
+  section.setAttribute("aria-labelledby", heading.id);
+  section.append(heading, ...rowsOf(offers, words).map((row) => draw(row, words, choose)));
+  return section;
+}
+
+/**
+ * @param {Row} row
+ * @param {Words} words
+ * @param {(offer: Offer) => void} choose
+ */
+function draw(row, words, choose) {
+  const element = document.createElement("div");
+  element.className = `row row-${row.key}`;
+  if (row.offers.length === 1) {
+    const [offer] = row.offers;
+    const made = button(offer, "", words, choose);
+    const text = document.createElement("span");
+    text.append(words.say("list", phraseOf(offer)), ...called(row.key, words));
+    made.prepend(text);
+    element.append(made);
+    return element;
+  }
+  const telling = tellingApart(row.offers);
+  const label = document.createElement("span");
+  label.className = "verb";
+  label.append(verb(row, telling, words), ...called(row.key, words));
+  const choices = document.createElement("span");
+  const wide = telling.includes("s");
+  choices.className = wide ? "choices wide" : "choices";
+  for (const offer of row.offers) choices.append(button(offer, choiceWords(offer, telling, words), words, choose));
+  element.append(label, choices);
+  return element;
+}
+
+/**
+ * The fewest letters that tell a row's offers apart.
+ * @param {Offer[]} offers
+ * @returns {Letter[]}
+ */
+function tellingApart(offers) {
+  const distinct = (/** @type {Letter[]} */ letters) =>
+    new Set(offers.map((offer) => letters.map((letter) => phraseOf(offer)[1][letter]).join())).size === offers.length;
+  for (const letter of LETTERS) if (distinct([letter])) return [letter];
+  for (const a of LETTERS) for (const b of LETTERS) if (a < b && distinct([a, b])) return b === "d" ? [a, b] : [b, a];
+  return LETTERS;
+}
+
+/**
+ * The words a row has in common, with a gap where its choices differ: "back screens for".
+ * @param {Row} row
+ * @param {Letter[]} telling
+ * @param {Words} words
+ */
+function verb(row, telling, words) {
+  const slots = new RegExp(`\\{(${[...telling, ...(telling.includes("s") ? ["at"] : [])].join("|")})\\}`, "g");
+  const template = (words.table.list?.[row.key] ?? row.key).replace(slots, "…");
+  return words.fill(template, phraseOf(row.offers[0])[1]).replace(/[\s,:…]+$/, "");
+}
+
+/** @param {Offer} offer @param {Letter[]} telling @param {Words} words */
+function choiceWords(offer, telling, words) {
+  const [, given] = phraseOf(offer);
+  return telling
+    .map((letter) => {
+      const value = given[letter];
+      if (value === undefined) return "";
+      if (letter === "d") return words.direction(String(value));
+      return letter === "s" ? words.spot(String(value)) : words.player(Number(value));
+    })
+    .join(" ");
+}
+
+/**
+ * @param {Offer} offer
+ * @param {string} text
+ * @param {Words} words
+ * @param {(offer: Offer) => void} choose
+ */
+function button(offer, text, words, choose) {
+  const made = document.createElement("button");
+  made.type = "button";
+  made.className = offer.default ? "choice default" : "choice";
+  made.dataset.act = offer.a.join(" ");
+  made.append(text);
+  made.setAttribute("aria-label", calledOf(offer, words));
+  const key = offer.default ? "Enter" : offer.a.length === 1 || offer.act === "drive" ? KEYS[offer.act]?.(offer, words) : "";
+  if (key) {
+    const hint = document.createElement("kbd");
+    hint.textContent = key;
+    made.append(hint);
+  }
+  made.addEventListener("click", () => choose(offer));
+  return made;
+}

@@ -1,0 +1,140 @@
+/** What is on offer, shown twice: as targets on the court and, complete, as words in the list beside it. */
+
+import { dressActors } from "../court/actors.js";
+import { drawList } from "./list.js";
+import { PHRASES } from "../words/phrases.js";
+import { positionKey } from "../state/state.js";
+import { passes, targets } from "../court/targets.js";
+import { sentenceOf, tellingOf } from "./telling.js";
+
+/**
+ * @typedef {import("../state/wire.js").Offer} Offer
+ * @typedef {import("../state/wire.js").StepWire} StepWire
+ * @typedef {import("../state/wire.js").Standing} Standing
+ * @typedef {import("../state/wire.js").Floor} Floor
+ * @typedef {import("../state/wire.js").Point} Point
+ * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../court/court-view.js").CourtView} CourtView
+ *
+ * @typedef {object} Moment  what is being looked at
+ * @property {Standing} standing
+ * @property {() => Record<number, Point>} places  where everybody comes to rest, centimetres
+ * @property {Floor} floor
+ * @property {import("../state/state.js").Menu | null} menu  null: not known (yet), or not wanted
+ * @property {Aside | null} aside  something else is being done: nothing can be played
+ * @property {boolean} replaying  the chain is being played
+ * @property {StepWire | undefined} last  the step that led here
+ * @property {boolean} isEnd  nothing stands after it in the chain
+ * @property {Words} words
+ * @property {import("../state/roster.js").Roster} roster
+ * @property {boolean} named  names stand under the discs
+ * @property {{fresh: () => void, fromHere: () => void, toEnd: () => void}} ways
+ *
+ * @typedef {object} Aside
+ * @property {string} key  tells one from another
+ * @property {string[]} notes  in the list's place
+ * @property {boolean} goesOn  what has just been done, and the ways on from an earlier step, are there as well
+ * @property {(player: number) => string} doing  after who and where he is, "" for nothing
+ * @property {(player: number) => boolean} can  a tap on him means something
+ * @property {(player: number) => string} note  under his disc, "" for his name
+ */
+
+export class Offering {
+  /**
+   * @param {CourtView} court
+   * @param {HTMLElement} list
+   * @param {(offer: Offer) => void} choose
+   */
+  constructor(court, list, choose) {
+    this.court = court;
+    this.list = list;
+    this.choose = choose;
+    /** @type {Map<number, Offer>} the offer a mate's disc stands for */
+    this.passing = new Map();
+    this.drawn = "";
+    /** @type {import("../state/state.js").Menu | null} */
+    this.menu = null;
+  }
+
+  /** Draw anew next time, whatever was drawn. */
+  forget() {
+    this.drawn = "";
+  }
+
+  /** @param {Moment} moment */
+  show(moment) {
+    const { standing, menu, aside, replaying, isEnd } = moment;
+    const waits = !menu && !replaying && !aside && isEnd;
+    this.court.root.classList.toggle("waiting", !menu && !replaying && !aside);
+    this.list.classList.toggle("waiting", waits);
+    this.list.classList.toggle("aside", Boolean(aside));
+    const key = [positionKey(standing), menu?.offers.length, replaying && moment.last?.a, isEnd, aside?.key].join("#");
+    // While the next offers are on their way the old ones stay, faded.
+    if ((key === this.drawn && menu === this.menu) || (waits && this.drawn)) return;
+    const elsewhere = key !== this.drawn;
+    this.drawn = key;
+    this.menu = menu;
+    this.#drawCourt(moment);
+    this.#drawList(moment);
+    // What can happen next begins at the top, unless the keyboard is somewhere in it.
+    if (elsewhere && !this.list.querySelector(":focus-visible")) this.list.parentElement?.scrollTo(0, 0);
+  }
+
+  /** @param {Moment} moment */
+  #drawCourt({ standing, menu, aside, places, floor, words, roster, named }) {
+    const { court } = this;
+    const { projection } = court;
+    if (!projection) return;
+    const offers = aside || !menu ? [] : menu.offers;
+    const passing = passes(offers, standing);
+    this.passing = passing;
+    court.offer(targets(offers, standing, places(), floor, projection, named), (offer) => sentenceOf(offer, words), roster.face);
+    dressActors(court.actors, {
+      cutter: standing.cutter,
+      roster,
+      note: aside?.note,
+      tappable: (player) => passing.has(player) || Boolean(aside?.can(player)),
+      label(player) {
+        const offer = passing.get(player);
+        if (offer) return sentenceOf(offer, words);
+        const has = player === standing.ball ? PHRASES.hasBall : player === standing.cutter ? PHRASES.inLane : "";
+        const where = aside?.note(player) || (standing.off ? "" : words.at(standing.at[player]));
+        return [`${words.player(player)} ${where}`.trim(), has, aside?.doing(player)].filter(Boolean).join(", ");
+      },
+    });
+  }
+
+  /** @param {Moment} moment */
+  #drawList({ standing, menu, aside, replaying, last, isEnd, words, ways }) {
+    const { list } = this;
+    const on = [way(PHRASES.fromHere, ways.fromHere), way(PHRASES.toEnd, ways.toEnd)];
+    if (aside) list.replaceChildren(...(aside.goesOn && !isEnd ? [earlier(on)] : []), ...aside.notes.map(note), ...(aside.goesOn ? tellingOf(last, words, PHRASES.justNow) : []));
+    else if (replaying) list.replaceChildren(...tellingOf(last, words));
+    else if (standing.over) list.replaceChildren(note(PHRASES.over), note(PHRASES.overHint), way(PHRASES.fresh, ways.fresh));
+    else if (menu && menu.offers.length + menu.withheld.length) {
+      drawList(list, menu, words, this.choose);
+      if (!isEnd) list.prepend(earlier([way(PHRASES.toEnd, ways.toEnd)]));
+      list.append(...tellingOf(last, words, PHRASES.justNow));
+    } else if (isEnd) list.replaceChildren(note(PHRASES.waiting));
+    else list.replaceChildren(earlier(on));
+  }
+}
+
+/** Where one is, and the ways on from there. @param {HTMLElement[]} ways */
+function earlier(ways) {
+  const made = Object.assign(document.createElement("div"), { className: "earlier" });
+  made.append(note(PHRASES.earlier), ...ways);
+  return made;
+}
+
+/** @param {string} sentence */
+function note(sentence) {
+  return Object.assign(document.createElement("p"), { textContent: sentence });
+}
+
+/** @param {string} text @param {() => void} go */
+function way(text, go) {
+  const button = Object.assign(document.createElement("button"), { type: "button", className: "choice", textContent: text });
+  button.addEventListener("click", go);
+  return button;
+}

@@ -1,0 +1,65 @@
+/** The lines about the board itself: whether it is saved, who watches, which stage is taught; and what is spoken. */
+
+import { PHRASES } from "../words/phrases.js";
+import { callsOf, sentenceOf, sentencesOf } from "./telling.js";
+
+/**
+ * @typedef {import("../state/state.js").State} State
+ * @typedef {import("../state/wire.js").StepWire} StepWire
+ */
+
+/** @param {string} id */
+export const element = (id) => /** @type {HTMLElement} */ (document.getElementById(id));
+
+/** @param {HTMLElement} line @param {string} text */
+function write(line, text) {
+  if (line.textContent !== text) line.textContent = text;
+}
+
+/**
+ * Where what was done stands, as it is: on the server, on this device, or nowhere yet.
+ * @param {State["link"]} link @param {State["pending"]} pending @param {{waiting: number, persistent: boolean}} plays
+ */
+function saying(link, pending, plays) {
+  const count = pending.length + plays.waiting;
+  if (link === "live") return count > 2 ? PHRASES.sending(count) : count ? PHRASES.saving : PHRASES.saved;
+  if (count) return isSafe(pending, plays) ? PHRASES.savedHere(count) : PHRASES.notSaved(count);
+  return link === "offline" ? PHRASES.offline : PHRASES.catching;
+}
+
+/** @param {State} state @param {{waiting: number, persistent: boolean}} [plays]  changes of them wait as well */
+export function drawStatus({ known, board, link, pending, viewers, notice }, plays = { waiting: 0, persistent: true }) {
+  const status = element("status");
+  status.dataset.link = link;
+  write(status, saying(link, pending, plays));
+  status.title = explained(link, pending, plays);
+  write(element("watching"), viewers ? ` · ${viewers}` : "");
+  const stage = element("stage");
+  stage.toggleAttribute("hidden", !known || board.stage === null);
+  if (known && board.stage !== null) write(stage, PHRASES.stageNow(board.stages[board.stage] ?? ""));
+  element("gone").toggleAttribute("hidden", link !== "gone");
+  if (link === "gone") element("gone-words").textContent = notice;
+}
+
+/** The same at length, for whoever asks. @param {State["link"]} link @param {State["pending"]} pending @param {{waiting: number, persistent: boolean}} plays */
+function explained(link, pending, plays) {
+  const count = pending.length + plays.waiting;
+  if (link === "live" || !count) return "";
+  return isSafe(pending, plays) ? PHRASES.savedHereLong(count) : PHRASES.notSavedLong(count);
+}
+
+/** Whether this device would still know all of it after closing the page. @param {State["pending"]} pending @param {{waiting: number, persistent: boolean}} plays */
+function isSafe(pending, plays) {
+  return pending.every(({ kept }) => kept) && (plays.persistent || !plays.waiting);
+}
+
+/** @type {StepWire | undefined} */
+let told;
+
+/** Say the step on show to those who listen. @param {StepWire | undefined} step @param {import("../words/words.js").Words} words */
+export function tell(step, words) {
+  if (told === step) return;
+  told = step;
+  if (!step) return;
+  element("live").textContent = [...callsOf(step, words), `${sentenceOf(step, words)}.`, ...sentencesOf(step, words)].join(" ");
+}

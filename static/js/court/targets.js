@@ -1,0 +1,217 @@
+/**
+ * What can be tapped on the court: one meaning to a target. The offers say what is possible; this module
+ * only decides where each is drawn and by which sign.
+ */
+
+import { arrange } from "./layout.js";
+
+/**
+ * @typedef {import("../state/wire.js").Offer} Offer
+ * @typedef {import("../state/wire.js").Standing} Standing
+ * @typedef {import("../state/wire.js").Floor} Floor
+ * @typedef {import("../state/wire.js").Point} Point
+ * @typedef {import("./projection.js").Projection} Projection
+ *
+ * @typedef {"drive" | "dribble" | "hand" | "cut" | "screen" | "shot" | "spot" | "post"} Sign
+ *
+ * @typedef {object} Target
+ * @property {Offer} offer
+ * @property {Sign} sign
+ * @property {Point} at  CSS pixels
+ * @property {number} side  CSS pixels of the square that can be tapped
+ * @property {Point} along  unit vector on the screen the sign points in
+ * @property {number | null} number  player whose number stands in the sign
+ * @property {number} by  player a drag to it begins at
+ * @property {boolean} wavy  an empty spot that is dribbled to
+ *
+ * @typedef {Target & {rank: number, reach: number, lean?: Point}} Wished
+ */
+
+/** Actions that are a tap on the mate's own disc. */
+const PASSES = new Set(["pass", "skip", "post_entry", "kick_out", "high_low", "dump_off", "cutter_pass"]);
+/** Side of the space kept free for each corner button, CSS pixels. */
+const CORNER = 64;
+/** How far the second button of a corner is from the first, CSS pixels. */
+const SECOND = 60;
+
+/**
+ * The offers that belong to a mate's disc, by his number.
+ * @param {Offer[]} offers
+ * @param {Standing} standing
+ * @returns {Map<number, Offer>}
+ */
+export function passes(offers, standing) {
+  const found = new Map();
+  for (const offer of [...offers].sort((a, b) => a.a.length - b.a.length)) {
+    if (!PASSES.has(offer.act) || offer.to === null || found.has(offer.to)) continue;
+    if (offer.a.length === 1 || offer.to !== standing.cutter) found.set(offer.to, offer);
+  }
+  return found;
+}
+
+/**
+ * The other offers as targets with a place of their own. Those about the cutter himself after he has
+ * chosen, and those with no room on a small screen, are in the list only.
+ * @param {Offer[]} offers
+ * @param {Standing} standing
+ * @param {Record<number, Point>} places  where everybody will stand, centimetres
+ * @param {Floor} floor
+ * @param {Projection} projection
+ * @param {boolean} named  names stand under the discs
+ * @returns {Target[]}
+ */
+export function targets(offers, standing, places, floor, projection, named) {
+  const wished = offers
+    .filter((offer) => !PASSES.has(offer.act))
+    .filter((offer) => offer.a.length === 1 || ![offer.to, offer.by].includes(standing.cutter))
+    .map((offer) => wish(offer, standing, places, floor, projection))
+    .filter((each) => each !== null)
+    .sort((a, b) => a.rank - b.rank);
+  const disc = Math.max(projection.radius * 2, projection.hit);
+  const obstacles = Object.values(places).flatMap((place) => {
+    const [x, y] = projection.px(place);
+    const box = { x, y, side: disc };
+    return named ? [box, { x, y: y + disc / 2 + 8, side: 22 }] : [box];
+  });
+  const edge = projection.view.turned ? CORNER / 2 : projection.height - CORNER / 2;
+  const second = edge + (projection.view.turned ? SECOND : -SECOND);
+  for (const x of [CORNER / 2, projection.width - CORNER / 2]) {
+    obstacles.push({ x, y: edge, side: CORNER }, { x, y: second, side: CORNER });
+  }
+  const found = arrange(wished, obstacles, projection.width, projection.height);
+  return wished.flatMap((each, i) => {
+    const at = found[i];
+    return at ? [{ ...each, at }] : [];
+  });
+}
+
+/**
+ * @param {Offer} offer
+ * @param {Standing} standing
+ * @param {Record<number, Point>} places
+ * @param {Floor} floor
+ * @param {Projection} projection
+ * @returns {Wished | null}
+ */
+function wish(offer, standing, places, floor, projection) {
+  const { px, radius, hit } = projection;
+  const spot = offer.spot ? floor.spots[offer.spot] : null;
+  const rim = px(floor.basket);
+  const holder = px(places[standing.ball]);
+  const near = radius + hit / 2 + 3;
+  const far = hit * 8;
+  const base = { offer, side: hit, by: offer.by, number: null, wavy: false, along: /** @type {Point} */ ([1, 0]) };
+
+  switch (offer.act) {
+    case "flash": {
+      if (!spot) return null;
+      // The spot itself may be one to post up on; the flash is an arrow on his way there.
+      const cutter = px(places[offer.by]);
+      return { ...base, sign: "cut", at: between(cutter, px(spot), 0.55), along: unit(cutter, px(spot)), rank: 8.5, reach: hit * 1.3 };
+    }
+    case "fill":
+    case "post_up": {
+      if (!spot) return null;
+      const post = offer.act === "post_up";
+      const number = offer.default ? offer.by : null;
+      return { ...base, sign: post ? "post" : "spot", at: px(spot), rank: post ? 9 : offer.default ? 0 : 1,
+        reach: post ? radius * 0.7 : radius, number, side: post ? hit : Math.max(hit, radius * 1.7) };
+    }
+    case "dribble_to":
+    case "dribble_out": {
+      if (!spot) return null;
+      const at = px(spot);
+      const along = unit(holder, at);
+      // While a cutter waits, an empty spot is his to fill; the handler's way there is marked half-way.
+      if (standing.cutter !== null) {
+        return { ...base, sign: "dribble", at: between(holder, at, 0.5), along, rank: 5, reach: hit * 1.5 };
+      }
+      return { ...base, sign: "spot", wavy: true, at, along, rank: 1, reach: radius,
+        side: Math.max(hit, radius * 1.7) };
+    }
+    case "shot":
+      return { ...base, sign: "shot", at: rim, rank: 2, reach: far, lean: projection.turn([0, -1]) };
+    case "face_up":
+    case "drive": {
+      const along = projection.turn(veer(places[standing.ball], offer.d, 42));
+      return { ...base, sign: "drive", along, at: ahead(holder, along, near + 14), side: hit + 14, rank: 3.5,
+        reach: hit * 2.2, lean: along };
+    }
+    case "dribble_at":
+    case "hub_hand_off":
+    case "hand_off": {
+      if (offer.to === null) return null;
+      const mate = px(places[offer.to]);
+      const along = unit(holder, mate);
+      const dribble = offer.act === "dribble_at";
+      const gap = Math.hypot(mate[0] - holder[0], mate[1] - holder[1]);
+      const middle = between(holder, mate, 0.5);
+      const apart = Math.max(0, Math.min(gap / 2 - near, hit * 0.62));
+      return { ...base, sign: dribble ? "dribble" : "hand", at: ahead(middle, along, dribble ? apart : -apart),
+        along, rank: dribble ? 3 : 4, reach: hit * 1.5, lean: unit(rim, middle) };
+    }
+    case "follow": {
+      const cutter = px(places[offer.by]);
+      const along = unit(cutter, holder);
+      return { ...base, sign: "hand", at: ahead(cutter, along, near + 2), along, rank: 6, reach: hit * 1.3, lean: along };
+    }
+    case "hub_back_cut":
+    case "back_cut": {
+      const mate = px(places[offer.to ?? offer.by]);
+      const along = unit(mate, rim);
+      return { ...base, sign: "cut", at: ahead(mate, along, near + 2), along, rank: 6, reach: hit * 1.3, lean: along };
+    }
+    case "ball_screen": {
+      if (offer.to === null) return null;
+      const cutter = offer.to === standing.cutter;
+      const along = projection.turn(veer(places[standing.ball], offer.d, 90));
+      const side = projection.turn([offer.d === "right" ? 1 : -1, 0]);
+      const at = cutter ? ahead(holder, along, near + 6) : ahead(px(places[offer.to]), side, near);
+      return { ...base, sign: "screen", by: offer.to, at, along: cutter ? along : side, number: offer.to, rank: 7,
+        reach: hit * 1.3, lean: cutter ? along : side };
+    }
+    case "help_screen":
+    case "post_screen":
+    case "back_screen": {
+      if (offer.to === null) return null;
+      const mate = px(places[offer.to]);
+      const along = unit(mate, rim);
+      const turn = offer.act === "help_screen" ? -0.87 : 0.87; // a mate can be screened for in both ways
+      const from = /** @type {Point} */ ([along[0] * 0.5 - along[1] * turn, along[1] * 0.5 + along[0] * turn]);
+      return { ...base, sign: "screen", at: ahead(mate, from, near), along: unit(from, [0, 0]), number: offer.by, rank: 8,
+        reach: offer.act === "help_screen" ? hit * 1.5 : hit * 0.8, lean: from };
+    }
+    default:
+      return null;
+  }
+}
+
+/**
+ * The way to the basket, veering left or right, as a unit vector on the floor.
+ * @param {Point} place  centimetres
+ * @param {"left" | "right" | null} side  the offence's, facing the basket
+ * @param {number} degrees
+ * @returns {Point}
+ */
+function veer([x, y], side, degrees) {
+  const length = Math.hypot(x, y) || 1;
+  const [fx, fy] = [-x / length, -y / length];
+  const turn = ((side === "right" ? 1 : -1) * degrees * Math.PI) / 180;
+  return [fx * Math.cos(turn) - fy * Math.sin(turn), fx * Math.sin(turn) + fy * Math.cos(turn)];
+}
+
+/** @param {Point} a @param {Point} b @returns {Point} */
+function unit(a, b) {
+  const length = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1;
+  return [(b[0] - a[0]) / length, (b[1] - a[1]) / length];
+}
+
+/** @param {Point} a @param {Point} along @param {number} distance @returns {Point} */
+function ahead(a, along, distance) {
+  return [a[0] + along[0] * distance, a[1] + along[1] * distance];
+}
+
+/** @param {Point} a @param {Point} b @param {number} u @returns {Point} */
+function between(a, b, u) {
+  return [a[0] + (b[0] - a[0]) * u, a[1] + (b[1] - a[1]) * u];
+}

@@ -1,0 +1,151 @@
+/** The words beside the court while it is drawn by hand: what it is and who is on the floor; what they do, line by line. */
+
+import { KINDS } from "../steps/drawn-text.js";
+import { W } from "./words.js";
+
+/**
+ * @typedef {object} Line  a move
+ * @property {number} id
+ * @property {string} says
+ * @property {string} time
+ * @property {string} start
+ * @property {number} beat
+ * @property {boolean} run  it can be a screen
+ * @property {boolean} bar
+ * @property {boolean} paced  it can be slower and faster
+ *
+ * @typedef {object} PanelWays
+ * @property {(kind: string) => void} kind
+ * @property {(what: "defender" | "defenders" | "coach" | "cone") => void} add
+ * @property {() => void} remove
+ * @property {() => void} clear
+ * @property {() => void} anew
+ * @property {(id: number) => void} choose
+ * @property {(what: "screen" | "earlier" | "later" | "slower" | "faster" | "delete", id: number) => void} change
+ *
+ * @typedef {object} PanelNow
+ * @property {"setup" | "draw"} mode
+ * @property {string} kind
+ * @property {string} defender  the next one, "" for none
+ * @property {boolean} coach  he can be put on the floor
+ * @property {boolean} cone
+ * @property {string} chosen  who can be taken away, "" for nobody
+ * @property {boolean} empty
+ * @property {Line[]} lines
+ * @property {number} line  id of the one that is open, 0 for none
+ * @property {boolean} then
+ * @property {boolean} changes  a step that was drawn before, nothing of it yet
+ */
+
+/** @param {string} text @param {() => void} act @param {string} [kind] */
+function button(text, act, kind = "") {
+  const made = document.createElement("button");
+  made.type = "button";
+  made.className = kind;
+  made.textContent = text;
+  made.addEventListener("click", act);
+  return made;
+}
+
+/** @param {string} name @param {string} kind @param {(string | Node)[]} inside */
+function part(name, kind, ...inside) {
+  const made = document.createElement(name);
+  made.className = kind;
+  made.append(...inside);
+  return made;
+}
+
+export class Panel {
+  /** @param {HTMLElement} page @param {PanelWays} on */
+  constructor(page, on) {
+    this.on = on;
+    this.root = document.createElement("aside");
+    this.root.className = "hand-panel";
+    this.drawn = "";
+    this.shown = { lines: 0, line: 0 };
+    page.append(this.root);
+  }
+
+  /** @param {PanelNow} now */
+  draw(now) {
+    const key = JSON.stringify(now);
+    if (key === this.drawn) return;
+    this.drawn = key;
+    const before = document.activeElement;
+    const held = before instanceof HTMLElement && this.root.contains(before) ? before.dataset.key : undefined;
+    this.root.setAttribute("aria-label", now.mode === "setup" ? W.setup : W.moves);
+    const anew = now.changes ? [button(W.anew, this.on.anew, "take")] : [];
+    this.root.replaceChildren(...anew, ...(now.mode === "setup" ? this.#setup(now) : this.#moves(now)));
+    for (const each of this.root.querySelectorAll("button")) each.dataset.key ??= each.textContent ?? "";
+    // What has just been drawn, or opened, is in view.
+    const { lines: { length: lines }, line } = now;
+    const seek = line !== this.shown.line ? ".open" : lines > this.shown.lines ? ".lines > :last-child" : "";
+    this.shown = { lines, line };
+    if (seek) this.root.querySelector(seek)?.scrollIntoView({ block: "nearest" });
+    if (held === undefined) return;
+    // The keyboard stays where it was, or on the line before what is gone.
+    const all = [...this.root.querySelectorAll("button")];
+    (all.find((each) => each.dataset.key === held && !each.disabled) ?? all.filter((each) => each.classList.contains("line")).pop() ?? all[0])?.focus();
+  }
+
+  /** @param {PanelNow} now */
+  #setup({ kind, defender, coach, cone, chosen, empty }) {
+    const { on } = this;
+    const kinds = part("div", "kinds", ...KINDS.map((each) => {
+      const made = button(W.kinds[each], () => on.kind(each));
+      made.setAttribute("aria-pressed", String(each === kind));
+      return made;
+    }));
+    kinds.setAttribute("role", "group");
+    kinds.setAttribute("aria-label", W.kind);
+    const adds = part("div", "adds",
+      button(defender ? defender.toUpperCase() : W.noDefender, () => on.add("defender")), button(W.defenders, () => on.add("defenders")),
+      button(W.coach, () => on.add("coach")), button(W.cone, () => on.add("cone")));
+    const [one, every, mark, small] = adds.querySelectorAll("button");
+    one.dataset.key = "defender";
+    if (defender) one.setAttribute("aria-label", W.defender(defender.toUpperCase()));
+    one.disabled = every.disabled = !defender;
+    mark.disabled = !coach;
+    small.disabled = !cone;
+    return [
+      part("h3", "", empty && (kind === "side" || kind === "base") ? W.otherSide : W.kind), kinds,
+      part("h3", "", W.add), adds, ...(chosen ? [button(W.remove(chosen), on.remove, "take")] : []),
+      button(W.clear, on.clear, "clear"),
+    ];
+  }
+
+  /** @param {PanelNow} now */
+  #moves({ lines, line: open, then }) {
+    const { on } = this;
+    if (!lines.length) return [part("p", "hint", W.linesHint)];
+    const list = part("ol", "lines");
+    let beat = -1;
+    lines.forEach((each) => {
+      if (each.beat !== beat && beat >= 0) list.append(part("li", "beat", W.beat));
+      beat = each.beat;
+      list.append(this.#line(each, each.id === open));
+    });
+    if (then) list.append(part("li", "beat next", W.nextThen));
+    return [list, button(W.clear, on.clear, "clear")];
+  }
+
+  /** @param {Line} line @param {boolean} open */
+  #line({ id, says, time, start, run, bar, paced }, open) {
+    const { on } = this;
+    const row = button("", () => on.choose(id), "line");
+    row.dataset.key = `line ${id}`;
+    row.append(part("span", "says", says), part("span", "time", ` · ${time}${open ? start : ""}`));
+    row.setAttribute("aria-expanded", String(open));
+    const item = part("li", open ? "open" : "", row);
+    if (!open) return item;
+    const tool = (/** @type {Parameters<PanelWays["change"]>[0]} */ what, /** @type {string} */ text) => {
+      const made = button(text, () => on.change(what, id));
+      made.dataset.key = `${what} ${id}`;
+      return made;
+    };
+    item.append(part("div", "tuning",
+      tool("earlier", W.earlier), tool("later", W.later), ...(run ? [tool("screen", bar ? W.toCut : W.toScreen)] : []),
+      ...(paced ? [tool("slower", W.slower), tool("faster", W.faster)] : []), tool("delete", W.delete)));
+    return item;
+  }
+}

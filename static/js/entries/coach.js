@@ -1,0 +1,308 @@
+/** The coach's page: puts the parts together. */
+
+import { Adrift } from "../board/off-spots.js";
+import { arrive } from "../board/from-team.js";
+import { drawAside } from "../board/blocked.js";
+import { Bench } from "../board/bench.js";
+import { drawChain, markChain } from "../board/chain.js";
+import { Controls, RATES } from "../board/controls.js";
+import { CourtView } from "../court/court-view.js";
+import { openDesk } from "../board/desk.js";
+import { askToKeepOnce, isInstalled } from "../device/device.js";
+import { takeHands } from "../board/input.js";
+import { openHuddle } from "../huddle/huddle.js";
+import { afterFrame, afterRest, inFrame } from "../device/scheduling.js";
+import { openLooking } from "../board/shown-step.js";
+import { openMenu } from "../menu/menu.js";
+import { Offering } from "../board/offering.js";
+import { registerServiceWorker } from "../device/install.js";
+import { PHRASES } from "../words/phrases.js";
+import { loadPrefs, savePrefs, wearHand, wearTheme } from "../device/prefs.js";
+import { rosterOf, seated } from "../state/roster.js";
+import { openDoor } from "../drawn/open.js";
+import { Stage } from "../court/stage.js";
+import { positionKey, shown } from "../state/state.js";
+import { drawStatus, element, tell } from "../board/status.js";
+import { toast } from "../ui/toast.js";
+import { Transport } from "../board/transport.js";
+import { stayAwake } from "../device/wake.js";
+import { loadWords, speaker } from "../words/words.js";
+
+/** @typedef {import("../state/state.js").State} State */
+
+const prefs = loadPrefs();
+wearTheme(prefs.theme);
+wearHand(prefs.left);
+const table = await loadWords();
+let roster = rosterOf({});
+let words = speaker(table);
+
+const drawSoon = afterFrame(draw);
+const drawInFrame = inFrame(draw);
+let following = 0;
+const court = new CourtView(element("court"));
+const stage = new Stage(court.actors);
+const transport = new Transport(stage, drawSoon);
+const adrift = new Adrift(transport, () => court.projection);
+const bench = new Bench(element("bench"), substitute, draw);
+const offering = new Offering(court, element("list"), choose);
+const menu = /** @type {HTMLDialogElement} */ (element("menu"));
+const calm = matchMedia("(prefers-reduced-motion: reduce)");
+const quiet = () => (transport.still = stage.still = calm.matches);
+calm.addEventListener("change", quiet);
+quiet();
+transport.rate = prefs.rate;
+
+/** What was drawn last, so that only what changed is drawn again. */
+const drawn = { chain: /** @type {unknown} */ (null), forks: /** @type {unknown} */ (null), depth: -1, people: "", play: "" };
+let ownTap = false;
+let updateMenu = (/** @type {State} */ _now) => {};
+/** The team's plays; null until they are there. @type {import("../plays/plays.js").Shelf | null} */
+let shelf = null;
+
+const desk = openDesk(String(document.body.dataset.socket), String(document.body.dataset.board), { changed, aside });
+const looking = openLooking({ desk, transport, adrift, bench, words: () => words });
+const lookSoon = afterRest(desk.look);
+const byHand = openDoor({
+  court, stage, transport, desk, fit, words: () => words, roster: () => roster, where: () => adrift.where,
+  say: (sentence, way) => toast(element("toast"), sentence, way),
+  play(depth, text) {
+    ownTap = true;
+    const played = desk.script(depth, text);
+    ownTap = false;
+    stayAwake();
+    return played;
+  },
+});
+const controls = new Controls(document.body, {
+  undo, putBack,
+  ...openHuddle({ desk, transport }),
+  redo: () => desk.redo(),
+  replay: () => transport.replay(),
+  back: () => transport.back(),
+  play: () => transport.toggle(),
+  forward: () => transport.forward(),
+  speed: () => prefer({ rate: RATES[(RATES.indexOf(prefs.rate) + 1) % RATES.length] }),
+  turn: () => prefer({ turned: !prefs.turned }),
+  mirror: () => prefer({ mirrored: !prefs.mirrored }),
+  subs() {
+    toast(element("toast"), "");
+    bench.toggle();
+  },
+  recover: () => {
+    ownTap = true;
+    adrift.sent = desk.recover(transport.depth, adrift.where);
+    ownTap = false;
+    draw();
+  },
+  menu: () => {
+    if (desk.state.known) updateMenu = openMenu(menu, desk.state, prefs, words, { setup: desk.setup, prefer, fresh: desk.fresh });
+  },
+  share: () => openPanel("share"),
+  plays: () => void shelved.then(() => shelf?.panel()),
+  save: () => void shelved.then(() => shelf?.save()),
+  byHand: byHand.open,
+  scrub: (t) => transport.seek(t),
+});
+/** @type {import("../ink/ink.js").Ink | null} */
+let ink = null;
+void import("../ink/ink.js").then(async ({ openInk }) => {
+  ink = await openInk({ court, desk, transport, say: (sentence, way) => toast(element("toast"), sentence, way) });
+}).catch(() => {}); // the board plays without
+const shelved = import("../plays/plays.js").then(({ openShelf }) => {
+  const say = (/** @type {string} */ sentence, /** @type {Parameters<typeof toast>[2]} */ way) => toast(element("toast"), sentence, way);
+  shelf = openShelf({ desk, transport, words: () => words, say, redraw: drawSoon });
+  shelf.changed();
+}).catch(() => toast(element("toast"), PHRASES.noPlays));
+controls.rate(prefs.rate);
+
+/** @param {"share" | "devices"} tab */
+function openPanel(tab) {
+  // Fetched when it is first wanted.
+  import("../share/share.js").then((share) => share.openShare(desk, tab), () => toast(element("toast"), PHRASES.noShare));
+}
+
+/** @param {Partial<import("../device/prefs.js").Prefs>} patch */
+function prefer(patch) {
+  Object.assign(prefs, patch);
+  savePrefs(prefs);
+  wearTheme(prefs.theme);
+  wearHand(prefs.left);
+  if (patch.rate) {
+    transport.setRate(patch.rate);
+    controls.rate(patch.rate);
+  }
+  meet(desk.state);
+  fit();
+}
+
+/** Who plays, what they are called and what is called: all words are written anew when that changes. @param {State} state */
+function meet(state) {
+  const { squad } = seated(state);
+  const key = JSON.stringify([squad, state.calls, prefs.named, prefs.names, prefs.mirrored]);
+  if (key === drawn.people) return;
+  drawn.people = key;
+  drawn.chain = null;
+  roster = rosterOf(squad, prefs);
+  words = speaker(table, { mirrored: prefs.mirrored, name: roster.label, calls: state.calls });
+  offering.forget();
+}
+
+/** Fit the court to its space and draw everything again. */
+function fit() {
+  const { known, floor } = desk.state;
+  if (!known || !court.root.clientWidth) return;
+  stage.fit(court.fit(floor, { ...prefs, big: document.body.classList.contains("presenting") }));
+  offering.forget();
+  drawn.depth = -1; // the words have another width too
+  draw();
+}
+new ResizeObserver(fit).observe(court.root);
+
+/** @param {State} now @param {State} before */
+function changed(now, before) {
+  if (now.notices !== before.notices) toast(element("toast"), now.notice);
+  if (!now.known) return drawStatus(now);
+  const { steps } = shown(now);
+  const own = ownTap || adrift.sent !== null;
+  if (!now.pending.some((sent) => sent.id === adrift.sent)) adrift.sent = null;
+  if (now.floor !== before.floor && JSON.stringify(now.floor) !== JSON.stringify(before.floor)) {
+    transport.load(now.start, now.floor.spots, steps);
+    document.title = now.board.name;
+    fit();
+  } else if (now.board.level !== before.board.level || positionKey(now.start) !== positionKey(before.start)) {
+    transport.load(now.start, now.floor.spots, steps);
+  } else {
+    transport.sync(steps, own);
+  }
+  if (menu.open) updateMenu(now);
+  shelf?.changed();
+  if (!before.known) void arrive(desk, menu);
+  if (!before.known && location.hash === "#devices") {
+    history.replaceState(history.state, "", location.pathname);
+    openPanel("devices");
+  }
+  drawSoon();
+}
+
+/** What was played here while somebody else drove. @param {import("../state/state.js").Context} line @param {boolean} whole */
+function aside({ chain, formation, rules, line }, whole) {
+  if (!line.length) return;
+  const show = () => desk.open({ id: chain, formation, rules, line, depth: line.length });
+  toast(element("toast"), whole ? PHRASES.setAside : PHRASES.setAsidePart, { word: PHRASES.showIt, act: show });
+}
+
+/** @param {import("../state/wire.js").Offer} seen */
+function choose(seen) {
+  // The same one may have come anew, from the server, since it was drawn.
+  const offer = looking.menu()?.offers.find(({ a }) => a.join() === seen.a.join());
+  if (looking.aside() || transport.progress.replaying || !offer) return;
+  ownTap = true;
+  desk.act(offer, transport.depth);
+  ownTap = false;
+  if (!looking.menu()) court.root.classList.add("waiting");
+  stayAwake();
+  askToKeepOnce();
+}
+
+/** @param {number} place @param {import("../state/wire.js").Member} coming */
+function substitute(place, coming) {
+  const [going, before] = [seated(desk.state).squad[place], words.player(place)];
+  desk.setup({ places: { [place]: coming.id } });
+  meet(desk.state);
+  toast(element("toast"), PHRASES.swapped(words.player(place), before), {
+    word: PHRASES.undo,
+    act: () => desk.setup({ places: { [place]: going?.id ?? null } }),
+  });
+}
+
+function undo() {
+  if (adrift.players.length) putBack();
+  else desk.undo();
+}
+
+function putBack() {
+  if (adrift.sent) return;
+  adrift.putBack();
+  draw();
+}
+
+function draw() {
+  const { state } = desk;
+  if (!state.known || !transport.film || !court.projection) return;
+  meet(state);
+  if (byHand.widens(shown(state).steps)) return fit();
+  if (byHand.draws()) return drawStatus(state, shelf?.book);
+  adrift.forget();
+  const { steps, ahead } = shown(state);
+  const progress = transport.progress;
+  const { depth } = progress;
+  controls.show(progress, steps.length, transport.loop);
+  controls.mark(transport.starts, progress.end);
+  controls.history(steps.length > 0 || transport.strayed, ahead > 0);
+  court.trails(transport.film, depth - 1);
+  ink?.draw();
+  const play = shelf?.nameOf(state.chain?.id) ?? "";
+  const forks = shelf?.forks() ?? state.forks;
+  if (drawn.chain !== steps || drawn.forks !== forks || drawn.play !== play) {
+    Object.assign(drawn, { chain: steps, forks, play });
+    const formation = state.board.formation.includes("@") ? state.board.formation_name : words.formation(state.board.formation);
+    drawChain(element("chain"), steps, [play, formation].filter(Boolean).join(" · "), words,
+      (to) => (to ? transport.watch(to - 1) : transport.goTo(0)), forks, (fork, by) => shelf?.fork(fork, by));
+    drawn.depth = -1;
+  }
+  if (drawn.depth !== depth) markChain(element("chain"), depth);
+  drawn.depth = depth;
+  drawOffers();
+  drawAside(seated(state).bench, { bench, adrift, court, buttons: controls.buttons, named: prefs.named, looking });
+  drawStatus(state, shelf?.book);
+  tell(steps[depth - 1], words);
+  court.root.classList.toggle("moving", progress.playing);
+  if (progress.playing) follow();
+}
+
+/** What plays moves by itself; what has to be drawn is the next step, and where the bar is for who cannot see it. */
+function follow() {
+  clearTimeout(following);
+  following = window.setTimeout(() => {
+    const { progress } = transport;
+    if (!progress.playing) return; // its end has been drawn
+    if (progress.depth !== drawn.depth || controls.isBehind(progress)) drawInFrame();
+    else follow();
+  }, 80);
+}
+
+/** Targets on the court and words in the list. */
+function drawOffers() {
+  const { state } = desk;
+  const { steps } = shown(state);
+  const { depth, replaying } = transport.progress;
+  const found = replaying ? null : looking.menu();
+  lookSoon(!found && !replaying && looking.asks && depth < steps.length ? depth : null);
+  offering.show({
+    standing: looking.standing(),
+    places: () => transport.places(depth),
+    floor: state.floor,
+    menu: found,
+    aside: looking.aside(),
+    replaying,
+    last: steps[depth - 1],
+    isEnd: depth === steps.length,
+    words,
+    roster,
+    named: prefs.named,
+    ways: { fresh: desk.fresh, fromHere: () => desk.undoTo(depth), toEnd: () => transport.goTo(steps.length) },
+  });
+}
+
+takeHands({
+  court, transport, offering, adrift, bench, choose, draw, undo, putBack,
+  redo: () => desk.redo(),
+  offers: () => (looking.aside() || transport.progress.replaying ? [] : (looking.menu()?.offers ?? [])),
+  canLift: () => desk.state.known && !bench.open && !adrift.sent && !transport.progress.replaying && !looking.standing().over,
+  placeOf: (digit) => roster.placeOf(digit),
+  mirrored: () => prefs.mirrored,
+});
+
+registerServiceWorker();
+if (isInstalled()) document.addEventListener("click", askToKeepOnce, { once: true });

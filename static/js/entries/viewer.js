@@ -1,0 +1,298 @@
+/** A player's phone: follows the coach's board, and looks back at the player's own pace. */
+
+import { onFirstInk } from "../state/ink-line.js";
+import { openLink } from "../state/link.js";
+import { loadPrefs, wearTheme } from "../device/prefs.js";
+import { rosterOf } from "../state/roster.js";
+import { goesOut } from "../steps/outside.js";
+import { Stage } from "../court/stage.js";
+import { hold, positionKey, standingAt } from "../state/state.js";
+import { Transport } from "../board/transport.js";
+import { ViewerCourt } from "../viewer/viewer-court.js";
+import { rememberedNumber, rememberNumber, WATCHES } from "../viewer/memory.js";
+import { chainWords, markChain, placeOf, sayStart, sayStep, showChain, showSaid, startOf } from "../viewer/reading.js";
+import { drawPicker, el, showStatus, whenReturning } from "../viewer/page.js";
+import { openSettings } from "../viewer/settings.js";
+import { WORDS } from "../viewer/words.js";
+import { awaitWords, speaker } from "../words/words.js";
+
+/**
+ * @typedef {import("../state/state.js").State} State
+ * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../device/prefs.js").Prefs} Prefs
+ */
+
+const prefs = loadPrefs();
+wearTheme(prefs.theme);
+
+const court = new ViewerCourt(el("court"));
+const stage = new Stage(court.actors);
+const transport = new Transport(stage, () => paint());
+const board = hold((now, before) => heard(now, before));
+const calm = matchMedia("(prefers-reduced-motion: reduce)");
+
+/** @type {import("../words/words.js").Locale | null} */
+let table = null;
+/** @type {Words | null} */
+let words = null;
+let roster = rosterOf({});
+/** The number this device belongs to, and the place that player has now. */
+let mine = rememberedNumber();
+/** @type {number | null} */
+let me = null;
+let picking = mine === null;
+/** New actions play as they come; otherwise the player is looking back. */
+let follow = true;
+/** What the words on screen were written for. */
+let written = "";
+/** The server has said how the board stands since the line was last in doubt. */
+let sure = false;
+let frame = 0;
+/** Brings ink up to what is looked at, once there is any. */
+let ink = () => {};
+
+// ---- what the server says
+
+const link = openLink(document.body.dataset.socket ?? "", {
+  seen: () => (board.state.known ? board.state.seq : null),
+  message(message) {
+    if ((message.t === "step" || message.t === "back") && message.seq > board.state.seq + 1) {
+      sure = false;
+      link.again(); // something was missed: ask how the board stands
+    } else {
+      if (message.t === "state" || message.t === "pong") sure = true;
+      board.receive(message);
+    }
+    status();
+  },
+  state(state) {
+    if (state !== "live") sure = state === "gone";
+    board.change({ link: state });
+    status();
+  },
+});
+
+// Back from sleep the line may be dead without knowing: say so until the server has answered.
+whenReturning(() => {
+  sure = false;
+  status();
+});
+
+function status() {
+  const { link: line, notice, known } = board.state;
+  showStatus(line === "live" && !(sure && known) ? "catching up" : line, notice);
+}
+
+/** @param {State} now @param {State} before */
+function heard(now, before) {
+  if (!now.known) return;
+  const anew = !before.known || setting(now) !== setting(before);
+  const people = anew || JSON.stringify([now.squad, now.calls]) !== JSON.stringify([before.squad, before.calls]);
+  if (people) roster = rosterOf(now.squad);
+  if (anew) open();
+  else if (now.steps !== before.steps) takeOver();
+  if (goesOut(now.steps, now.floor.box) !== Boolean(court.projection?.view.wide)) fit();
+  if (people && !anew) choose();
+  if (anew || now.steps !== before.steps) paint();
+}
+
+/** What makes it another board to look at, rather than the same one gone on. @param {State} state */
+function setting({ board: { formation, court: floor, level }, first, start }) {
+  return [formation, floor, level, first, positionKey(start)].join();
+}
+
+function open() {
+  const { start, floor, steps } = board.state;
+  if (court.cast(Object.keys(start.at).map(Number).sort((a, b) => a - b))) stage.actors = court.actors;
+  fit();
+  const depth = follow ? steps.length : Math.min(transport.depth, steps.length);
+  transport.load(start, floor.spots, steps);
+  if (depth < steps.length) transport.goTo(depth);
+  written = "";
+  choose();
+}
+
+/** Let the transport have the chain as the server has it, without taking anybody away from what he looks at. */
+function takeOver() {
+  const { start, floor, steps } = board.state;
+  if (follow) transport.sync(steps, true);
+  else if (transport.mode === "rest") {
+    const depth = Math.min(transport.depth, steps.length);
+    transport.load(start, floor.spots, steps);
+    transport.goTo(depth);
+  } // else it waits until what is playing has come to rest
+}
+
+// ---- what is on the screen
+
+function fit() {
+  const { floor, steps } = board.state;
+  if (!floor) return;
+  stage.fit(court.fit(floor, prefs.turned, goesOut(steps, floor.box)));
+  written = "";
+}
+
+/** Bring everything that depends on the moment of the film up to it. */
+function paint() {
+  cancelAnimationFrame(frame);
+  if (!board.state.known || !transport.film) return;
+  if (transport.mode === "rest" && transport.steps !== board.state.steps) takeOver();
+  const { depth, playing, t, end } = transport.progress;
+  if (!follow && !playing && depth === board.state.steps.length && t > end - 1e-3) follow = true;
+  court.trails(transport.film, depth - 1, me);
+  ink();
+  write(depth);
+  behind(depth);
+  el("play").dataset.playing = String(playing);
+  el("play").setAttribute("aria-label", playing ? WORDS.pause : WORDS.play);
+  button("back").disabled = depth === 0;
+  button("forward").disabled = depth >= board.state.steps.length;
+  button("play").disabled = !board.state.steps.length;
+  if (playing) frame = requestAnimationFrame(paint);
+}
+
+/** @param {number} depth */
+function write(depth) {
+  if (!words) return;
+  const { steps, first } = board.state;
+  const shown = transport.steps;
+  const key = `${depth}|${me}|${shown[depth - 1]?.a.join() ?? ""}|${steps.map((step) => step.a).join(";")}`;
+  if (key === written) return;
+  const began = written !== "";
+  written = key;
+  const speech = words;
+  const standing = depth ? shown[depth - 1].after : startOf(standingAt(board.state, shown, 0), shown[0]);
+  const said = depth ? sayStep(shown[depth - 1], me, speech) : sayStart(standing, me, speech);
+  if (mine && mine !== WATCHES && !me) said.mine = WORDS.notOn(mine);
+  showSaid(el("mine"), el("others"), said);
+  el("earlier").hidden = first === 0;
+  showChain(/** @type {HTMLOListElement} */ (el("chain")), [WORDS.start, ...steps.map((step) => chainWords(step, speech))]);
+  markChain(el("chain"), depth, began && !calm.matches);
+  court.label((player) => {
+    if (picking) return WORDS.pick(roster.label(player));
+    return WORDS.disc(speech.player(player), placeOf(standing, player, speech), player === standing.ball);
+  });
+}
+
+/** The line that leads back to the coach. @param {number} depth */
+function behind(depth) {
+  const { steps } = board.state;
+  const ahead = steps.length > seenTo ? steps[steps.length - 1] : null;
+  el("behind").hidden = follow;
+  if (follow) seenTo = steps.length;
+  if (!follow && words) {
+    const text = ahead ? WORDS.goneOn(chainWords(ahead, words)) : WORDS.looking;
+    if (el("where").textContent !== text) el("where").textContent = text;
+  }
+  el("behind").classList.toggle("new", Boolean(ahead) && depth < steps.length);
+}
+/** How long the chain was when the player last was with the coach. */
+let seenTo = 0;
+
+// ---- what the player does
+
+/** Put the choice of number on the screen. */
+function choose() {
+  const players = court.players;
+  if (table) words = speaker(table, { name: roster.label, calls: board.state.calls });
+  me = players.find((player) => roster.label(player) === mine) ?? null;
+  if (mine !== WATCHES && !me && !roster.count) [mine, picking] = [null, true];
+  document.body.classList.toggle("picking", picking);
+  el("me").textContent = me ? roster.face(me) : "?";
+  el("me").setAttribute("aria-label", me ? WORDS.you(roster.label(me)) : WORDS.notYou);
+  el("me").setAttribute("aria-expanded", String(picking));
+  el("me").classList.toggle("known", Boolean(me));
+  el("picker").hidden = !picking;
+  drawPicker(el("numbers"), players, roster, me);
+  court.mark(me, picking, roster);
+  written = "";
+  paint();
+}
+
+/** @param {string} number */
+function pick(number) {
+  mine = number;
+  picking = false;
+  rememberNumber(number);
+  choose();
+}
+
+/** @param {string} id @param {() => void} act */
+function on(id, act) {
+  el(id).addEventListener("click", act);
+}
+
+/** @param {string} id */
+function button(id) {
+  return /** @type {HTMLButtonElement} */ (el(id));
+}
+
+/** Leave the coach's pace for one's own. @param {() => void} act */
+function alone(act) {
+  if (!transport.film) return;
+  follow = false;
+  act();
+  paint();
+}
+
+on("me", () => {
+  picking = !picking;
+  choose();
+});
+el("numbers").addEventListener("click", ({ target }) => {
+  const chosen = target instanceof Element ? target.closest("button")?.dataset.number : undefined;
+  if (chosen !== undefined) pick(chosen);
+});
+el("court").addEventListener("click", ({ target }) => {
+  const disc = target instanceof Element ? /** @type {HTMLElement | null} */ (target.closest(".disc")) : null;
+  if (picking && disc) pick(roster.label(Number(disc.dataset.player)));
+});
+on("watch", () => pick(WATCHES));
+on("back", () => alone(() => transport.back()));
+on("forward", () => alone(() => transport.forward()));
+on("play", () => alone(() => transport.toggle()));
+el("chain").addEventListener("click", ({ target }) => {
+  const row = target instanceof Element ? target.closest("button")?.dataset.depth : undefined;
+  const depth = Number(row);
+  if (row !== undefined) alone(() => (depth ? transport.watch(depth - 1) : transport.goTo(0)));
+});
+on("live", () => {
+  const { steps } = board.state;
+  transport.pause();
+  takeOver();
+  follow = true;
+  if (steps.length) transport.watch(steps.length - 1);
+  paint();
+});
+// ---- begin
+
+const awaitInk = () => onFirstInk(() => void import("../ink/follow.js").then(({ followInk }) => {
+  ink = followInk({
+    below: court.actorLayer,
+    projection: () => court.projection,
+    looking: () => ({ first: board.state.first, line: board.state.steps.slice(0, transport.depth).map(({ a }) => a) }),
+  });
+}).catch(awaitInk));
+awaitInk();
+
+const beCalm = () => (stage.still = transport.still = calm.matches);
+calm.addEventListener("change", beCalm);
+beCalm();
+openSettings(prefs, {
+  turned: fit,
+  settled(rate) {
+    transport.setRate(rate);
+    paint();
+  },
+});
+new ResizeObserver(() => {
+  fit();
+  paint();
+}).observe(el("court"));
+
+void awaitWords().then((found) => {
+  table = found;
+  if (board.state.known) choose();
+});
+// The page comes with how the board stood, so that it is drawn before the line is there; the line has the last word.
+if (!board.state.known) board.receive(JSON.parse(el("stands").textContent ?? ""));

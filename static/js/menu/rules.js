@@ -1,0 +1,114 @@
+/** The part of the menu about what the team plays: formation, rules, how far they have been taught. */
+
+import { choose, fetched, make } from "./parts.js";
+import { PHRASES } from "../words/phrases.js";
+
+/**
+ * @typedef {import("../state/state.js").State} State
+ * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../board/desk.js").Setup} Setup
+ *
+ * @typedef {object} Row  a rule set or a formation
+ * @property {string} ref  of the newest version
+ * @property {string} [title]
+ * @property {string} [name]
+ * @property {boolean} shipped
+ * @property {number} version
+ * @typedef {{rules: Row[], formations: Row[]}} Team
+ */
+
+/**
+ * @param {State} state
+ * @param {Words} words
+ * @param {(setup: Setup) => void} setup
+ */
+export function rulesPart(state, words, setup) {
+  const element = make("div", "part");
+  /** @type {Team | null} */
+  let team = null;
+  let said = "";
+  let drawn = "";
+
+  /** @param {State} now */
+  const update = (now) => {
+    const { board } = now;
+    const key = JSON.stringify([board, team, said]);
+    if (key === drawn) return;
+    drawn = key;
+    const focused = document.activeElement instanceof HTMLInputElement && element.contains(document.activeElement)
+      ? document.activeElement : null;
+    element.replaceChildren(...parts(now, team, words, setup), ...(said ? [make("p", "hint", said)] : []), teamLink(board.id));
+    if (focused) {
+      const inputs = [...element.querySelectorAll("input")];
+      const same = inputs.find((input) => input.name === focused.name && input.value === focused.value);
+      (same ?? inputs.find((input) => input.name === focused.name && input.checked))?.focus();
+    }
+  };
+
+  let latest = state;
+  update(state);
+  fetched(`team?board=${state.board.id}`).then(
+    (/** @type {Team} */ found) => (team = found),
+    () => (said = PHRASES.noTeam),
+  ).then(() => update(latest));
+  return { element, update: (/** @type {State} */ now) => update((latest = now)) };
+}
+
+/** @param {State} state @param {Team | null} team @param {Words} words @param {(setup: Setup) => void} setup */
+function parts({ board, choices }, team, words, setup) {
+  const formations = rowsOf(team?.formations ?? choices.formations.map(shipped), board.formation, board.formation_name);
+  const rules = rowsOf(team?.rules ?? [], board.rules, board.rules_title);
+  const named = (/** @type {string} */ ref) => {
+    const row = formations.find((each) => each.ref === ref);
+    return row && !row.shipped ? String(row.name) : words.formation(ref);
+  };
+  return [
+    choose(PHRASES.formation, formations.map((row) => row.ref), board.formation, named,
+      (formation) => setup({ formation }), PHRASES.formationHint),
+    choose(PHRASES.rules, rules.map((row) => row.ref), board.rules,
+      (ref) => rules.find((row) => row.ref === ref)?.title ?? ref, (chosen) => setup({ rules: chosen }), PHRASES.rulesHint),
+    ...(board.stages.length > 1 ? [stages(board, setup)] : []),
+  ];
+}
+
+/** @param {string} ref @returns {Row} */
+const shipped = (ref) => ({ ref, name: ref, shipped: true, version: 1 });
+
+/**
+ * The rows to choose from. The board keeps the version it was begun with: that is one of them, under its own ref,
+ * and a newer one stands beside it.
+ * @param {Row[]} rows
+ * @param {string} now
+ * @param {string} title
+ * @returns {Row[]}
+ */
+function rowsOf(rows, now, title) {
+  const [base, version] = now.split("@");
+  const found = rows.flatMap((row) => {
+    if (row.ref !== base) return [row];
+    const own = { ...row, ref: now };
+    if (row.shipped || String(row.version) === version) return [own];
+    const newer = PHRASES.newer(row.title ?? row.name ?? "");
+    return [{ ...own, title, name: title }, { ...row, title: newer, name: newer }];
+  });
+  const known = found.some((row) => row.ref === now);
+  return known ? found : [...found, { ref: now, title, name: title, shipped: !version, version: Number(version ?? 1) }];
+}
+
+/** @param {State["board"]} board @param {(setup: Setup) => void} setup */
+function stages(board, setup) {
+  const values = ["", ...board.stages.map((_, i) => String(i))];
+  const now = board.stage === null ? "" : String(board.stage);
+  return choose(PHRASES.stage, values, now,
+    (value) => (value === "" ? PHRASES.everything : `${Number(value) + 1}. ${board.stages[Number(value)]}`),
+    (value) => setup({ stage: value === "" ? null : Number(value) }), PHRASES.stageHint);
+}
+
+/** @param {string} board */
+function teamLink(board) {
+  const link = make("a", "plain", PHRASES.team);
+  link.href = `/team?board=${board}`;
+  const print = make("a", "plain", PHRASES.print);
+  print.href = `/board/${board}/print`;
+  return make("p", "ask links", link, print);
+}

@@ -1,0 +1,64 @@
+/** Name, note and tags of a play, to be written. */
+
+import { button, line, make } from "../ui/dom.js";
+import { B } from "./phrases.js";
+import { NAME_MAX, NOTE_MAX, readTags } from "./search.js";
+
+/**
+ * @typedef {import("./store.js").Called} Called
+ */
+
+/**
+ * @param {object} given
+ * @param {Called} given.now
+ * @param {string[]} given.tags  those of other plays, to be added by a tap
+ * @param {string} given.word  on the button that takes it
+ * @param {(called: Called) => void} given.done
+ * @param {() => void} given.dropped
+ */
+export function calledForm({ now, tags, word, done, dropped }) {
+  const form = make("form", "called-form");
+  const name = line(B.name, now.name, { most: NAME_MAX });
+  name.input.enterKeyHint = "done";
+  const note = make("textarea");
+  note.value = now.note;
+  note.maxLength = NOTE_MAX;
+  note.rows = 2;
+  note.placeholder = B.noteHint;
+  const written = line(B.tags, now.tags.join(", "), { most: 400, hint: B.tagsHint });
+  written.input.enterKeyHint = "done";
+  written.input.autocapitalize = "off";
+  const chips = make("p", "chips");
+  const offered = () => {
+    const own = readTags(written.input.value);
+    const add = (/** @type {string} */ tag) => {
+      written.input.value = [...readTags(written.input.value), tag].join(", ");
+      offered();
+    };
+    chips.replaceChildren(...tags.filter((tag) => !own.includes(tag)).slice(0, 8).map((tag) => button("chip", `+ ${tag}`, () => add(tag), tag)));
+    chips.hidden = !chips.childElementCount;
+  };
+  written.input.addEventListener("input", offered);
+  offered();
+  const wrong = make("p", "wrong");
+  wrong.setAttribute("role", "alert");
+  const take = make("button", "primary", word);
+  const drop = button("plain", B.notNow, dropped);
+  form.append(name.whole, make("label", "line", make("span", "", B.note), note), written.whole, chips, wrong, make("p", "ways", take, drop));
+  form.noValidate = true;
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    const called = { name: name.input.value.trim().replace(/\s+/g, " "), note: note.value.trim(), tags: readTags(written.input.value) };
+    if (called.name) return done(called);
+    wrong.textContent = B.needsName;
+    name.input.focus();
+  });
+  return {
+    form,
+    /** Ready to be written over. */
+    focus() {
+      name.input.focus();
+      name.input.select();
+    },
+  };
+}

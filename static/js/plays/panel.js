@@ -1,0 +1,292 @@
+/** The panel of plays: a sheet over the board where one tap opens a play. */
+
+import { PHRASES } from "../words/phrases.js";
+import { button, make } from "../ui/dom.js";
+import { toast } from "../ui/toast.js";
+import { calledForm } from "./form.js";
+import { B } from "./phrases.js";
+import { drawRow } from "./row.js";
+import { found, suggest, tagsOf, titleOf } from "./search.js";
+
+/**
+ * @typedef {import("./apply.js").Play} Play
+ * @typedef {import("./store.js").Book} Book
+ * @typedef {import("../words/words.js").Words} Words
+ *
+ * @typedef {object} PanelBoard
+ * @property {Book} book
+ * @property {() => Words} words
+ * @property {(play: Play) => boolean} open  whether it could be
+ * @property {() => void} save  what is on the board
+ * @property {() => boolean} canSave
+ * @property {() => string} here  id of the chain on the board
+ */
+
+const SORT = "quintet.plays.sort";
+
+/** @returns {"used" | "name"} */
+function keptSort() {
+  try {
+    return localStorage.getItem(SORT) === "name" ? "name" : "used";
+  } catch {
+    return "used";
+  }
+}
+
+export class Panel {
+  /** @param {PanelBoard} board */
+  constructor(board) {
+    this.board = board;
+    this.text = "";
+    /** @type {string[]} */
+    this.tags = [];
+    this.sort = keptSort();
+    /** The play whose rest is shown, and whether it is being written. */
+    this.unfolded = "";
+    this.writing = false;
+    this.dialog = make("dialog", "plays");
+    this.dialog.setAttribute("aria-label", B.plays);
+    this.search = make("input");
+    this.chips = make("div", "chips");
+    this.line = make("p", "line-state");
+    /** Whether the server has everything. */
+    this.sent = make("small");
+    this.list = make("ul", "list");
+    this.said = make("p", "toast");
+    this.#build();
+    document.body.append(this.dialog);
+  }
+
+  get isOpen() {
+    return this.dialog.open;
+  }
+
+  show() {
+    this.writing = false;
+    this.unfolded = "";
+    this.said.hidden = true;
+    this.search.value = this.text = "";
+    this.tags = [];
+    void this.board.book.flush();
+    this.draw();
+    if (!this.dialog.open) this.dialog.showModal();
+    this.list.scrollTop = 0;
+    // The first play, not the search: on a tablet that would bring up the keyboard.
+    const first = this.list.querySelector("button.open") ?? this.dialog.querySelector("header button");
+    if (first instanceof HTMLElement) first.focus({ preventScroll: true });
+  }
+
+  close() {
+    this.dialog.close();
+  }
+
+  tell = (/** @type {string} */ sentence) => toast(this.said, sentence);
+
+  #build() {
+    const close = button("plain", B.close, () => this.close());
+    this.saving = button("plain saving", B.savePlay, () => (this.close(), this.board.save()));
+    Object.assign(this.search, { type: "search", placeholder: B.searchHint, autocomplete: "off", enterKeyHint: "search" });
+    this.search.setAttribute("aria-label", B.search);
+    this.search.addEventListener("input", () => ((this.text = this.search.value), this.draw()));
+    this.order = make("div", "order");
+    this.order.setAttribute("role", "group");
+    this.order.setAttribute("aria-label", B.sort);
+    this.chips.setAttribute("role", "group");
+    this.chips.setAttribute("aria-label", B.tags);
+    this.line.setAttribute("role", "status");
+    this.said.setAttribute("role", "alert");
+    this.said.hidden = true;
+    const top = make("header", "", make("h2", "", B.plays), this.sent, this.saving, close);
+    this.dialog.append(top, make("div", "finding", this.search, this.order), this.chips, this.line, this.list, this.said);
+    this.dialog.addEventListener("click", (event) => {
+      if (event.target === this.dialog) this.close(); // beside the sheet
+    });
+    this.dialog.addEventListener("keydown", (event) => {
+      const inField = event.target instanceof Element && event.target.closest("input, textarea");
+      const isLetter = event.key.length === 1 && event.key !== " " && !event.ctrlKey && !event.metaKey && !event.altKey;
+      if (!inField && isLetter) this.search.focus();
+    });
+  }
+
+  /** Show the plays as they are now; what is being written is left alone. */
+  draw() {
+    if (this.writing) return;
+    const { book } = this.board;
+    const focused = document.activeElement instanceof HTMLElement ? document.activeElement.dataset.focus : undefined;
+    const plays = book.chains ?? [];
+    const tags = tagsOf(plays);
+    this.tags = this.tags.filter((tag) => tags.includes(tag));
+    if (this.saving) this.saving.hidden = !this.board.canSave();
+    this.#drawOrder(plays.length > 1);
+    this.search.hidden = plays.length < 2;
+    this.chips.hidden = !tags.length;
+    this.chips.replaceChildren(...tags.map((tag) => {
+      const chip = button("chip", tag, () => this.#turn(tag), B.tagged(tag));
+      chip.dataset.focus = `tag ${tag}`;
+      chip.setAttribute("aria-pressed", String(this.tags.includes(tag)));
+      return chip;
+    }));
+    this.#drawState();
+    this.#drawList(plays);
+    if (focused) this.#focus(focused);
+  }
+
+  /** @param {string} name */
+  #focus(name) {
+    const found = [...this.dialog.querySelectorAll("[data-focus]")].find((each) => each instanceof HTMLElement && each.dataset.focus === name);
+    if (found instanceof HTMLElement) found.focus({ preventScroll: true });
+  }
+
+  /** @param {boolean} wanted */
+  #drawOrder(wanted) {
+    if (!this.order) return;
+    this.order.hidden = !wanted;
+    this.order.replaceChildren(.../** @type {("used" | "name")[]} */ (["used", "name"]).map((sort) => {
+      const made = button("", B.sorts[sort], () => this.#sortBy(sort));
+      made.dataset.focus = `sort ${sort}`;
+      made.setAttribute("aria-pressed", String(sort === this.sort));
+      return made;
+    }));
+  }
+
+  #drawState() {
+    const { book } = this.board;
+    const lost = book.trouble === "offline" ? B.offline : book.trouble === "failed" ? B.failed : "";
+    const kept = book.waiting && book.trouble ? B.waiting(book.waiting, book.persistent) : "";
+    this.sent.textContent = !book.waiting ? PHRASES.saved : book.trouble ? B.wait(book.waiting) : PHRASES.saving;
+    this.sent.hidden = !book.chains || (!book.waiting && book.trouble !== "");
+    const text = book.chains ? [lost, kept].filter(Boolean).join(" ") : "";
+    if (this.line.textContent !== text) this.line.textContent = text;
+    this.line.hidden = !text;
+  }
+
+  /** @param {Play[]} plays */
+  #drawList(plays) {
+    const { book } = this.board;
+    const words = this.board.words();
+    if (!book.chains) {
+      if (!book.trouble) return this.#say(B.loading);
+      return this.#say(B.unknown, button("plain", B.again, () => void book.flush()));
+    }
+    if (!plays.length) {
+      return this.#say(B.none, make("span", "", this.board.canSave() ? "" : B.noneHint),
+        ...(this.board.canSave() ? [button("primary", B.savePlay, () => (this.close(), this.board.save()))] : []));
+    }
+    const shown = found(plays, this, words, B.unnamed);
+    if (!shown.length) {
+      return this.#say(B.noMatch, button("plain", B.showAll, () => {
+        this.search.value = this.text = "";
+        this.tags = [];
+        this.draw();
+      }));
+    }
+    const here = this.board.here();
+    this.list.replaceChildren(...shown.map((play) => {
+      const unfolded = play.id === this.unfolded;
+      return drawRow(play, words, this.#ways(play), { unfolded, form: null, here: play.id === here });
+    }));
+  }
+
+  /** @param {string} sentence @param {HTMLElement[]} more */
+  #say(sentence, ...more) {
+    this.list.replaceChildren(make("li", "nothing", make("p", "", sentence), ...more));
+  }
+
+  /** @param {"used" | "name"} sort */
+  #sortBy(sort) {
+    this.sort = sort;
+    try {
+      localStorage.setItem(SORT, sort);
+    } catch {
+      // Remembered until the page is closed.
+    }
+    this.draw();
+  }
+
+  /** @param {string} tag */
+  #turn(tag) {
+    this.tags = this.tags.includes(tag) ? this.tags.filter((each) => each !== tag) : [...this.tags, tag];
+    this.draw();
+  }
+
+  /** @param {Play} play */
+  #ways(play) {
+    const { book } = this.board;
+    const title = titleOf(play, this.board.words(), B.unnamed);
+    const say = (/** @type {string} */ sentence, /** @type {() => void} */ back) =>
+      toast(this.said, sentence, { word: B.undo, act: back });
+    /** @param {string} copy @param {string} name */
+    const copied = (copy, name) => {
+      this.unfolded = copy;
+      this.draw();
+      this.#focus(`open ${copy}`);
+      document.activeElement?.scrollIntoView({ block: "nearest" });
+      say(B.copied(name), () => book.remove(copy));
+    };
+    return {
+      open: () => {
+        if (this.board.open(play)) this.close();
+        else this.tell(B.noOpen);
+      },
+      fold: () => {
+        this.unfolded = this.unfolded === play.id ? "" : play.id;
+        this.draw();
+      },
+      pin: () => book.pin(play.id, !play.pinned),
+      edit: () => this.#write(play),
+      duplicate: () => {
+        const name = B.copyOf(title).slice(0, 80);
+        copied(book.duplicate(play.id, name), name);
+      },
+      remove: () => {
+        const next = this.#after(play.id);
+        this.unfolded = "";
+        book.remove(play.id);
+        this.#focus(`open ${next}`);
+        say(B.removed(title), () => book.restore(play));
+      },
+      renew: () => {
+        const name = B.renewed(title).slice(0, 80);
+        copied(book.renew(play.id, name), name);
+      },
+    };
+  }
+
+  /** The play that stands after this one, or before it. @param {string} id */
+  #after(id) {
+    const all = [...this.list.querySelectorAll("li.play")].map((li) => (li instanceof HTMLElement ? String(li.dataset.play) : ""));
+    const at = all.indexOf(id);
+    return all[at + 1] ?? all[at - 1] ?? "";
+  }
+
+  /** @param {Play} play */
+  #write(play) {
+    const { book } = this.board;
+    const words = this.board.words();
+    const plays = book.chains ?? [];
+    const done = () => {
+      this.writing = false;
+      this.draw();
+      this.#focus(`fold ${play.id}`);
+    };
+    const name = play.name || suggest(play.tree.length > 1 ? play.line.map((i) => play.tree[i][1].split(" ")) : [], plays, words, B.numbered);
+    const { form, focus } = calledForm({
+      now: { name, note: play.note, tags: play.tags },
+      tags: tagsOf(plays),
+      word: B.save,
+      done: (called) => (book.edit(play.id, called), done()),
+      dropped: done,
+    });
+    form.addEventListener("keydown", (event) => {
+      if (event.key !== "Escape") return;
+      event.preventDefault(); // the form only, not the panel
+      event.stopPropagation();
+      done();
+    });
+    const row = this.list.querySelector(`[data-play="${play.id}"]`);
+    if (!row) return;
+    row.replaceWith(drawRow(play, words, this.#ways(play), { unfolded: true, form, here: false }));
+    this.writing = true;
+    focus();
+  }
+}

@@ -1,0 +1,48 @@
+/** Saving the chain on the board: as a new play, or as the main line of the play it is. */
+
+import { button, make } from "../ui/dom.js";
+import { calledForm } from "./form.js";
+import { B } from "./phrases.js";
+
+/**
+ * @typedef {import("./apply.js").Play} Play
+ * @typedef {import("./store.js").Called} Called
+ */
+
+/**
+ * @param {object} given
+ * @param {Play | null} given.play  the chain on the board, where it is among the plays
+ * @param {boolean} given.same  what is on the board is its main line already
+ * @param {string} given.name  offered for a new play
+ * @param {string[]} given.tags
+ * @param {(called: Called) => void} given.asNew
+ * @param {() => void} given.asLine
+ */
+export function openSaving({ play, same, name, tags, asNew, asLine }) {
+  const dialog = make("dialog", "menu saving-dialog");
+  dialog.setAttribute("aria-label", B.savePlay);
+  const close = () => dialog.close();
+  dialog.addEventListener("close", () => dialog.remove());
+  dialog.addEventListener("click", (event) => {
+    if (event.target === dialog) close();
+  });
+  const { form, focus } = calledForm({
+    now: play ? { name, note: play.note, tags: play.tags } : { name, note: "", tags: [] },
+    tags,
+    word: play ? B.saveNew : B.save,
+    done: (called) => (close(), asNew(called)),
+    dropped: close,
+  });
+  dialog.append(make("h2", "asked", B.savePlay));
+  if (play && same) dialog.append(make("p", "hint", B.isSaved(play.name)));
+  const take = button("primary", B.saveLine, () => (close(), asLine()));
+  if (play && !same) {
+    dialog.append(make("p", "ways", take), make("p", "hint", B.saveLineHint(play.name)), make("hr"));
+    form.classList.add("second");
+  }
+  dialog.append(form);
+  document.body.append(dialog);
+  dialog.showModal();
+  if (play && !same) take.focus();
+  else focus();
+}

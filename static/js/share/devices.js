@@ -1,0 +1,181 @@
+/** The devices that coach a board: their list, adding one, the recovery sheet, and this device's own copy. */
+
+import { askToKeep, storageKept } from "../device/device.js";
+import { newDeviceCode, rename, turnOff } from "./api.js";
+import { offButton } from "./list.js";
+import { bare, bigCode, make, qrPicture } from "./parts.js";
+import { ago, dayOf, WORDS } from "./words.js";
+
+/**
+ * @typedef {import("./api.js").Access} Access
+ * @typedef {import("./api.js").DeviceCode} DeviceCode
+ * @typedef {import("./api.js").KeyRow} KeyRow
+ * @typedef {import("./api.js").Role} Role
+ * @typedef {import("./list.js").Attempt} Attempt
+ */
+
+/**
+ * Put the parts into the panel.
+ * @param {string} board
+ * @param {HTMLElement} root
+ * @param {Attempt} attempt
+ * @returns {{draw: (found: Access) => void, forget: () => void, tick: () => void}}
+ */
+export function devicesPart(board, root, attempt) {
+  const list = make("ul", {});
+  const adding = addPart(board, attempt);
+  const sheet = make("section", {});
+  root.append(
+    make("section", {}, make("h3", {}, WORDS.devices), make("p", { class: "hint" }, WORDS.devicesHint), list),
+    adding.element,
+    sheet,
+    storagePart(),
+  );
+  let shown = "";
+  return {
+    draw(found) {
+      adding.draw(found);
+      const now = JSON.stringify([found.keys, found.sheet, found.role, Math.floor(Date.now() / 60_000)]);
+      // A row in which somebody is answering or typing is not pulled away.
+      if (now === shown || (shown && root.querySelector(".asking"))) return;
+      shown = now;
+      drawDevices(list, found, attempt);
+      drawSheet(sheet, board, found, attempt);
+    },
+    forget() {
+      shown = "";
+    },
+    tick: adding.tick,
+  };
+}
+
+/** @param {HTMLElement} list @param {Access} found @param {Attempt} attempt */
+function drawDevices(list, found, attempt) {
+  const now = Date.now() / 1000;
+  // This device first, then whoever coached last.
+  const byUse = [...found.keys].sort((a, b) => Number(b.this) - Number(a.this) || b.seen - a.seen);
+  list.replaceChildren(...byUse.map((key) => keyRow(key, now, found.role === "head_coach" || key.this, attempt)));
+}
+
+/** @param {KeyRow} key @param {number} now @param {boolean} may  change it @param {Attempt} attempt */
+function keyRow(key, now, may, attempt) {
+  const came = !key.came ? [] : [key.came.kind === "sheet" ? WORDS.cameBySheet : WORDS.cameBy(key.came.by)];
+  const about = [WORDS.roles[key.role], WORDS.seen(ago(key.seen, now)), ...came, WORDS.made(ago(key.made, now))].join(" · ");
+  const name = make("strong", {}, key.name);
+  const row = make("li", key.this ? { class: "here" } : {}, make("p", {}, name, make("span", {}, about)));
+  if (key.this) name.after(make("em", {}, WORDS.here));
+  if (!may) return row;
+  row.append(
+    make("button", { class: "plain", label: WORDS.renameFor(key.name), on: () => renameForm(row, key, attempt) }, WORDS.rename),
+    offButton(row, key.name, key.this ? WORDS.sureSelf : WORDS.sureDevice, () => attempt(() => turnOff("keys", key.id))),
+  );
+  return row;
+}
+
+/** @param {HTMLElement} row @param {KeyRow} key @param {Attempt} attempt */
+function renameForm(row, key, attempt) {
+  const field = /** @type {HTMLInputElement} */ (make("input", { label: WORDS.renameLabel }));
+  field.value = key.name;
+  field.maxLength = 40;
+  field.required = true;
+  const form = make("form", {}, field, make("button", { class: "primary", submit: true }, WORDS.keepName));
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    attempt(() => rename(key.id, field.value));
+  });
+  row.classList.add("asking");
+  row.replaceChildren(form);
+  field.focus();
+  field.select();
+}
+
+/**
+ * Making a code for one more device, and saying when it has come.
+ * @param {string} board
+ * @param {Attempt} attempt
+ */
+function addPart(board, attempt) {
+  const choice = make("fieldset", { class: "roles" }, make("legend", {}, WORDS.addRole));
+  for (const role of /** @type {Role[]} */ (["head_coach", "assistant"])) {
+    const input = Object.assign(document.createElement("input"), { type: "radio", name: "role", value: role });
+    input.checked = role === "head_coach";
+    choice.append(make("label", {}, input, make("span", {}, WORDS.addRoles[role])));
+  }
+  choice.hidden = true;
+  const said = make("p", { class: "said", role: "status" });
+  const place = make("div", { class: "newcomer" });
+  const button = make("button", { class: "plain", on: () => void attempt(begin) }, WORDS.makeDeviceCode);
+  /** @type {(DeviceCode & {until: number}) | null} */
+  let code = null;
+  const begin = async () => {
+    const chosen = choice.hidden ? "assistant" : choice.querySelector("input:checked")?.getAttribute("value");
+    const made = await newDeviceCode(board, chosen === "head_coach" ? "head_coach" : "assistant");
+    code = { ...made, until: Date.now() + made.expires_s * 1000 };
+    said.textContent = "";
+    button.textContent = WORDS.anotherCode;
+    place.replaceChildren(
+      make("div", { class: "other" },
+        make("p", { class: "where" }, WORDS.deviceCodeSteps, " ", make("strong", {}, bare(made.url)), WORDS.deviceCodeType),
+        bigCode(made.code.split(" ")),
+        make("p", { class: "left" }),
+        make("p", { class: "hint" }, WORDS.deviceCodeOnce)),
+      make("figure", {}, qrPicture(made.qr, WORDS.deviceCodePicture), make("figcaption", {}, WORDS.deviceCamera)),
+    );
+    if (made.note) place.prepend(make("p", { class: "note" }, made.note));
+    tick();
+    place.scrollIntoView({ block: "nearest" });
+  };
+  const tick = () => {
+    const left = place.querySelector(".left");
+    if (!left || !code) return;
+    const minutes = Math.ceil((code.until - Date.now()) / 60_000);
+    const text = minutes > 0 ? WORDS.minutes(minutes) : WORDS.ranOut;
+    if (left.textContent !== text) left.textContent = text;
+    left.parentElement?.classList.toggle("over", minutes <= 0);
+  };
+  /** @param {Access} found */
+  const draw = (found) => {
+    choice.hidden = found.role !== "head_coach";
+    const come = code && found.keys.find(({ came }) => came?.id === code?.id);
+    if (!come) return;
+    code = null;
+    place.replaceChildren();
+    said.textContent = WORDS.added(come.name);
+  };
+  const element = make("section", {}, make("h3", {}, WORDS.add), make("p", { class: "hint" }, WORDS.addHint), choice, said, place, button);
+  return { element, draw, tick };
+}
+
+/** @param {HTMLElement} root @param {string} board @param {Access} found @param {Attempt} attempt */
+function drawSheet(root, board, { role, sheet }, attempt) {
+  root.hidden = role !== "head_coach";
+  if (root.hidden) return;
+  const works = sheet !== null && sheet.used === null;
+  const state = !sheet ? WORDS.sheetNone : sheet.used !== null ? WORDS.sheetUsed(dayOf(sheet.used)) : WORDS.sheetWorks(dayOf(sheet.made));
+  const form = /** @type {HTMLFormElement} */ (make("form", {},
+    make("button", { class: "plain", submit: true }, sheet ? WORDS.sheetAgain : WORDS.sheetMake)));
+  form.method = "post";
+  form.action = `/sheet/${board}`;
+  const row = make("div", { class: "row" }, make("p", {}, make("strong", {}, state)), form);
+  if (works) row.append(offButton(row, WORDS.sheet, WORDS.sheetSure, () => attempt(() => turnOff("sheets", sheet.id))));
+  root.replaceChildren(make("h3", {}, WORDS.sheet), make("p", { class: "hint" }, WORDS.sheetHint), row);
+}
+
+/** Whether the browser keeps what is stored here, and asking it to. */
+function storagePart() {
+  const said = make("p", { class: "hint", role: "status" }, WORDS.storageLook);
+  const button = make("button", { class: "plain", on: () => void ask() }, WORDS.storageAsk);
+  button.hidden = true;
+  const look = async () => {
+    const state = await storageKept().catch(() => /** @type {const} */ ("none"));
+    said.textContent = { kept: WORDS.storageKept, "may clear": WORDS.storageMayClear, none: WORDS.storageNone }[state];
+    button.hidden = state !== "may clear";
+  };
+  const ask = async () => {
+    await askToKeep();
+    await look();
+    if (!button.hidden) said.textContent = `${WORDS.storageNo} ${WORDS.storageMayClear}`;
+  };
+  void look();
+  return make("section", {}, make("h3", {}, WORDS.storage), said, button);
+}

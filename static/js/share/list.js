@@ -1,0 +1,54 @@
+/** The list of links that open a board, and rows that can be turned off. */
+
+import { turnOff } from "./api.js";
+import { make } from "./parts.js";
+import { ago, WORDS } from "./words.js";
+
+/**
+ * @typedef {import("./api.js").Access} Access
+ * @typedef {import("./api.js").LinkRow} LinkRow
+ * @typedef {(work: () => Promise<unknown>) => Promise<void>} Attempt  does it, shows the sentence if it fails, looks again
+ */
+
+/**
+ * @param {HTMLElement} root
+ * @param {Access} access
+ * @param {Attempt} attempt
+ */
+export function drawLinks(root, access, attempt) {
+  const now = Date.now() / 1000;
+  const links = [...access.links].reverse().map((link) => linkRow(link, now, attempt)); // the newest first
+  root.replaceChildren(links.length ? make("ul", {}, ...links) : make("p", { class: "hint" }, WORDS.noLinks));
+}
+
+/** @param {LinkRow} link @param {number} now @param {Attempt} attempt */
+function linkRow(link, now, attempt) {
+  const about = [WORDS.kinds[link.kind], WORDS.made(ago(link.made, now)), WORDS.opened(link.uses)].join(" · ");
+  const row = make("li", {}, make("p", {}, make("strong", {}, link.name), make("span", {}, about)));
+  const sure = link.kind === "coach" ? WORDS.sureCoach : link.by_code ? WORDS.surePhone : WORDS.sure;
+  row.append(offButton(row, link.name, sure, () => attempt(() => turnOff("links", link.id))));
+  return row;
+}
+
+/**
+ * A button that asks once more in its own row, since turning off cannot be taken back.
+ * @param {HTMLElement} row
+ * @param {string} name
+ * @param {string} question
+ * @param {() => void} act
+ */
+export function offButton(row, name, question, act) {
+  const ask = () => {
+    const before = [...row.childNodes];
+    const keep = make("button", { class: "plain", on: () => (row.replaceChildren(...before), row.classList.remove("asking"), off.focus()) }, WORDS.no);
+    row.classList.add("asking");
+    row.replaceChildren(
+      make("p", {}, make("strong", {}, name), make("span", { role: "alert" }, question)),
+      keep,
+      make("button", { class: "primary", on: act }, WORDS.yes),
+    );
+    keep.focus();
+  };
+  const off = make("button", { class: "plain", label: WORDS.offFor(name), on: ask }, WORDS.off);
+  return off;
+}

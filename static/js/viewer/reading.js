@@ -1,0 +1,150 @@
+/** The words beside the court: the player's own sentence, the others', and the chain as a list. */
+
+import { isScript } from "../steps/drawn-text.js";
+import { WORDS } from "./words.js";
+
+/**
+ * @typedef {import("../state/wire.js").StepWire} StepWire
+ * @typedef {import("../state/wire.js").Standing} Standing
+ * @typedef {import("../words/words.js").Words} Words
+ *
+ * @typedef {object} Said
+ * @property {string} mine  "" while nobody has been chosen
+ * @property {string[]} others
+ */
+
+/** Sentences of standing where one is: told last. */
+const STANDING = new Set(["stay", "wait", "script_stays"]);
+
+/**
+ * What a step means for this player, and for the others: those with the ball first, those who stand last.
+ * @param {StepWire} step
+ * @param {number | null} me
+ * @param {Words} words
+ * @returns {Said}
+ */
+export function sayStep(step, me, words) {
+  const actors = [...step.say].reverse().flatMap(([, { p, m }]) => [p, m]);
+  const rank = (/** @type {StepWire["who"][0]} */ [player, key]) =>
+    STANDING.has(key) ? 99 : actors.includes(player) ? actors.indexOf(player) : 50;
+  const mine = step.who.find(([player]) => player === me);
+  const others = step.who.filter(([player]) => player !== me).sort((a, b) => rank(a) - rank(b));
+  return {
+    mine: mine ? words.say("you", [mine[1], { ...mine[2], p: mine[0] }]) : "",
+    others: [
+      ...callsFor(step, words),
+      ...others.map(([player, key, given]) => words.say("who", [key, { ...given, p: player }])),
+    ],
+  };
+}
+
+/** What the team calls and shows by hand for a step. @param {StepWire} step @param {Words} words @returns {string[]} */
+function callsFor(step, words) {
+  return step.a.flatMap((action) => {
+    const { call, signal } = words.call(action);
+    return call || signal ? [WORDS.call(call, signal)] : [];
+  });
+}
+
+/**
+ * Where everybody stands before the first action: where it begins, if that is drawn.
+ * @param {Standing} start
+ * @param {StepWire | undefined} first
+ * @returns {Standing}
+ */
+export function startOf(start, first) {
+  return first && isScript(first) ? { ...start, off: first.from, ball: first.has ?? 0 } : start;
+}
+
+/** Where a player stands; "" where that is no spot. @param {Standing} standing @param {number} player @param {Words} words */
+export function placeOf(standing, player, words) {
+  return standing.off ? "" : words.at(standing.at[player]);
+}
+
+/**
+ * The same before the first action.
+ * @param {Standing} start
+ * @param {number | null} me
+ * @param {Words} words
+ * @returns {Said}
+ */
+export function sayStart(start, me, words) {
+  const starts = (/** @type {number} */ player) => {
+    const at = placeOf(start, player, words) || WORDS.asDrawn;
+    const ball = player === start.ball;
+    return player === me ? WORDS.youStart(at, ball) : WORDS.starts(words.player(player), at, ball);
+  };
+  const players = Object.keys(start.at).map(Number);
+  const mine = players.find((player) => player === me);
+  return { mine: mine ? starts(mine) : "", others: players.filter((player) => player !== me).map(starts) };
+}
+
+/** A step in the chain's words. @param {StepWire} step @param {Words} words */
+export function chainWords(step, words) {
+  return step.say.map((phrase) => words.say("chain", phrase)).join(WORDS.then);
+}
+
+/**
+ * Show what is said. The live region speaks up only when the words change.
+ * @param {HTMLElement} mine
+ * @param {HTMLElement} others
+ * @param {Said} said
+ */
+export function showSaid(mine, others, said) {
+  if (mine.textContent !== said.mine) mine.textContent = said.mine;
+  mine.hidden = !said.mine;
+  others.classList.toggle("equal", !said.mine);
+  // With a player chosen, his sentence is what is spoken; the others' are there to be read.
+  others.setAttribute("aria-live", said.mine ? "off" : "polite");
+  const joined = said.others.join(" ");
+  if (others.dataset.said === joined) return;
+  others.dataset.said = joined;
+  others.replaceChildren(...said.others.flatMap((sentence) => [element("span", sentence), " "]));
+}
+
+/**
+ * The chain as a list of buttons, the start first. Rows that are the same stay the same elements.
+ * @param {HTMLOListElement} list
+ * @param {string[]} rows
+ */
+export function showChain(list, rows) {
+  while (list.children.length > rows.length) list.lastElementChild?.remove();
+  rows.forEach((row, i) => {
+    let item = list.children[i];
+    if (!item) {
+      const button = element("button", "");
+      button.setAttribute("type", "button");
+      button.dataset.depth = String(i);
+      item = element("li", "");
+      item.append(button);
+      list.append(item);
+    }
+    const button = /** @type {HTMLElement} */ (item.firstElementChild);
+    if (button.textContent !== row) button.textContent = row;
+  });
+}
+
+/**
+ * Mark the row of the step on show, and bring it into sight inside its own list only.
+ * @param {HTMLElement} list
+ * @param {number} depth
+ * @param {boolean} smooth
+ */
+export function markChain(list, depth, smooth) {
+  [...list.children].forEach((item, i) => {
+    if (i === depth) item.firstElementChild?.setAttribute("aria-current", "step");
+    else item.firstElementChild?.removeAttribute("aria-current");
+  });
+  const row = list.children[depth];
+  const frame = /** @type {HTMLElement | null} */ (list.closest(".rows"));
+  if (!(row instanceof HTMLElement) || !frame) return;
+  const middle = row.offsetTop - (frame.clientHeight - row.offsetHeight) / 2;
+  frame.scrollTo({ top: Math.max(0, middle), behavior: smooth ? "smooth" : "auto" });
+}
+
+/** @param {string} name @param {string} text */
+function element(name, text) {
+  const made = document.createElement(name);
+  made.textContent = text;
+  return made;
+}
