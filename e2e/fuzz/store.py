@@ -11,7 +11,7 @@ from sqlalchemy.orm import Session
 
 from e2e.fuzz.model import Line, Model
 from webapp.chains import history
-from webapp.chains.state import Standing
+from webapp.chains.state import BoardState
 from webapp.store.tables import Chain, Change, Node
 
 #: Its file, in a server's folder.
@@ -24,7 +24,7 @@ def follow(path: Path) -> None:
         connection.execute("UPDATE server_lock SET generation = generation + 1")
 
 
-def holds(path: Path, board_id: str, model: Model) -> Standing:
+def holds(path: Path, board_id: str, model: Model) -> BoardState:
     """Hold the store to everything that was done and seen, and return where the board stands."""
     engine = create_engine(f"sqlite:///{path}")
     try:
@@ -34,7 +34,7 @@ def holds(path: Path, board_id: str, model: Model) -> Standing:
         engine.dispose()
 
 
-def _holds(session: Session, board_id: str, model: Model) -> Standing:
+def _holds(session: Session, board_id: str, model: Model) -> BoardState:
     nodes = {node.id: node for node in session.scalars(select(Node).where(Node.board_id == board_id))}
     lines: dict[int, tuple[int, Line]] = {}
     for node_id in sorted(nodes):  # parents first

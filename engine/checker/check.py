@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from engine.checker.explore import Explored, Look, explore
+from engine.checker.explore import Explored, LookedAt, explore
 from engine.checker.findings import Notebook, Report
 from engine.checker.tempo import Tempo
 from engine.floor.court import Court
@@ -59,7 +59,7 @@ def check(
     return Report(book.findings(known), len(done.ways), done.steps)
 
 
-def _note_faults(book: Notebook, done: Explored, look: Look) -> None:
+def _note_faults(book: Notebook, done: Explored, look: LookedAt) -> None:
     for action, fault in look.faults:
         about = {"action": action.kind, "role": fault.detail[0] if fault.detail else ""}
         kind = fault.kind
@@ -76,7 +76,7 @@ def _note_faults(book: Notebook, done: Explored, look: Look) -> None:
             book.add(kind, about, done.chain(look.position, action.text))
 
 
-def _note_dead_ends(book: Notebook, done: Explored, look: Look) -> None:
+def _note_dead_ends(book: Notebook, done: Explored, look: LookedAt) -> None:
     if len(look.steps) <= 1:
         kind = "only_shot"
     elif look.position.alignment.cutter is not None and not any(map(_moves_cutter, look.steps)):

@@ -45,7 +45,7 @@ def groups(licences: Licences, players: range = range(1, 6)) -> tuple[dict[int, 
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
+class LookedAt:
     """One position looked at: the steps that lead on from it, and what fails there for want of a response."""
 
     position: Position
@@ -53,7 +53,7 @@ class Look:
     faults: tuple[tuple[Action, Fault], ...]
 
 
-def explore(formation: Formation, rules: RuleSet, licences: Licences) -> Iterator[tuple[Explored, Look]]:
+def explore(formation: Formation, rules: RuleSet, licences: Licences) -> Iterator[tuple[Explored, LookedAt]]:
     """Walk through every position reached from the start, once each, shortest way first.
 
     Yields the work in hand and each position as it is looked at. Where nobody is limited, positions have no
@@ -76,7 +76,7 @@ def explore(formation: Formation, rules: RuleSet, licences: Licences) -> Iterato
         if limited:
             steps = tuple(step for step in steps if missing(position, step.action, by_group) is None)
         done.steps += len(steps)
-        yield done, Look(position, steps, faults)
+        yield done, LookedAt(position, steps, faults)
         for step in steps:
             after = follow(position, step) if limited else Position(step.after, ())
             if after not in ways:

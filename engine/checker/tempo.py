@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from itertools import takewhile
 from typing import Final
 
-from engine.checker.explore import Explored, Look
+from engine.checker.explore import Explored, LookedAt
 from engine.checker.findings import Notebook
 from engine.floor.alignment import Position
 from engine.floor.court import Court
@@ -97,7 +97,7 @@ class Tempo:
     #: Seconds in the lane by timeline, player and first moment: many positions share them.
     seconds: dict[tuple[int, str, float], float] = field(default_factory=dict)
 
-    def note(self, book: Notebook, done: Explored, look: Look) -> None:
+    def note(self, book: Notebook, done: Explored, look: LookedAt) -> None:
         """Write down what is wrong with the steps that lead on from a position."""
         for step in look.steps:
             if step.action.kind == "shot" or not step.moves:

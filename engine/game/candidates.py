@@ -27,7 +27,7 @@ HELP_POSTS = {
 
 
 @dataclass(slots=True)
-class View:
+class RingView:
     """An alignment seen from the ring: the ball's ring index, mates on the ring, mates on posts."""
 
     b: int | None
@@ -41,12 +41,12 @@ class View:
         return any(low < mate < high for mate in self.mates)
 
 
-def view_of(alignment: Alignment, formation: Formation) -> View:
+def view_of(alignment: Alignment, formation: Formation) -> RingView:
     """Return the view of an alignment."""
     occupied, ball = alignment.occupied, alignment.ball
     mates = tuple(i for i, spot in enumerate(formation.ring) if spot in occupied and spot != ball)
     posts = tuple(post for post in POSTS if post in occupied and post != ball)
-    return View(formation.ring.index(ball) if ball in formation.ring else None, mates, posts)
+    return RingView(formation.ring.index(ball) if ball in formation.ring else None, mates, posts)
 
 
 def sides_meet(one: str, other: str) -> bool:
@@ -79,7 +79,7 @@ def help_post(spot: str, alignment: Alignment, posts: int) -> str | None:
     return next((post for post in HELP_POSTS[side_of(spot)] if is_open(post, others, posts)), None)
 
 
-def _with_cutter(alignment: Alignment, view: View, formation: Formation, rules: RuleSet) -> list[Action]:
+def _with_cutter(alignment: Alignment, view: RingView, formation: Formation, rules: RuleSet) -> list[Action]:
     cutter, ring, ball = alignment.cutter, formation.ring, alignment.ball
     assert cutter is not None
     posts = rules.posts_in(formation)
@@ -103,7 +103,7 @@ def _with_cutter(alignment: Alignment, view: View, formation: Formation, rules: 
     return found
 
 
-def _from_ring(alignment: Alignment, view: View, formation: Formation) -> list[Action]:
+def _from_ring(alignment: Alignment, view: RingView, formation: Formation) -> list[Action]:
     ring, b = formation.ring, view.b
     assert b is not None
     spot = ring[b]
@@ -126,7 +126,7 @@ def _from_ring(alignment: Alignment, view: View, formation: Formation) -> list[A
     return found
 
 
-def _from_inside(alignment: Alignment, view: View, formation: Formation) -> list[Action]:
+def _from_inside(alignment: Alignment, view: RingView, formation: Formation) -> list[Action]:
     ring, ball = formation.ring, alignment.ball
     found = [_action("kick_out", ring[mate]) for mate in view.mates]
     if ball not in POSTS:

@@ -10,7 +10,7 @@ from engine.game.candidates import help_post
 from engine.rules.actions import Action
 from engine.rules.movements import Plan, drive_side, is_baseline, is_open, roll_order
 from engine.rules.responses import Fault, respond
-from engine.rules.roles import Scene
+from engine.rules.roles import Situation
 from engine.rules.rule_sets import RuleSet
 
 
@@ -55,7 +55,7 @@ def effect(alignment: Alignment, action: Action, formation: Formation, rules: Ru
     return Effect(plan, _BALL[action.kind], holder, faults)
 
 
-def scene_of(alignment: Alignment, action: Action, formation: Formation) -> Scene | None:
+def scene_of(alignment: Alignment, action: Action, formation: Formation) -> Situation | None:
     """Return the scene the team-mates respond to, or ``None`` for an action that nobody responds to."""
     ball, ring, kind = alignment.ball, formation.ring, action.kind
     b = ring.index(ball) if ball in ring else None
@@ -68,8 +68,10 @@ def scene_of(alignment: Alignment, action: Action, formation: Formation) -> Scen
         fixed: Plan,
         after: str,
         left: str | None = None,
-    ) -> Scene:
-        return Scene(formation, trigger, alignment.occupied, b, goal, side_of(after), given, fixed, left=left)
+    ) -> Situation:
+        return Situation(
+            formation, trigger, alignment.occupied, b, goal, side_of(after), given, fixed, left=left
+        )
 
     if kind in _PASSES:
         goal = ring.index(spot) if spot in ring else None
@@ -94,11 +96,11 @@ def scene_of(alignment: Alignment, action: Action, formation: Formation) -> Scen
     return None
 
 
-def _drive(alignment: Alignment, action: Action, formation: Formation) -> Scene:
+def _drive(alignment: Alignment, action: Action, formation: Formation) -> Situation:
     ball, direction, screener = alignment.ball, action.direction, action.spot
     assert direction is not None
     baseline = is_baseline(ball, direction)
-    return Scene(
+    return Situation(
         formation,
         "baseline_drive" if baseline else "middle_drive",
         alignment.occupied,
@@ -113,7 +115,7 @@ def _drive(alignment: Alignment, action: Action, formation: Formation) -> Scene:
     )
 
 
-def _from_hub(alignment: Alignment, action: Action, formation: Formation) -> Scene:
+def _from_hub(alignment: Alignment, action: Action, formation: Formation) -> Situation:
     """Return the scene of an action by the player with the ball at an elbow or the high post.
 
     When a mate on the ring acts, the others respond as if the ball had left his spot.
@@ -122,14 +124,14 @@ def _from_hub(alignment: Alignment, action: Action, formation: Formation) -> Sce
     if action.kind == "face_up":
         side = side_of(f"{action.direction}_")
         fixed: Plan = {ball: (PAINT, "drive")}
-        return Scene(formation, action.kind, alignment.occupied, None, None, side, {}, fixed)
+        return Situation(formation, action.kind, alignment.occupied, None, None, side, {}, fixed)
     assert spot is not None
     if action.kind == "hub_hand_off":
         given, fixed = {ball: "passer"}, {spot: (PAINT, "take_hand_off")}
     else:
         given, fixed = {spot: "denied"}, {ball: (ball, "hold")}
     left = formation.index(spot)
-    return Scene(formation, action.kind, alignment.occupied, left, None, side_of(ball), given, fixed)
+    return Situation(formation, action.kind, alignment.occupied, left, None, side_of(ball), given, fixed)
 
 
 def _without_responses(alignment: Alignment, action: Action, formation: Formation, rules: RuleSet) -> Effect:
@@ -154,7 +156,7 @@ def _without_responses(alignment: Alignment, action: Action, formation: Formatio
 
 
 def _screen(
-    plan: Plan, alignment: Alignment, action: Action, scene: Scene, rules: RuleSet
+    plan: Plan, alignment: Alignment, action: Action, scene: Situation, rules: RuleSet
 ) -> tuple[Fault, ...]:
     """Add where the screener goes, the first of his movements that has somewhere to go, to the plan."""
     screener, formation = action.spot, scene.formation
@@ -169,7 +171,7 @@ def _screen(
     return (Fault("nowhere", screener, ("roll",)),)
 
 
-def _after_screen(movement: str, screener: str, now: set[str], scene: Scene, posts: int) -> str | None:
+def _after_screen(movement: str, screener: str, now: set[str], scene: Situation, posts: int) -> str | None:
     ring, home = scene.formation.ring, scene.formation.home
     if movement == "roll":
         side = scene.side

@@ -27,7 +27,7 @@ class Lane:
 
 
 @dataclass(frozen=True, slots=True)
-class Report(Generic[Who]):
+class Figures(Generic[Who]):
     """``seconds``: the duration on the play clock. ``metres``, ``lane``: by player."""
 
     seconds: float
@@ -35,17 +35,17 @@ class Report(Generic[Who]):
     lane: dict[Who, Lane]
 
 
-def of_timeline(line: Timeline, players: Iterable[str], court: Court) -> Report[str]:
+def of_timeline(line: Timeline, players: Iterable[str], court: Court) -> Figures[str]:
     """Report on one timeline; ``players``: the spots of all five before it."""
     everybody = sorted(players)
     runs = {origin: line.runs_of.get(origin, ()) for origin in everybody}
-    return Report(line.end, _metres(runs), _lane(everybody, line.position, line.holder_at, line.end, court))
+    return Figures(line.end, _metres(runs), _lane(everybody, line.position, line.holder_at, line.end, court))
 
 
-def of_chain(film: Chain, court: Court) -> Report[int]:
+def of_chain(film: Chain, court: Court) -> Figures[int]:
     """Report on a chain of steps, by player number."""
     everybody = sorted(film.standing)
-    return Report(
+    return Figures(
         film.end, _metres(film.runs), _lane(everybody, film.position, film.holder_at, film.end, court)
     )
 

@@ -17,7 +17,7 @@ from engine.motion.values import BallEvent, BallKind, Run, Style
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class Adjustment:
     """What keeps one player clear of the others: a later start, in seconds, and a bend of his route.
 
     ``first``, of a screener: the bend of his way to a ball screen. Of a screener off the ball, and of a giver
@@ -29,10 +29,10 @@ class Change:
     first: float = 0.0
 
 
-NO_CHANGE = Change()
+NO_CHANGE = Adjustment()
 
 #: By number of the step (0 or 1) and spot before it: the changes that keep team-mates apart.
-Changes = Mapping[tuple[int, str], Change]
+Changes = Mapping[tuple[int, str], Adjustment]
 
 
 @lru_cache(maxsize=64)
@@ -103,7 +103,7 @@ class Scene:
         run = self._under_way.get(spot)
         return 0.0 if run is None else run.time_left_with(REACH_M)
 
-    def change(self, spot: str) -> Change:
+    def change(self, spot: str) -> Adjustment:
         """Return the change for the player of ``spot`` in this step."""
         if not self.changes:
             return NO_CHANGE

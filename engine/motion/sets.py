@@ -11,7 +11,7 @@ from functools import lru_cache
 from heapq import heappop, heappush, heapreplace
 from typing import NamedTuple
 
-from engine.motion.scene import Change, Changes
+from engine.motion.scene import Adjustment, Changes
 
 #: (number of the step, spot before it): whose change.
 Key = tuple[int, str]
@@ -19,16 +19,16 @@ Key = tuple[int, str]
 _Mark = frozenset[tuple[Key, int]]
 
 
-class Found(NamedTuple):
+class Solution(NamedTuple):
     """A set of changes, and what all of it costs."""
 
     cost: float
-    changes: dict[Key, Change]
+    changes: dict[Key, Adjustment]
     mark: _Mark
 
 
 #: The set without any change, which is the first.
-NOTHING = Found(0.0, {}, frozenset())
+NOTHING = Solution(0.0, {}, frozenset())
 
 
 @dataclass(slots=True, eq=False)
@@ -39,7 +39,7 @@ class _Branch:
     when the set itself was branched from. ``is_good``: whether a set is to be looked at at all.
     """
 
-    below: Found
+    below: Solution
     parent: int
     key: Key
     first: int
@@ -50,7 +50,7 @@ class _Branch:
 class Sets:
     """What is still to be looked at: of sets that cost the same, the one first that was thought of first."""
 
-    def __init__(self, free: Mapping[Key, tuple[Change, ...]]) -> None:
+    def __init__(self, free: Mapping[Key, tuple[Adjustment, ...]]) -> None:
         self._free = free
         self._costs = {key: costs(changes) for key, changes in free.items()}
         self._queue: list[tuple[float, int, _Branch]] = []
@@ -58,7 +58,7 @@ class Sets:
         # When each set was branched from, and for whose changes.
         self._branched: dict[_Mark, tuple[int, frozenset[Key]]] = {}
 
-    def branch(self, found: Found, keys: Iterable[tuple[Key, Callable[[Changes], bool] | None]]) -> None:
+    def branch(self, found: Solution, keys: Iterable[tuple[Key, Callable[[Changes], bool] | None]]) -> None:
         """Add ``found`` with each change of each of ``keys`` on top of it, unless it was thought of before.
 
         With each key: whether a set is to be looked at, asked when it is its turn; None for all.
@@ -71,7 +71,7 @@ class Sets:
             mine.append(key)
         self._branched[found.mark] = parent, frozenset(mine)
 
-    def next(self) -> Found | None:
+    def next(self) -> Solution | None:
         """Return the least set that has not been returned; None when there are no more."""
         while self._queue:
             cost, _, branch = self._queue[0]
@@ -88,7 +88,7 @@ class Sets:
                 continue
             changes = {**branch.below.changes, key: self._free[key][place]}
             if branch.is_good is None or branch.is_good(changes):
-                return Found(cost, changes, mark)
+                return Solution(cost, changes, mark)
         return None
 
     def _is_known(self, mark: _Mark, branch: _Branch) -> bool:
@@ -100,7 +100,7 @@ class Sets:
         return False
 
 
-def cost(change: Change) -> float:
+def cost(change: Adjustment) -> float:
     """Return how much a change changes: half a bend, or a tenth of a second, is 1."""
     return 10.0 * change.delay + sum(
         2.0 * abs(b) + max(0.0, abs(b) - 1.0) for b in (change.bend, change.first)
@@ -108,6 +108,6 @@ def cost(change: Change) -> float:
 
 
 @lru_cache(maxsize=64)
-def costs(changes: tuple[Change, ...]) -> tuple[float, ...]:
+def costs(changes: tuple[Adjustment, ...]) -> tuple[float, ...]:
     """Return what each of many changes costs, which are in the order of it."""
     return tuple(map(cost, changes))

@@ -11,7 +11,7 @@ from engine.floor.court import Court
 from engine.floor.formations import LANE, POSTS, Formation
 from engine.game.moves import Step
 from engine.motion.clearance import Clash, Memory, clashes, clashes_of, exempt
-from engine.motion.scene import NO_CHANGE, Change, Changes
+from engine.motion.scene import NO_CHANGE, Adjustment, Changes
 from engine.motion.sets import NOTHING, Key, Sets, cost
 from engine.motion.table import movements
 from engine.motion.timeline import build
@@ -39,12 +39,12 @@ class NoWay(Exception):
     """No set of small changes keeps the players apart."""
 
 
-def options(steps: Sequence[Step]) -> dict[Key, tuple[Change, ...]]:
+def options(steps: Sequence[Step]) -> dict[Key, tuple[Adjustment, ...]]:
     """Return what may be changed for each player and step, the least change first.
 
     Whoever begins a single step begins it at once: he cannot be delayed.
     """
-    found: dict[Key, tuple[Change, ...]] = {}
+    found: dict[Key, tuple[Adjustment, ...]] = {}
     for number, step in enumerate(steps):
         if step.action.kind == "shot":
             for spot in step.before.occupied:
@@ -87,8 +87,8 @@ def _freedom(
 @lru_cache(maxsize=64)
 def _combine(
     delays: tuple[float, ...], bends: tuple[float, ...], firsts: tuple[float, ...] = (0.0,)
-) -> tuple[Change, ...]:
-    every = (Change(*parts) for parts in product(delays, bends, firsts))
+) -> tuple[Adjustment, ...]:
+    every = (Adjustment(*parts) for parts in product(delays, bends, firsts))
     return tuple(sorted((change for change in every if change != NO_CHANGE), key=cost))
 
 

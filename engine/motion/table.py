@@ -19,7 +19,7 @@ from importlib.resources import files
 from typing import Final
 
 from engine.game.moves import Step
-from engine.motion.scene import Change, Changes
+from engine.motion.scene import Adjustment, Changes
 
 #: Of a row: the standing players who matter; for each combination of them, and court ("": all), the changes.
 Row = tuple[frozenset[str], Mapping[tuple[frozenset[str], str], Changes]]
@@ -83,7 +83,7 @@ def _row(entries: Mapping[str, list[tuple[int, str, int, int, int]]]) -> Row:
     for key, changes in entries.items():
         spots, _, court = key.partition("@")
         found[frozenset(spots.split()), court] = {
-            (number, spot): Change(delay / 10, bend / 10, first / 10)
+            (number, spot): Adjustment(delay / 10, bend / 10, first / 10)
             for number, spot, delay, bend, first in changes
         }
     return frozenset().union(*(spots for spots, _ in found)), found

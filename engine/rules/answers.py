@@ -13,18 +13,18 @@ from typing import Final
 
 from engine.floor.formations import RIM, side_of
 from engine.rules.movements import OTHER, Plan, is_open
-from engine.rules.roles import Scene, nearest
+from engine.rules.roles import Situation, nearest
 
 
 @dataclass(slots=True)
-class Team:
+class Work:
     """The work in hand for one scene.
 
     ``plan``: so far. ``groups``: ring indices of those who make a movement together. ``now``: who stands
     where at this moment, once posts look for room. ``posts``: how many posts may be taken.
     """
 
-    scene: Scene
+    scene: Situation
     posts: int
     plan: Plan
     groups: dict[str, list[int]] = field(default_factory=dict)
@@ -34,15 +34,15 @@ class Team:
 Target = tuple[str, str] | None
 
 
-def _stay(spot: str, team: Team, name: str) -> Target:
+def _stay(spot: str, team: Work, name: str) -> Target:
     return spot, name
 
 
-def _cut(spot: str, team: Team, name: str) -> Target:
+def _cut(spot: str, team: Work, name: str) -> Target:
     return RIM, name
 
 
-def _fill(spot: str, team: Team, name: str) -> Target:
+def _fill(spot: str, team: Work, name: str) -> Target:
     """Close up toward the goal, nearest first; or refill the spot the ball has left."""
     scene = team.scene
     ring, group = scene.formation.ring, team.groups.get(name, [])
@@ -63,7 +63,7 @@ def _fill(spot: str, team: Team, name: str) -> Target:
     return ring[goal - place if here < goal else goal + place], "fill"
 
 
-def _refills(group: Sequence[int], scene: Scene) -> int | None:
+def _refills(group: Sequence[int], scene: Situation) -> int | None:
     assert scene.b is not None
     before, after = [m for m in group if m < scene.b], [m for m in group if m > scene.b]
     if len(before) != len(after):
@@ -75,7 +75,7 @@ def _refills(group: Sequence[int], scene: Scene) -> int | None:
     return nearest[0] if nearest else None
 
 
-def _fill_one(spot: str, team: Team, name: str) -> Target:
+def _fill_one(spot: str, team: Work, name: str) -> Target:
     """Move one spot toward the ball if it is free once the others, and those in front, have moved."""
     scene = team.scene
     ring, here = scene.formation.ring, scene.formation.ring.index(spot)
@@ -88,7 +88,7 @@ def _fill_one(spot: str, team: Team, name: str) -> Target:
     return (target, "fill") if free else (spot, "stay")
 
 
-def goal_of(scene: Scene) -> int | None:
+def goal_of(scene: Situation) -> int | None:
     """Return the ring index that players close up toward."""
     return scene.goal if scene.goal is not None else scene.b
 
@@ -97,7 +97,7 @@ def goal_of(scene: Scene) -> int | None:
 SCREEN_STEPS: Final = 2
 
 
-def _exchange(spot: str, team: Team, name: str) -> Target:
+def _exchange(spot: str, team: Work, name: str) -> Target:
     """Passer and next player away from the ball change places (a screen away), if he is near enough."""
     scene = team.scene
     ring = scene.formation.ring
@@ -114,17 +114,17 @@ def _exchange(spot: str, team: Team, name: str) -> Target:
     return ring[scene.b], "come_off"
 
 
-def _replace(spot: str, team: Team, name: str) -> Target:
+def _replace(spot: str, team: Work, name: str) -> Target:
     return None if team.scene.left is None else (team.scene.left, "replace")
 
 
-def _rotate(spot: str, team: Team, name: str) -> Target:
+def _rotate(spot: str, team: Work, name: str) -> Target:
     ring = team.scene.formation.ring
     to = ring.index(spot) + (1 if team.scene.direction == "right" else -1)
     return ring[to % len(ring)], "rotate" if 0 <= to < len(ring) else "slide"
 
 
-def _cover(spot: str, team: Team, name: str) -> Target:
+def _cover(spot: str, team: Work, name: str) -> Target:
     """The group's nearest takes the driver's spot; its furthest fills the far corner if then empty."""
     scene = team.scene
     ring, b = scene.formation.ring, scene.b
@@ -139,18 +139,18 @@ def _cover(spot: str, team: Team, name: str) -> Target:
     return (ring[corner], "fill") if here == group[-1] and empty else (spot, "stay")
 
 
-def _slide(spot: str, team: Team, name: str) -> Target:
+def _slide(spot: str, team: Work, name: str) -> Target:
     ring = team.scene.formation.ring
     return ring[len(ring) - 1 - ring.index(spot)], "slide"
 
 
-def _lift(spot: str, team: Team, name: str) -> Target:
+def _lift(spot: str, team: Work, name: str) -> Target:
     ring = team.scene.formation.ring
     return ring[1 if ring.index(spot) == 0 else len(ring) - 2], "lift"
 
 
-def _post_spot(kind: str, far: bool = False) -> Callable[[str, Team, str], Target]:
-    def move(spot: str, team: Team, name: str) -> Target:
+def _post_spot(kind: str, far: bool = False) -> Callable[[str, Work, str], Target]:
+    def move(spot: str, team: Work, name: str) -> Target:
         side = side_of(spot) if side_of(spot) != "middle" else team.scene.side
         if side == "middle":
             return None
@@ -160,12 +160,12 @@ def _post_spot(kind: str, far: bool = False) -> Callable[[str, Team, str], Targe
     return move
 
 
-def _re_post(spot: str, team: Team, name: str) -> Target:
+def _re_post(spot: str, team: Work, name: str) -> Target:
     return (spot, "roll" if team.scene.given.get(spot) == "screener" else "stay")
 
 
 #: Every movement, by name.
-MOVES: Final[Mapping[str, Callable[[str, Team, str], Target]]] = MappingProxyType(
+MOVES: Final[Mapping[str, Callable[[str, Work, str], Target]]] = MappingProxyType(
     {
         "stay": _stay,
         "hold": _stay,

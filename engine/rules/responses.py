@@ -9,9 +9,9 @@ from typing import Final, NamedTuple
 
 from engine.floor.formations import LANE, POSTS, Formation, Side, side_of
 from engine.rules.actions import Direction
-from engine.rules.answers import MOVES, Team, goal_of
+from engine.rules.answers import MOVES, Work, goal_of
 from engine.rules.movements import Plan
-from engine.rules.roles import Scene, inside_roles, roles_of
+from engine.rules.roles import Situation, inside_roles, roles_of
 from engine.rules.rule_sets import RuleSet
 from engine.rules.vocabulary import LEVELS
 
@@ -30,7 +30,7 @@ class Fault:
     detail: tuple[str, ...] = ()
 
 
-def respond(scene: Scene, rules: RuleSet) -> tuple[Plan, tuple[Fault, ...]]:
+def respond(scene: Situation, rules: RuleSet) -> tuple[Plan, tuple[Fault, ...]]:
     """Return where everybody goes, and every fault met on the way (a faulty player stays)."""
     given, fixed = scene.given, scene.fixed
     # Perimeter players do not look at who stands inside, unless the action itself is about him.
@@ -55,7 +55,7 @@ def respond(scene: Scene, rules: RuleSet) -> tuple[Plan, tuple[Fault, ...]]:
     inside, unsaid = _inside(others, scene.trigger, scene.side, rules)
     plan, stuck, ends = dict(ring.plan), ring.stuck, ring.ends | others
     if ring.inside or inside:
-        team = Team(scene, rules.posts_in(scene.formation), plan, ring.groups)
+        team = Work(scene, rules.posts_in(scene.formation), plan, ring.groups)
         stuck = (*stuck, *_move_posts(team, {**ring.inside, **inside}, there))
         ends = frozenset(plan[spot][0] if spot in plan else spot for spot in there)
     if ring.unsaid and unsaid:
@@ -100,14 +100,14 @@ def _on_ring(
     rules: RuleSet,
 ) -> _Ring:
     """Return what the perimeter players of a scene do; it is not to be changed."""
-    scene = Scene(
+    scene = Situation(
         formation, trigger, occupied, b, goal, side, dict(given), dict(fixed), direction, baseline, left, gone
     )
     ring = formation.ring
     there = occupied - gone
     chosen, unsaid = _choose(scene, there, rules)
     plan, stuck = dict(fixed), []
-    team = Team(scene, rules.posts_in(formation), plan)
+    team = Work(scene, rules.posts_in(formation), plan)
     men = [spot for spot in ring if spot in chosen]
     for spot in men:
         team.groups.setdefault(chosen[spot][0], []).append(ring.index(spot))
@@ -136,7 +136,7 @@ def _inside(
     return {spot: found for spot, found in chosen.items() if found[0] not in _STANDS}, unsaid
 
 
-def _move_posts(team: Team, chosen: dict[str, tuple[str, ...]], there: frozenset[str]) -> list[Fault]:
+def _move_posts(team: Work, chosen: dict[str, tuple[str, ...]], there: frozenset[str]) -> list[Fault]:
     """Put the movements of the posts into the plan; return a fault for each who has nowhere to go."""
     stuck, plan = [], team.plan
     team.now = {plan[spot][0] if spot in plan else spot for spot in there}
@@ -151,7 +151,7 @@ def _move_posts(team: Team, chosen: dict[str, tuple[str, ...]], there: frozenset
 
 
 def _choose(
-    scene: Scene, spots: frozenset[str], rules: RuleSet
+    scene: Situation, spots: frozenset[str], rules: RuleSet
 ) -> tuple[dict[str, tuple[str, ...]], tuple[Fault, ...]]:
     """Return the movements of the players on ``spots`` who do not act themselves, and the faults."""
     roles = {spot: roles_of(scene, spot) for spot in sorted(spots)}
@@ -174,7 +174,7 @@ def _chosen(
     return chosen, tuple(faults)
 
 
-def _post_order(scene: Scene, chosen: dict[str, tuple[str, ...]]) -> list[str]:
+def _post_order(scene: Situation, chosen: dict[str, tuple[str, ...]]) -> list[str]:
     posts = [post for post in POSTS if post in chosen]
     if len(posts) < 2:
         return posts
@@ -204,7 +204,7 @@ def _pick(roles: tuple[str, ...], trigger: str, rules: RuleSet) -> tuple[tuple[s
     return roles, "no_response"
 
 
-def _first(spot: str, movements: tuple[str, ...], team: Team) -> tuple[str, str] | None:
+def _first(spot: str, movements: tuple[str, ...], team: Work) -> tuple[str, str] | None:
     for movement in movements:
         target = MOVES[movement](spot, team, movement)
         if target is not None:

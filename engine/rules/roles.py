@@ -11,7 +11,7 @@ from engine.rules.movements import Plan
 
 
 @dataclass(slots=True)
-class Scene:
+class Situation:
     """An action under way, as the team-mates see it.
 
     ``b``: the ball's ring index before it, or ``None``. ``goal``: the ring index the others close up toward,
@@ -35,12 +35,12 @@ class Scene:
     gone: frozenset[str] = frozenset()
 
 
-def roles_in(scene: Scene) -> frozenset[str]:
+def roles_in(scene: Situation) -> frozenset[str]:
     """Return every role that somebody has in a scene."""
     return frozenset(role for spot in scene.occupied - scene.gone for role in roles_of(scene, spot))
 
 
-def roles_of(scene: Scene, spot: str) -> list[str]:
+def roles_of(scene: Situation, spot: str) -> list[str]:
     """Return the roles of the player on ``spot``, narrow to wide; none for one who acts himself."""
     ring = scene.formation.ring
     if spot in scene.given:
@@ -64,7 +64,7 @@ def inside_roles(spot: str, side: Side) -> list[str]:
     return ["ball_side_posts" if side_of(spot) == side else "weak_side_posts", "posts"]
 
 
-def _ring_roles(scene: Scene, index: int) -> list[str]:
+def _ring_roles(scene: Situation, index: int) -> list[str]:
     if scene.b is None:
         return []
     if scene.direction is None and (scene.goal is None or scene.trigger not in ("pass", "skip")):

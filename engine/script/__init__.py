@@ -7,7 +7,17 @@ on the court (origin under the basket), times whole hundredths of a second from 
 """
 
 from engine.script.reading import read
-from engine.script.values import ACTORS, KINDS, PLAYERS, PREFIX, TEXT_MAX_CHARS, Event, Run, Script, check
+from engine.script.values import (
+    ACTORS,
+    KINDS,
+    PLAYERS,
+    PREFIX,
+    TEXT_MAX_CHARS,
+    DrawnRun,
+    Event,
+    Script,
+    check,
+)
 
 __all__ = (
     "ACTORS",
@@ -15,8 +25,8 @@ __all__ = (
     "PLAYERS",
     "PREFIX",
     "TEXT_MAX_CHARS",
+    "DrawnRun",
     "Event",
-    "Run",
     "Script",
     "check",
     "read",

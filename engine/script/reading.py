@@ -16,9 +16,9 @@ from engine.script.values import (
     PREFIX,
     STYLES,
     TEXT_MAX_CHARS,
+    DrawnRun,
     Event,
     Place,
-    Run,
     Script,
 )
 
@@ -92,17 +92,17 @@ def _ball(words: Sequence[str]) -> int | Place:
     raise _Wrong("it does not say where the ball is")
 
 
-def _run(words: Sequence[str]) -> Run:
+def _run(words: Sequence[str]) -> DrawnRun:
     if len(words) < 6 or len(words) % 2 or words[1] not in STYLES:
         raise _Wrong("a run in it is not whole")
     who, code, start, lasts, *numbers = words
     if len(numbers) > 2 * POINTS_MAX:
         raise _Wrong(f"a run in it has more than {POINTS_MAX} points")
     points = tuple(_place(x, y) for x, y in zip(numbers[::2], numbers[1::2], strict=True))
-    return Run(who, STYLES[code], _time(start), _time(lasts), points)
+    return DrawnRun(who, STYLES[code], _time(start), _time(lasts), points)
 
 
-def _check_runs(runs: Sequence[Run], present: Sequence[str]) -> None:
+def _check_runs(runs: Sequence[DrawnRun], present: Sequence[str]) -> None:
     if len(runs) > RUNS_MAX:
         raise _Wrong(f"it has more than {RUNS_MAX} runs")
     free: dict[str, int] = {}

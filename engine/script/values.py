@@ -31,7 +31,7 @@ DOINGS: Final[Mapping[str, Doing]] = {"p": "pass", "h": "hand", "s": "shot", "l"
 
 
 @dataclass(frozen=True, slots=True)
-class Run:
+class DrawnRun:
     """Somebody's way: from where he then is through ``points``, beginning at ``start``."""
 
     who: str
@@ -81,7 +81,7 @@ class Script:
     kind: Kind
     places: tuple[tuple[str, int, int], ...]
     ball: int | Place
-    runs: tuple[Run, ...]
+    runs: tuple[DrawnRun, ...]
     events: tuple[Event, ...]
     on: tuple[tuple[int, str], ...]
 

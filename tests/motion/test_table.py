@@ -10,7 +10,7 @@ import pytest
 from engine.floor.court import half_court
 from engine.floor.formations import FORMATIONS
 from engine.floor.standards import STANDARDS
-from engine.motion.scene import Change
+from engine.motion.scene import Adjustment
 from engine.motion.search import Case, cases, entries
 from engine.motion.table import digest, load
 
@@ -51,6 +51,6 @@ def test_changes_are_small(name: str) -> None:
     for _, known in load(name).rows.values():
         for changes in known.values():
             for change in changes.values():
-                assert isinstance(change, Change)
+                assert isinstance(change, Adjustment)
                 assert 0.0 <= change.delay <= 0.8
                 assert abs(change.bend) <= 3.0

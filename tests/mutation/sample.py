@@ -33,9 +33,8 @@ AREAS = (
     Area(
         "webapp", 50,
         (
-            "webapp/store/*.py",
-            *(f"webapp/{name}.py" for name in ("chain", "lines", "played", "playbook*", "boards")),
-            *(f"webapp/{name}.py" for name in ("access", "keys", "links", "devices", "join", "admit*")),
+            *(f"webapp/{room}/*.py" for room in ("store", "chains", "plays", "access")),
+            *(f"webapp/{name}.py" for name in ("boards/boards", "web/access", "web/join", "web/adding*")),
         ),
     ),
 )  # fmt: skip

@@ -15,12 +15,12 @@ from sqlalchemy.orm import Session
 from engine.floor.alignment import Position
 from webapp.boards import messages
 from webapp.chains import history, setup
-from webapp.chains.state import Played, Standing, act, get_back, play, replay
+from webapp.chains.state import BoardState, Played, act, get_back, play, replay
 from webapp.live.connection import Connection, Role
 from webapp.live.frames import text_frame
 from webapp.live.relay import Relay
 from webapp.plays import playbook
-from webapp.plays.playbook import Brought, bring
+from webapp.plays.playbook import ChainWithLine, bring
 from webapp.store.database import Store
 from webapp.store.tables import Board, Chain, Node
 from webapp.wire.refusals import Problems, Refused
@@ -45,10 +45,10 @@ class Boards:
     def __init__(self, store: Store, relay: Relay, limits: Limits) -> None:
         self._store, self._relay, self._limits = store, relay, limits
         self._locks: dict[str, threading.RLock] = {}
-        self._kept: OrderedDict[str, Standing] = OrderedDict()
+        self._kept: OrderedDict[str, BoardState] = OrderedDict()
         self._lock = threading.Lock()
 
-    def standing(self, board_id: str) -> Standing:
+    def standing(self, board_id: str) -> BoardState:
         """Return where the board stands. Raises ``Refused`` (``no_board``)."""
         with self._of(board_id):
             with self._lock:
@@ -147,11 +147,11 @@ class Boards:
         connection.say(messages.kept(message["id"], legal, len(message["line"]), why))
         self._offer(self.standing(board_id), None)
 
-    def _bring(self, session: Session, standing: Standing, message: Mapping[str, Any]) -> Brought:
+    def _bring(self, session: Session, standing: BoardState, message: Mapping[str, Any]) -> ChainWithLine:
         named = (message["chain"], message["formation"], message["rules"], message["line"])
         return bring(session, standing.card.team_id, standing.card.id, *named, self._limits.chain)
 
-    def _open(self, session: Session, standing: Standing, message: Mapping[str, Any]) -> Standing:
+    def _open(self, session: Session, standing: BoardState, message: Mapping[str, Any]) -> BoardState:
         brought = self._bring(session, standing, message)
         root = session.get_one(Node, brought.root)
         card = setup.played_by(session, standing.card, str(root.formation), str(root.rules))
@@ -174,7 +174,7 @@ class Boards:
                 self._tell_all(standing, None)
             self._offer(standing, None)
 
-    def _next(self, session: Session, standing: Standing, message: Mapping[str, Any]) -> Standing:
+    def _next(self, session: Session, standing: BoardState, message: Mapping[str, Any]) -> BoardState:
         kind = message["t"]
         change = self._open if kind == "open" else _CHANGES[kind]
         changed = change(session, standing, message)
@@ -182,7 +182,7 @@ class Boards:
             raise Refused("full_chain", steps=self._limits.chain)
         return history.numbered(changed, message["id"], kind)
 
-    def _tell(self, standing: Standing) -> None:
+    def _tell(self, standing: BoardState) -> None:
         text, board_id = messages.changed(standing), standing.card.id
         if text is not None:
             self._relay.broadcast(board_id, text_frame(text))
@@ -190,23 +190,23 @@ class Boards:
         assert standing.change is not None
         self._tell_all(standing, standing.change[0])
 
-    def _tell_all(self, standing: Standing, message_id: str | None) -> None:
+    def _tell_all(self, standing: BoardState, message_id: str | None) -> None:
         roles: tuple[Role, ...] = ("coach", "viewer")
         for role in roles:
             frame = text_frame(self._state(standing, role, message_id))
             self._relay.broadcast(standing.card.id, frame, role)
 
-    def _answer_again(self, connection: Connection, standing: Standing, message_id: str) -> None:
+    def _answer_again(self, connection: Connection, standing: BoardState, message_id: str) -> None:
         last = standing.change is not None and standing.change[0] == message_id
         text = messages.changed(standing) if last else None
         connection.say(text if text is not None else self._state(standing, connection.role, message_id))
         self._offer(standing, connection)
 
-    def _state(self, standing: Standing, role: Role, message_id: str | None) -> str:
+    def _state(self, standing: BoardState, role: Role, message_id: str | None) -> str:
         viewers = self._relay.viewers(standing.card.id)
         return messages.state(standing, role, viewers, self._limits.viewer_steps, message_id)
 
-    def _offer(self, standing: Standing, only: Connection | None) -> None:
+    def _offer(self, standing: BoardState, only: Connection | None) -> None:
         """Send what may be tapped, and where the chain branches, to ``only`` or to every coach.
 
         Nothing is sent if the board has moved on meanwhile. Working it out takes time, so it is done without
@@ -224,7 +224,7 @@ class Boards:
             else:
                 self._relay.broadcast(standing.card.id, frame, "coach")
 
-    def _keep(self, standing: Standing) -> Standing:
+    def _keep(self, standing: BoardState) -> BoardState:
         with self._lock:
             self._kept[standing.card.id] = standing
             self._kept.move_to_end(standing.card.id)
@@ -241,7 +241,7 @@ class Boards:
             return self._locks.setdefault(board_id, threading.RLock())
 
 
-def _follows(message: Mapping[str, Any], standing: Standing) -> bool:
+def _follows(message: Mapping[str, Any], standing: BoardState) -> bool:
     """Whether a message was made on the board as it stands: after so many changes, and after that one."""
     if message["base"] != standing.seq:
         return False
@@ -249,39 +249,39 @@ def _follows(message: Mapping[str, Any], standing: Standing) -> bool:
     return after is None or (last is not None and after == last[0])
 
 
-def _act(session: Session, standing: Standing, message: Mapping[str, Any]) -> Standing:
+def _act(session: Session, standing: BoardState, message: Mapping[str, Any]) -> BoardState:
     standing = _back_to(standing, message["at"])
     actions = tuple(message["a"])
     return _played(session, standing, actions, act(standing.card, standing.position, actions))
 
 
-def _recover(session: Session, standing: Standing, message: Mapping[str, Any]) -> Standing:
+def _recover(session: Session, standing: BoardState, message: Mapping[str, Any]) -> BoardState:
     standing = _back_to(standing, message["at"])
     card, position = standing.card, standing.position
     actions = (get_back(card, position, message["where"], message.get("spots")),)
     return _played(session, standing, actions, play(position, actions, card.shape, card.rules))
 
 
-def _back_to(standing: Standing, depth: int) -> Standing:
+def _back_to(standing: BoardState, depth: int) -> BoardState:
     if depth > len(standing.steps):
         raise Refused("at", steps=len(standing.steps))
     return standing.cut(depth)
 
 
-def _played(session: Session, standing: Standing, actions: tuple[str, ...], after: Position) -> Standing:
+def _played(session: Session, standing: BoardState, actions: tuple[str, ...], after: Position) -> BoardState:
     node = history.node_after(session, standing.card.id, standing.cursor, len(standing.steps) + 1, actions)
     return standing.grown(Played(node, actions, standing.position, after))
 
 
-def _undo(_session: Session, standing: Standing, _message: Mapping[str, Any]) -> Standing:
+def _undo(_session: Session, standing: BoardState, _message: Mapping[str, Any]) -> BoardState:
     return standing.undone()
 
 
-def _redo(_session: Session, standing: Standing, _message: Mapping[str, Any]) -> Standing:
+def _redo(_session: Session, standing: BoardState, _message: Mapping[str, Any]) -> BoardState:
     return standing.redone()
 
 
-def _fresh(session: Session, standing: Standing, message: Mapping[str, Any]) -> Standing:
+def _fresh(session: Session, standing: BoardState, message: Mapping[str, Any]) -> BoardState:
     card, wanted = standing.card, message.get("chain")
     if wanted is not None and session.get(Chain, wanted) is not None:
         # It was saved from the device, by another way, before this reached us.
@@ -291,7 +291,7 @@ def _fresh(session: Session, standing: Standing, message: Mapping[str, Any]) -> 
     return replace(standing, root=root, chain=history.tag_of(session, root), steps=(), ahead=())
 
 
-def _setup(session: Session, standing: Standing, message: Mapping[str, Any]) -> Standing:
+def _setup(session: Session, standing: BoardState, message: Mapping[str, Any]) -> BoardState:
     before = standing.card
     try:
         card = setup.changed(session, before, message)
@@ -303,7 +303,7 @@ def _setup(session: Session, standing: Standing, message: Mapping[str, Any]) -> 
     return changed
 
 
-_CHANGES: Final[Mapping[str, Callable[[Session, Standing, Mapping[str, Any]], Standing]]] = {
+_CHANGES: Final[Mapping[str, Callable[[Session, BoardState, Mapping[str, Any]], BoardState]]] = {
     "act": _act,
     "undo": _undo,
     "redo": _redo,

@@ -21,7 +21,7 @@ from sqlalchemy import delete, func, select, text, update
 from sqlalchemy.orm import Session
 
 from webapp.boards.boards import Boards
-from webapp.chains.state import Standing
+from webapp.chains.state import BoardState
 from webapp.live.connection import Connection
 from webapp.live.frames import text_frame
 from webapp.live.relay import Relay
@@ -172,7 +172,7 @@ class Inks:
 _OWN: Final = ("k", "formation", "rules")
 
 
-def _node(session: Session, standing: Standing, message: Mapping[str, Any]) -> int:
+def _node(session: Session, standing: BoardState, message: Mapping[str, Any]) -> int:
     """Return the step that a message is about, stored if it was played where there was no server."""
     line = [tuple(actions) for actions in message["line"]]
     if message["chain"] == standing.chain.id:

@@ -14,7 +14,7 @@ from engine.floor.formations import Formation
 from engine.game import recover
 from engine.game.licences import Licence
 from engine.rules.rule_sets import RuleSet
-from webapp.chains.state import Played, Standing
+from webapp.chains.state import BoardState, Played
 from webapp.live.connection import Role
 from webapp.plays.playbook import Branch
 from webapp.team.squad import Member
@@ -68,12 +68,12 @@ def _offers(
     return _dump(offers_wire(position, formation, court, level, rules, dict(licences)))[1:-1]
 
 
-def _played(standing: Standing, step: Played) -> str:
+def _played(standing: BoardState, step: Played) -> str:
     card = standing.card
     return _step(step.before, step.actions, card.shape, card.court, card.level, card.rules)
 
 
-def changed(standing: Standing) -> str | None:
+def changed(standing: BoardState) -> str | None:
     """Return what tells everybody of the last change, or ``None`` if it takes a whole new state."""
     if standing.change is None or standing.change[1] not in ("act", "recover", "redo", "undo"):
         return None
@@ -86,7 +86,9 @@ def changed(standing: Standing) -> str | None:
     return f'{text[:-1]},"step":{_played(standing, standing.steps[-1])}}}'
 
 
-def state(standing: Standing, role: Role, viewers: int, steps_max_count: int, message_id: str | None) -> str:
+def state(
+    standing: BoardState, role: Role, viewers: int, steps_max_count: int, message_id: str | None
+) -> str:
     """Return the whole board for a screen of ``role``; a phone gets only the last ``steps_max_count`` steps
     and no first name, a coach also what redo brings back.
 
@@ -136,14 +138,14 @@ def state(standing: Standing, role: Role, viewers: int, steps_max_count: int, me
     return f"{','.join(parts)}}}"
 
 
-def _begins(standing: Standing, first: int, begin: Position) -> Any:
+def _begins(standing: BoardState, first: int, begin: Position) -> Any:
     """Return the position before the steps that are told, as the step before them ends on this court."""
     if begin.off:
         return json.loads(_played(standing, standing.steps[first - 1]))["after"]
     return position_wire(begin)
 
 
-def _all(standing: Standing, steps: Sequence[Played]) -> str:
+def _all(standing: BoardState, steps: Sequence[Played]) -> str:
     return f"[{','.join(_played(standing, step) for step in steps)}]"
 
 
@@ -163,13 +165,13 @@ def _is_limited(member: Member) -> bool:
     return member.may is not None or bool(member.lane)
 
 
-def _installed(standing: Standing) -> list[str] | None:
+def _installed(standing: BoardState) -> list[str] | None:
     """Return the kinds of actions taught so far; ``None`` if they all are."""
     rules = standing.card.installed
     return None if rules is standing.card.rules else sorted(rules.actions | rules.lane)
 
 
-def offers(standing: Standing, tree: Sequence[Branch]) -> str:
+def offers(standing: BoardState, tree: Sequence[Branch]) -> str:
     """Return all that may be tapped now, worked out, and where the chain branches.
 
     ``tree``: the whole chain, parents first.
@@ -178,12 +180,12 @@ def offers(standing: Standing, tree: Sequence[Branch]) -> str:
     return f'{{"t":"offers","seq":{standing.seq},"forks":{forks},{_offered(standing)}}}'
 
 
-def look(standing: Standing, at: int) -> str:
+def look(standing: BoardState, at: int) -> str:
     """Return all that could be tapped after ``at`` steps of the chain."""
     return f'{{"t":"offers","seq":{standing.seq},"at":{at},{_offered(standing.cut(at))}}}'
 
 
-def _offered(standing: Standing) -> str:
+def _offered(standing: BoardState) -> str:
     card = standing.card
     licences = tuple(card.licences.items())
     return _offers(standing.position, card.shape, card.court, card.level, card.installed, licences)
@@ -198,7 +200,7 @@ def kept(message_id: str, legal: int, of: int, why: str | None) -> str:
 _FORKS_MAX: Final = 60
 
 
-def forks_wire(standing: Standing, tree: Sequence[Branch]) -> list[dict[str, Any]]:
+def forks_wire(standing: BoardState, tree: Sequence[Branch]) -> list[dict[str, Any]]:
     """Return where the chain on the board branches: after how many steps, and what else was played there.
 
     Each other way is given to its end, along what was added last.
@@ -225,7 +227,7 @@ def forks_wire(standing: Standing, tree: Sequence[Branch]) -> list[dict[str, Any
     return [{"depth": depth, "others": found[depth]} for depth in sorted(found)]
 
 
-def _say(standing: Standing, path: Sequence[Played], at: int, actions: tuple[str, ...]) -> Any:
+def _say(standing: BoardState, path: Sequence[Played], at: int, actions: tuple[str, ...]) -> Any:
     """Return what a step after ``at`` steps says, or ``None`` if it is not legal any more."""
     card, before = standing.card, path[at - 1].after if at else start(standing.card.shape)
     try:

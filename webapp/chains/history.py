@@ -12,7 +12,7 @@ from sqlalchemy.orm import Session
 
 from webapp.base.tokens import new_id
 from webapp.chains.setup import card_of
-from webapp.chains.state import Standing, Tag, replay
+from webapp.chains.state import BoardState, Tag, replay
 from webapp.store.tables import Board, Chain, Change, Ink, Node, Place
 from webapp.team.squad import write_places
 from webapp.wire.refusals import Refused
@@ -23,7 +23,7 @@ CUT_SHORT: Final = (
 )
 
 
-def load(session: Session, board_id: str) -> Standing:
+def load(session: Session, board_id: str) -> BoardState:
     """Return where a board stands, worked out again from its history. Raises ``Refused`` (``no_board``).
 
     What is not legal any more is left out of it, with a notice, and stays in the store.
@@ -40,7 +40,7 @@ def load(session: Session, board_id: str) -> Standing:
     last = session.get(Change, (board_id, place.seq))
     change = None if last is None else (last.message_id, last.kind)
     tag = tag_of(session, place.root_id)
-    return Standing(card, place.seq, change, place.root_id, tag, played[:depth], played[depth:], notice)
+    return BoardState(card, place.seq, change, place.root_id, tag, played[:depth], played[depth:], notice)
 
 
 def tag_of(session: Session, root_id: int) -> Tag:
@@ -123,12 +123,12 @@ def find_change(session: Session, board_id: str, message_id: str) -> int | None:
     )
 
 
-def numbered(standing: Standing, message_id: str, kind: str) -> Standing:
+def numbered(standing: BoardState, message_id: str, kind: str) -> BoardState:
     """Return ``standing`` as the next change of its board."""
     return replace(standing, seq=standing.seq + 1, change=(message_id, kind), notice=None)
 
 
-def record(session: Session, standing: Standing, key_id: str | None) -> None:
+def record(session: Session, standing: BoardState, key_id: str | None) -> None:
     """Store ``standing`` as where its board stands, and the change that led there."""
     card, place = standing.card, session.get_one(Place, standing.card.id)
     board = session.get_one(Board, card.id)

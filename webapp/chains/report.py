@@ -15,10 +15,10 @@ from engine.game.play import advance
 from engine.motion.chain import chain
 from engine.motion.report import of_chain
 from engine.motion.speeds import OFF_BALL, duration
-from webapp.chains.state import Card, Played, Standing
+from webapp.chains.state import BoardState, Card, Played
 
 
-def chain_report(standing: Standing) -> dict[str, Any]:
+def chain_report(standing: BoardState) -> dict[str, Any]:
     """Return seconds, metres and seconds in the lane without the ball by player, and each step's times.
 
     Times are from the start of the chain. Nobody is counted in the lane while everybody gets back on spots,

@@ -16,7 +16,7 @@ from webapp.chains.state import Card
 from webapp.store.tables import Board, Team
 from webapp.team import designs
 from webapp.team.design_schemas import read_formation, read_rules
-from webapp.team.designs import Found
+from webapp.team.designs import DesignForm
 from webapp.team.squad import placed, players, read_places
 from webapp.wire.refusals import Refused
 
@@ -26,12 +26,12 @@ NOT_UNDERSTOOD: Final = (
 )
 
 
-def rules_in(found: Found) -> RuleSet:
+def rules_in(found: DesignForm) -> RuleSet:
     """Return the rule set itself. Raises ``Problems`` if a kept one cannot be read any more."""
     return shipped_rules(found.ref) if found.shipped else read_rules(found.form)[1]
 
 
-def formation_in(found: Found) -> Formation:
+def formation_in(found: DesignForm) -> Formation:
     """Return the formation itself. Raises ``Problems`` if a kept one cannot be read any more."""
     return FORMATIONS[found.ref] if found.shipped else read_formation(found.form)[1]
 

@@ -95,7 +95,7 @@ class Played:
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class BoardState:
     """A board at one moment. ``seq`` counts its changes; ``change`` is the id and the kind of the last one.
 
     ``steps`` is the chain from ``root`` on; ``ahead`` is what redo brings back, nearest first. ``notice``: a

@@ -14,7 +14,7 @@ from engine.floor.standards import STANDARDS
 from webapp.chains.setup import formation_in, rules_in
 from webapp.packs.digest import engine_digest
 from webapp.team import designs
-from webapp.team.designs import Found
+from webapp.team.designs import DesignForm
 from webapp.wire.engine_values import floor_wire, position_wire
 from webapp.wire.refusals import Refused
 from webapp.wire.schemas import VERSION
@@ -27,8 +27,8 @@ _WORDS: Final = frozenset(("name", "title", "about", "known"))
 class Wanted:
     """A pack to be made or had: rules and formation as they are kept, with their refs, and a court."""
 
-    rules: Found
-    formation: Found
+    rules: DesignForm
+    formation: DesignForm
     court: str
 
     @property

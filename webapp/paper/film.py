@@ -11,25 +11,25 @@ from engine.floor.court import Point, half_court
 from engine.motion.chain import Chain, chain
 from engine.script import ACTORS
 from webapp.paper import scripted
-from webapp.paper.laid import HAND_S, STRAY_S, Laid, Standing, back_on_spots, laid
+from webapp.paper.free_steps import HAND_S, STRAY_S, FreeStep, Standing, back_on_spots, laid
 from webapp.paper.marks import LYING, Who
 from webapp.paper.sheet import Act, Sheet
 
-__all__ = ("HAND_S", "PIECES", "STRAY_S", "Film", "Scene", "film")
+__all__ = ("HAND_S", "PIECES", "STRAY_S", "Film", "Part", "film")
 
 #: Pieces a run is sampled in: enough that straight lines between them stay within 3 cm of it.
 PIECES: Final = 20
 
 
 @dataclass(frozen=True, slots=True)
-class Scene:
+class Part:
     """Part of a film, from ``start`` seconds on.
 
     It is what the engine makes of steps in a row, or one step that goes by no rule.
     """
 
     start: float
-    chain: Chain | Laid
+    chain: Chain | FreeStep
 
     @property
     def end(self) -> float:
@@ -50,16 +50,16 @@ class Scene:
         """Return the times between which somebody moves evenly enough to be drawn by straight lines."""
         found = {self.start, self.end}
         chain = self.chain
-        for run in chain.runs.get(who, ()) if isinstance(chain, Laid) else chain.runs[int(who)]:
+        for run in chain.runs.get(who, ()) if isinstance(chain, FreeStep) else chain.runs[int(who)]:
             begin = self.start + run.start
             found |= {begin + run.duration * i / PIECES for i in range(PIECES + 1)}
-            if isinstance(chain, Laid):
+            if isinstance(chain, FreeStep):
                 found |= {begin + run.duration * part for part in scripted.corners(run)}
         return found
 
     def flights(self) -> list[tuple[float, float, Point | None]]:
         """Return when the ball is on its way, and where a hand-off of no time begins."""
-        if isinstance(self.chain, Laid):
+        if isinstance(self.chain, FreeStep):
             return [(self.start + one.start, self.start + one.end, None) for one in self.chain.flights]
         made: list[tuple[float, float, Point | None]] = []
         for toss in self.chain.tosses:
@@ -78,7 +78,7 @@ class Film:
     ``standing`` and ``holder``: where the five are, and who has the ball, in a film without any scene.
     """
 
-    scenes: tuple[Scene, ...]
+    scenes: tuple[Part, ...]
     cues: tuple[float, ...]
     standing: dict[int, Point]
     holder: int
@@ -131,7 +131,9 @@ class Film:
     def is_lying(self, t: float) -> bool:
         """Whether the ball is on the floor."""
         scene = self._scene(t)
-        return scene is not None and isinstance(scene.chain, Laid) and scene.chain.is_lying(t - scene.start)
+        return (
+            scene is not None and isinstance(scene.chain, FreeStep) and scene.chain.is_lying(t - scene.start)
+        )
 
     def ball_keys(self) -> list[tuple[float, Point]]:
         """Return the times and places between which the ball moves evenly."""
@@ -144,7 +146,7 @@ class Film:
                 times = {t for t in times if not begin < t < end} | {begin, min(end, self.end)}
         return [(t, handed.get(t) or self.ball(t)) for t in sorted(times)]
 
-    def _scene(self, t: float) -> Scene | None:
+    def _scene(self, t: float) -> Part | None:
         found = None
         for scene in self.scenes:
             if found is None or scene.start <= t:
@@ -154,18 +156,18 @@ class Film:
 
 def film(sheet: Sheet) -> Film:
     """Return the film of a sheet's steps."""
-    scenes: list[Scene] = []
+    scenes: list[Part] = []
     cues: list[float] = []
     for acts in _groups(sheet.acts):
         made = _made(sheet, acts, scenes)
         at = scenes[-1].end if scenes else 0.0
-        scenes.append(Scene(at, made))
+        scenes.append(Part(at, made))
         cues += [at + cue.start for cue in made.cues]
     where = {who: place for who, place in sheet.stood(sheet.start).items() if isinstance(who, int)}
     return Film(tuple(scenes), tuple(cues), where, sheet.start.player(sheet.start.alignment.ball))
 
 
-def _made(sheet: Sheet, acts: Sequence[Act], scenes: Sequence[Scene]) -> Chain | Laid:
+def _made(sheet: Sheet, acts: Sequence[Act], scenes: Sequence[Part]) -> Chain | FreeStep:
     first = acts[0]
     if first.script is not None:
         before = _before(sheet, first, scenes) if scenes else None
@@ -178,10 +180,10 @@ def _made(sheet: Sheet, acts: Sequence[Act], scenes: Sequence[Scene]) -> Chain |
     return chain(first.before, groups, half_court(sheet.court), sheet.formation, sheet.level)
 
 
-def _before(sheet: Sheet, act: Act, scenes: Sequence[Scene]) -> Standing:
+def _before(sheet: Sheet, act: Act, scenes: Sequence[Part]) -> Standing:
     """Return where everybody is before a step, extras who are still there and a ball that lies with them."""
     found = sheet.stood(act.before)
-    if scenes and isinstance(scenes[-1].chain, Laid):
+    if scenes and isinstance(scenes[-1].chain, FreeStep):
         last = scenes[-1]
         found |= {who: last.position(who, last.end) for who in map(scripted.known, ACTORS) if last.has(who)}
     return found if act.lies is None else {**found, LYING: scripted.metres(*act.lies)}

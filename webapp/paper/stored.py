@@ -10,7 +10,7 @@ from sqlalchemy.orm import Session
 
 from webapp.boards.ink import on_paper
 from webapp.chains.setup import card_of
-from webapp.chains.state import Card, Standing, replay
+from webapp.chains.state import BoardState, Card, replay
 from webapp.paper.options import Options, chosen
 from webapp.paper.sheet import Sheet, sheet
 from webapp.plays.playbook import line_to, own, pinned_of, ruled_by, tree
@@ -21,7 +21,7 @@ NAMELESS: Final = "Chain without a name"
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class Printable:
     """A chain for paper: its sheet, the steps wanted, and a sentence if not all of it can be printed."""
 
     whole: Sheet
@@ -35,16 +35,16 @@ class Found:
         return self.whole.part(self.first, self.last)
 
 
-def on_board(session: Session, standing: Standing, options: Options) -> Found:
+def on_board(session: Session, standing: BoardState, options: Options) -> Printable:
     """Return what is on a board now. Raises ``Refused`` for steps that it has not."""
     chain = session.query(Chain).filter_by(root_id=standing.root).one_or_none()
     name, note = (chain.name, chain.note) if chain is not None else ("", "")
     whole = sheet(standing.card, standing.steps, name or standing.card.name, note)
     whole = _inked(session, whole, [standing.root, *(step.node for step in standing.steps)])
-    return Found(whole, *chosen(options, whole.total), None)
+    return Printable(whole, *chosen(options, whole.total), None)
 
 
-def in_playbook(session: Session, board: Board, chain_id: str, options: Options) -> Found:
+def in_playbook(session: Session, board: Board, chain_id: str, options: Options) -> Printable:
     """Return a chain's main line, or the branch that ends in node ``options.end`` of its tree.
 
     Court, level and squad are the board's. Raises ``Refused``.
@@ -54,7 +54,7 @@ def in_playbook(session: Session, board: Board, chain_id: str, options: Options)
         raise Refused("no_chain")
     card, _ = card_of(session, board)
     whole, notice = _sheet(session, card, chain, options.end)
-    return Found(whole, *chosen(options, whole.total), notice)
+    return Printable(whole, *chosen(options, whole.total), notice)
 
 
 def pinned(session: Session, board: Board, most: int) -> tuple[list[Sheet], int]:

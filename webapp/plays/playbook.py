@@ -24,7 +24,7 @@ from webapp.chains.lines import Line, reach
 from webapp.chains.setup import formation_in, rules_in
 from webapp.store.tables import Board, Chain, Node, Place
 from webapp.team import designs
-from webapp.team.designs import Found
+from webapp.team.designs import DesignForm
 from webapp.wire.refusals import Refused
 
 #: Chains a team may keep; steps of one chain, all its branches together; steps of one line.
@@ -37,9 +37,9 @@ STEPS_MAX: Final = 500
 class Ruled:
     """The version of a formation and of the rules that a chain is played by."""
 
-    formation: Found
+    formation: DesignForm
     shape: Formation
-    rules: Found
+    rules: DesignForm
     ruling: RuleSet
 
 
@@ -51,7 +51,7 @@ def ruled_by(session: Session, team_id: str, formation: str, rules: str) -> Rule
 
 
 @dataclass(frozen=True, slots=True)
-class Brought:
+class ChainWithLine:
     """A chain that holds a line. ``nodes``: those of the line, root left out, as far as it is legal.
 
     ``legal``: how many steps that is. ``why``: the engine's sentence if it is not all of them. ``new``:
@@ -75,7 +75,7 @@ def bring(
     rules_ref: str,
     line: Sequence[Sequence[str]],
     steps_max: int = STEPS_MAX,
-) -> Brought:
+) -> ChainWithLine:
     """Store ``line`` as part of a chain, made if it is not there, as far as the chain's rules allow it.
 
     A chain that is there is played by the refs it was made with, whatever is given. Raises ``Refused``.
@@ -90,10 +90,10 @@ def bring(
         history.root_node(session, board_id, ruled.formation.ref, ruled.rules.ref, chain_id)
         chain, new = session.get_one(Chain, chain_id), True
     brought = grow(session, own(session, team_id, chain.id), line, steps_max)
-    return brought if not new else Brought(chain, *_parts(brought), new=True)
+    return brought if not new else ChainWithLine(chain, *_parts(brought), new=True)
 
 
-def _parts(brought: Brought) -> tuple[int, tuple[int, ...], int, str | None]:
+def _parts(brought: ChainWithLine) -> tuple[int, tuple[int, ...], int, str | None]:
     return brought.root, brought.nodes, brought.legal, brought.why
 
 
@@ -109,7 +109,7 @@ def own(session: Session, team_id: str, chain_id: str) -> Chain:
 
 def grow(
     session: Session, chain: Chain, line: Sequence[Sequence[str]], steps_max: int = STEPS_MAX
-) -> Brought:
+) -> ChainWithLine:
     """Store ``line`` in a chain as far as it is legal; the chain counts as used. Raises ``Refused``."""
     _short(line, steps_max)
     root = session.get_one(Node, chain.root_id)
@@ -125,7 +125,7 @@ def grow(
     if new and len(tree(session, [chain.root_id])[chain.root_id]) > TREE_MAX:
         raise Refused("full_tree", most=TREE_MAX)
     chain.used = int(time.time())
-    return Brought(chain, root.id, tuple(nodes), far.legal, far.why, new)
+    return ChainWithLine(chain, root.id, tuple(nodes), far.legal, far.why, new)
 
 
 def _short(line: Sequence[Sequence[str]], steps_max: int) -> None:
@@ -217,7 +217,7 @@ def copy(session: Session, chain: Chain, chain_id: str, name: str | None) -> Cha
     return made
 
 
-def renew(session: Session, chain: Chain, chain_id: str, name: str | None) -> Brought:
+def renew(session: Session, chain: Chain, chain_id: str, name: str | None) -> ChainWithLine:
     """Keep the main line, as far as it is legal by today's rules, as a chain of its own by those.
 
     The chain itself stays as it is. Raises ``Refused``, and so if the rules or the formation were deleted.

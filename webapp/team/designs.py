@@ -39,7 +39,7 @@ _CALLED: Final[Mapping[Kind, str]] = {"rules": "title", "formation": "name"}
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class DesignForm:
     """A rule set or formation in its JSON form. ``ref`` is that of this very version; what ships has one."""
 
     kind: Kind
@@ -64,23 +64,23 @@ class Found:
 
 
 @cache
-def shipped(kind: Kind, name: str) -> Found:
+def shipped(kind: Kind, name: str) -> DesignForm:
     """Return what ships under ``name``; raise ``KeyError`` for another name."""
     if kind == "formation":
         form = shapes.write(FORMATIONS[name])
-        return Found(kind, name, 1, {**form, "name": name.replace("_", " ").capitalize()})
+        return DesignForm(kind, name, 1, {**form, "name": name.replace("_", " ").capitalize()})
     if name not in rules.SHIPPED:
         raise KeyError(name)
     text = files("engine.rules").joinpath("rulesets", f"{name}.json").read_text("utf-8")
-    return Found(kind, name, 1, json.loads(text))
+    return DesignForm(kind, name, 1, json.loads(text))
 
 
-def all_shipped(kind: Kind) -> list[Found]:
+def all_shipped(kind: Kind) -> list[DesignForm]:
     """Return what ships, in the order it is shown."""
     return [shipped(kind, name) for name in _SHIPPED[kind]]
 
 
-def find(session: Session, team_id: str, kind: Kind, ref: str, *, deleted: bool = False) -> Found:
+def find(session: Session, team_id: str, kind: Kind, ref: str, *, deleted: bool = False) -> DesignForm:
     """Return what ``ref`` means for a team. Raises ``Refused`` (``no_rules``, ``no_formation``).
 
     ``deleted``: find deleted ones as well, as boards do that were begun with them.
@@ -101,8 +101,8 @@ def ref_of(kind: Kind, design_id: str, version: int) -> str:
     return f"{_PREFIX[kind]}{design_id}@{version}"
 
 
-def _found(kind: Kind, row: DesignVersion) -> Found:
-    return Found(kind, ref_of(kind, row.design_id, row.version), row.version, json.loads(row.data))
+def _found(kind: Kind, row: DesignVersion) -> DesignForm:
+    return DesignForm(kind, ref_of(kind, row.design_id, row.version), row.version, json.loads(row.data))
 
 
 def _own(session: Session, team_id: str, kind: Kind, ref: str, *, deleted: bool) -> Design:
@@ -119,7 +119,7 @@ def _newest(session: Session, design_id: str) -> int:
     return session.scalars(found).one()
 
 
-def own(session: Session, team_id: str, kind: Kind) -> list[Found]:
+def own(session: Session, team_id: str, kind: Kind) -> list[DesignForm]:
     """Return the newest versions of a team's own, the oldest first."""
     newest = (
         select(DesignVersion.design_id, func.max(DesignVersion.version).label("version"))
@@ -139,7 +139,7 @@ def own(session: Session, team_id: str, kind: Kind) -> list[Found]:
     return [_found(kind, row) for row in session.scalars(rows)]
 
 
-def add(session: Session, team_id: str, kind: Kind, form: Form, title: str) -> Found:
+def add(session: Session, team_id: str, kind: Kind, form: Form, title: str) -> DesignForm:
     """Store a new one that begins as ``form`` under ``title``. Raises ``Refused`` if there are too many."""
     mine = select(func.count()).where(Design.team_id == team_id, Design.kind == kind)
     live, kept = session.scalar(mine.where(Design.deleted.is_(None))), session.scalar(mine)
@@ -151,7 +151,7 @@ def add(session: Session, team_id: str, kind: Kind, form: Form, title: str) -> F
     return _store(session, design, 1, {**form, _CALLED[kind]: title})
 
 
-def save(session: Session, team_id: str, kind: Kind, ref: str, based_on: int, form: Form) -> Found:
+def save(session: Session, team_id: str, kind: Kind, ref: str, based_on: int, form: Form) -> DesignForm:
     """Store ``form`` as the next version. Raises ``Refused``, ``newer`` if it is not based on the newest."""
     if ref in _SHIPPED[kind]:
         raise Refused("shipped")
@@ -166,7 +166,7 @@ def save(session: Session, team_id: str, kind: Kind, ref: str, based_on: int, fo
     return _store(session, design, newest.version + 1, form)
 
 
-def _store(session: Session, design: Design, version: int, form: Form) -> Found:
+def _store(session: Session, design: Design, version: int, form: Form) -> DesignForm:
     kind: Kind = "rules" if design.kind == "rules" else "formation"
     text = json.dumps(form, ensure_ascii=False)
     row = DesignVersion(design_id=design.id, version=version, data=text, made=int(time.time()))
@@ -184,7 +184,7 @@ def delete(session: Session, team_id: str, kind: Kind, ref: str) -> str:
     return _PREFIX[kind] + design.id
 
 
-def restore(session: Session, team_id: str, kind: Kind, ref: str) -> Found:
+def restore(session: Session, team_id: str, kind: Kind, ref: str) -> DesignForm:
     """Bring a deleted one back. Raises ``Refused``."""
     design = _own(session, team_id, kind, ref.partition("@")[0], deleted=True)
     if design.deleted is None:

@@ -20,8 +20,8 @@ from webapp.store.tables import Board, Chain, Design, Lineup, Node, Place, Playe
 from webapp.team import designs
 from webapp.team.squad import LINEUPS_MAX, PLAYERS_MAX
 from webapp.transfer import inks
-from webapp.transfer.coming import Choice, Coming, Json, free_id
 from webapp.transfer.compare import Item
+from webapp.transfer.incoming import Choice, Coming, Json, free_id
 from webapp.transfer.reading import path
 from webapp.wire.refusals import Refused
 

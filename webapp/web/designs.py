@@ -16,7 +16,7 @@ from webapp.chains.setup import formation_in
 from webapp.services import services
 from webapp.team import designs
 from webapp.team.design_schemas import TITLE_MAX, read_formation, read_rules
-from webapp.team.designs import Form, Found, Kind
+from webapp.team.designs import DesignForm, Form, Kind
 from webapp.web.team_access import asking
 from webapp.wire import schemas
 from webapp.wire.engine_values import spots_wire
@@ -113,5 +113,5 @@ def restore(what: str, ref: str) -> dict[str, Any]:
         return _ref(designs.restore(session, asking(session).team.id, _SORTS[what].kind, ref))
 
 
-def _ref(found: Found) -> dict[str, Any]:
+def _ref(found: DesignForm) -> dict[str, Any]:
     return {"ref": found.newest_ref, "version": found.version}

@@ -24,7 +24,7 @@ from webapp.store.tables import Board
 from webapp.wire.refusals import Refused
 
 if TYPE_CHECKING:
-    from webapp.paper.stored import Found
+    from webapp.paper.stored import Printable
 
 paper: Final = Blueprint("paper", __name__, url_prefix="/board/<board_id>/print")
 
@@ -152,7 +152,7 @@ def film(board_id: str) -> Response:
     return _file(text.encode(), "image/svg+xml; charset=utf-8", found.sheet.title, "svg")
 
 
-def _find(board_id: str, options: Options) -> tuple[Board, Found]:
+def _find(board_id: str, options: Options) -> tuple[Board, Printable]:
     """Return the board and the chain that is asked for, if a coach asks. Raises ``Refused``."""
     from webapp.paper import stored
 

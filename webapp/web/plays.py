@@ -79,14 +79,14 @@ def _do(given: Any) -> tuple[Json, bool]:
 Done_ = tuple[Json, bool]
 
 
-def _brought(brought: book.Brought, of: int) -> Json:
+def _brought(brought: book.ChainWithLine, of: int) -> Json:
     """Return what is to be said of a line that is not legal to its end: it is kept as far as it is."""
     if brought.legal == of:
         return {}
     return {"legal": brought.legal, "of": of, "message": brought.why}
 
 
-def _bring(session: Session, team_id: str, op: Json) -> book.Brought:
+def _bring(session: Session, team_id: str, op: Json) -> book.ChainWithLine:
     most = services().settings.chain_max_count
     refs = (op["formation"], op["rules"])
     return book.bring(session, team_id, op["board"], op["chain"], *refs, op["line"], most)

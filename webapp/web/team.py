@@ -16,7 +16,7 @@ from webapp.access.keys import require_head_coach
 from webapp.services import services
 from webapp.store.tables import Team
 from webapp.team import designs, squad, squad_schemas
-from webapp.team.designs import Found
+from webapp.team.designs import DesignForm
 from webapp.web.team_access import asking, board_of
 from webapp.wire import schemas
 from webapp.wire.refusals import Refused
@@ -63,7 +63,7 @@ def show() -> dict[str, Any]:
     }
 
 
-def _rules(found: Found) -> dict[str, Any]:
+def _rules(found: DesignForm) -> dict[str, Any]:
     return {
         "ref": found.newest_ref,
         "title": found.title,
@@ -74,7 +74,7 @@ def _rules(found: Found) -> dict[str, Any]:
     }
 
 
-def _formation(found: Found) -> dict[str, Any]:
+def _formation(found: DesignForm) -> dict[str, Any]:
     # What ships has a name in the table of words; it goes by that.
     name = found.ref if found.shipped else found.title
     return {"ref": found.newest_ref, "name": name, "shipped": found.shipped, "version": found.version}

@@ -53,7 +53,7 @@ class Flight:
 
 
 @dataclass(frozen=True)
-class Laid:
+class FreeStep:
     """A step on its clock. ``standing``: where everybody begins, before he goes to where the step begins.
 
     ``holder``: who has the ball then, 0 if it lies where ``lying`` says.
@@ -104,7 +104,7 @@ class Laid:
         return next((flight for flight in reversed(self.flights) if flight.start <= t + _AT_ONCE), None)
 
 
-def laid(script: Script, before: Standing | None, holder: int) -> Laid:
+def laid(script: Script, before: Standing | None, holder: int) -> FreeStep:
     """Return a drawing on its clock; ``before``: where everybody was, ``None`` if it begins the film.
 
     ``holder``: who had the ball before, 0 for nobody.
@@ -130,7 +130,9 @@ def laid(script: Script, before: Standing | None, holder: int) -> Laid:
         runs[who] = (*runs.get(who, ()), way)
     flights += _flights(script, began, lies)
     end = began + scripted.seconds(script.lasts)
-    return Laid(standing, holder, lay if holder == 0 else None, runs, tuple(flights), (Cue(0.0, end, end),))
+    return FreeStep(
+        standing, holder, lay if holder == 0 else None, runs, tuple(flights), (Cue(0.0, end, end),)
+    )
 
 
 def _flights(script: Script, began: float, lies: Point | None) -> list[Flight]:
@@ -147,7 +149,7 @@ def _flights(script: Script, began: float, lies: Point | None) -> list[Flight]:
     return made
 
 
-def back_on_spots(back: Recovery, homes: Mapping[int, Point], before: Standing, holder: int) -> Laid:
+def back_on_spots(back: Recovery, homes: Mapping[int, Point], before: Standing, holder: int) -> FreeStep:
     """Return a recovery: everybody to where he was put by hand, then straight home; all in metres.
 
     A ball that lay on the floor (in ``before``) is picked up by ``holder`` meanwhile.
@@ -164,7 +166,7 @@ def back_on_spots(back: Recovery, homes: Mapping[int, Point], before: Standing, 
     lay = before.get(LYING)
     flights = () if lay is None else (Flight(0.0, STRAY_S, 0, holder, lay),)
     standing: dict[Who, Point] = {number: before[number] for number, _, _ in back.where}
-    return Laid(standing, 0 if lay else holder, lay, runs, flights, (Cue(0.0, end, end),))
+    return FreeStep(standing, 0 if lay else holder, lay, runs, flights, (Cue(0.0, end, end),))
 
 
 def _stray(here: Point, there: Point) -> tuple[Run, ...]:
