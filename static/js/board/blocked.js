@@ -52,7 +52,7 @@ export function benchAside({ key, coming, going }, words) {
  * @param {import("../state/wire.js").Member[]} members  on the bench
  * @param {object} board
  * @param {import("./bench.js").Bench} board.bench
- * @param {import("./off-spots.js").Adrift} board.adrift
+ * @param {import("./off-spots.js").OffSpots} board.adrift
  * @param {import("../court/court-view.js").CourtView} board.court
  * @param {Record<string, HTMLButtonElement>} board.buttons
  * @param {boolean} board.named

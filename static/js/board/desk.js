@@ -43,7 +43,7 @@ import { follows, hold, lastChange, nextBase, positionKey, shown, standingAt } f
  * @property {() => void} fresh
  * @property {(chain: Opened) => boolean} open  put a line on the board, so many steps of it played; false: that
  *   cannot be shown before the server answers
- * @property {import("../offline/shelf.js").Shelf} packs
+ * @property {import("../offline/shelf.js").PackShelf} packs
  *
  * @typedef {object} Listeners
  * @property {(now: State, before: State) => void} changed

@@ -9,11 +9,11 @@ import { toast } from "../ui/toast.js";
 /**
  * @typedef {import("../state/wire.js").Offer} Offer
  *
- * @typedef {object} Board
+ * @typedef {object} InputParts
  * @property {import("../court/court-view.js").CourtView} court
  * @property {import("./transport.js").Transport} transport
  * @property {import("./offering.js").Offering} offering
- * @property {import("./off-spots.js").Adrift} adrift
+ * @property {import("./off-spots.js").OffSpots} adrift
  * @property {import("./bench.js").Bench} bench
  * @property {() => Offer[]} offers  what can be played now
  * @property {() => boolean} canLift  players can be carried off their spots now
@@ -26,7 +26,7 @@ import { toast } from "../ui/toast.js";
  * @property {() => void} putBack
  */
 
-/** @param {Board} board */
+/** @param {InputParts} board */
 export function takeHands({ court, transport, offering, adrift, bench, offers, canLift, choose, draw, ...board }) {
   listen(court.root, {
     choose,

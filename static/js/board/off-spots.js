@@ -14,7 +14,7 @@ const WORD = 20;
 /** Let go of this near to his spot, centimetres, a player is on it. */
 const ON_SPOT = 45;
 
-export class Adrift {
+export class OffSpots {
   /** @param {Transport} transport @param {() => Projection | null} projection */
   constructor(transport, projection) {
     this.transport = transport;

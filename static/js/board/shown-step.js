@@ -13,7 +13,7 @@ import { shown, standingAt } from "../state/state.js";
  * @param {object} board
  * @param {import("./desk.js").Desk} board.desk
  * @param {import("./transport.js").Transport} board.transport
- * @param {import("./off-spots.js").Adrift} board.adrift
+ * @param {import("./off-spots.js").OffSpots} board.adrift
  * @param {import("./bench.js").Bench} board.bench
  * @param {() => import("../words/words.js").Words} board.words
  */

@@ -5,7 +5,7 @@ import { C } from "./phrases.js";
 /**
  * @typedef {keyof typeof C.titles} Name
  * @typedef {{fine: boolean, says: string}} Line
- * @typedef {import("./server.js").Asked} Asked
+ * @typedef {import("./server.js").ServerTold} ServerTold
  * @typedef {import("./keeping.js").Keeping} Keeping
  */
 
@@ -22,7 +22,7 @@ const FEW = 24;
 const fine = (/** @type {string} */ says) => ({ fine: true, says });
 const todo = (/** @type {string} */ says) => ({ fine: false, says });
 
-/** @param {Asked | null} asked @param {boolean | null} live  null: there is no board to try it with @returns {Line} */
+/** @param {ServerTold | null} asked @param {boolean | null} live  null: there is no board to try it with @returns {Line} */
 export function connection(asked, live) {
   if (!asked) return todo(C.lineNone);
   if (live === false) return todo(C.lineNoLive);
@@ -36,7 +36,7 @@ export function address(safe, https, trust) {
   return todo(trust ? C.addressTrust : C.addressNot);
 }
 
-/** @param {Asked | null} asked @param {Keeping} kept @returns {Line} */
+/** @param {ServerTold | null} asked @param {Keeping} kept @returns {Line} */
 export function key(asked, kept) {
   if (!asked) return kept.boards.length ? fine(C.keyAway) : todo(C.keyUnknown);
   const { roles } = asked.told;
@@ -75,7 +75,7 @@ export function storage(promise, room) {
   return promise === "kept" ? fine(C.storageFine(words)) : todo(C.storageMay(words));
 }
 
-/** @param {Asked | null} asked @returns {Line} */
+/** @param {ServerTold | null} asked @returns {Line} */
 export function clock(asked) {
   if (!asked || !Number.isFinite(asked.ahead)) return fine(C.clockAway);
   return Math.abs(asked.ahead) < OFF ? fine(C.clockFine) : todo(C.clockOff(Math.abs(asked.ahead), asked.ahead > 0));

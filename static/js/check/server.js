@@ -1,9 +1,9 @@
 /** What asking the server tells: whether it is there, how fast, what this device may open, and what time it is. */
 
 /**
- * @typedef {{boards: {id: string, name: string, team: string}[], roles: string[], trust: string | null}} Told
- * @typedef {object} Asked
- * @property {Told} told
+ * @typedef {{boards: {id: string, name: string, team: string}[], roles: string[], trust: string | null}} ServerSaid
+ * @typedef {object} ServerTold
+ * @property {ServerSaid} told
  * @property {number} seconds  the fastest of a few answers
  * @property {number} ahead  the device's clock before the server's, seconds; within a second
  */
@@ -12,12 +12,12 @@
 const TRIES = 3;
 const PATIENCE = 4000;
 
-/** @returns {Promise<Asked | null>} null: no answer */
+/** @returns {Promise<ServerTold | null>} null: no answer */
 export async function askServer() {
   try {
     let seconds = Infinity;
     let ahead = 0;
-    /** @type {Told | null} */
+    /** @type {ServerSaid | null} */
     let told = null;
     for (let i = 0; i < TRIES; i++) {
       const begun = performance.now();

@@ -40,7 +40,7 @@ const sign = (name) => svg("svg", { viewBox: "0 0 24 24", "aria-hidden": "true" 
   svg("path", { d: SIGNS[name], class: name === "play" || name === "stop" ? "solid" : "" }),
 ]);
 
-export class Bar {
+export class DrawnBar {
   /** @param {HTMLElement} page @param {Ways} on */
   constructor(page, on) {
     this.head = document.createElement("div");

@@ -2,14 +2,14 @@
 
 import { isOn, leave as leaveBig } from "../huddle/present.js";
 import { element } from "../board/status.js";
-import { Bar } from "./bar.js";
+import { DrawnBar } from "./bar.js";
 import { barred, blankDraft, five, paced, placed, removed, waits, without } from "./draft.js";
 import { freeSpots, thrown, walked } from "./drag.js";
 import { Editor } from "./editor.js";
 import { asKind, GUARD, nextCone, nextDefender, withDefender, withDefenders, withMark } from "./kinds.js";
 import { listenHandKeys } from "./keyboard.js";
 import { standingIn } from "./handles.js";
-import { Panel } from "./panel.js";
+import { DrawnPanel } from "./panel.js";
 import { apart, whole } from "./simplify.js";
 import { linesOf, nameOf, verdictText } from "./telling.js";
 import { isExtra } from "../steps/drawn-text.js";
@@ -27,7 +27,7 @@ const MANY = 1e6;
 /** A way drawn by keys ends on a free spot so near. */
 const SNAP = 40;
 
-/** @param {import("./editor.js").Board} board */
+/** @param {import("./editor.js").EditorParts} board */
 export function openBoard(board) {
   const editor = new Editor(board, draw);
   const { grips } = editor.over;
@@ -35,7 +35,7 @@ export function openBoard(board) {
   let begun = null;
   let told = 0; // so many lines
 
-  const bar = new Bar(document.body, {
+  const bar = new DrawnBar(document.body, {
     undo: () => editor.undo(),
     redo: () => editor.redo(),
     setup: () => editor.turn("setup"),
@@ -46,7 +46,7 @@ export function openBoard(board) {
     close: () => close(),
     done: () => (keep(), editor.finish(), !editor.isOpen && refocus()),
   });
-  const panel = new Panel(document.body, {
+  const panel = new DrawnPanel(document.body, {
     kind: (kind) => editor.commit(asKind(editor.now, kind, five(editor.first.places), board.desk.state.floor)),
     add,
     remove: () => take(editor.chosen),

@@ -22,7 +22,7 @@ import { W } from "./words.js";
  * @typedef {import("./draft.js").Draft} Draft
  * @typedef {import("./drag.js").Drag} Drag
  *
- * @typedef {object} Board
+ * @typedef {object} EditorParts
  * @property {import("../court/court-view.js").CourtView} court
  * @property {import("../court/stage.js").Stage} stage
  * @property {import("../board/transport.js").Transport} transport
@@ -36,7 +36,7 @@ import { W } from "./words.js";
  */
 
 export class Editor {
-  /** @param {Board} board @param {() => void} changed  the words around the court are out of date */
+  /** @param {EditorParts} board @param {() => void} changed  the words around the court are out of date */
   constructor(board, changed) {
     this.board = board;
     this.changed = changed;

@@ -2,13 +2,13 @@
 
 import { isDraft } from "./draft.js";
 
-/** @typedef {{draft: import("./draft.js").Draft, of: string}} Kept  of: text form of the step it changes, "" for none */
+/** @typedef {{draft: import("./draft.js").Draft, of: string}} KeptDraft  of: text form of the step it changes, "" for none */
 
 const KEY = "quintet.byhand.";
 /** Where nothing can be kept (a private window): for as long as the page is open. @type {Map<string, string>} */
 const loose = new Map();
 
-/** @param {string} board  its id @param {Kept | null} kept  null: there is nothing to keep */
+/** @param {string} board  its id @param {KeptDraft | null} kept  null: there is nothing to keep */
 export function keepDraft(board, kept) {
   if (kept) loose.set(board, JSON.stringify(kept));
   else loose.delete(board);
@@ -20,7 +20,7 @@ export function keepDraft(board, kept) {
   }
 }
 
-/** @param {string} board @returns {Kept | null} */
+/** @param {string} board @returns {KeptDraft | null} */
 export function keptDraft(board) {
   try {
     const found = JSON.parse(read(board) ?? "null");

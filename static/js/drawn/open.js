@@ -4,7 +4,7 @@ import { goesOut } from "../steps/outside.js";
 import { W } from "./words.js";
 
 /**
- * @param {import("./editor.js").Board} board
+ * @param {import("./editor.js").EditorParts} board
  */
 export function openDoor(board) {
   /** @type {ReturnType<typeof import("./by-hand.js").openBoard> | null} */

@@ -4,7 +4,7 @@ import { KINDS } from "../steps/drawn-text.js";
 import { W } from "./words.js";
 
 /**
- * @typedef {object} Line  a move
+ * @typedef {object} DrawnLine  a move
  * @property {number} id
  * @property {string} says
  * @property {string} time
@@ -31,7 +31,7 @@ import { W } from "./words.js";
  * @property {boolean} cone
  * @property {string} chosen  who can be taken away, "" for nobody
  * @property {boolean} empty
- * @property {Line[]} lines
+ * @property {DrawnLine[]} lines
  * @property {number} line  id of the one that is open, 0 for none
  * @property {boolean} then
  * @property {boolean} changes  a step that was drawn before, nothing of it yet
@@ -55,7 +55,7 @@ function part(name, kind, ...inside) {
   return made;
 }
 
-export class Panel {
+export class DrawnPanel {
   /** @param {HTMLElement} page @param {PanelWays} on */
   constructor(page, on) {
     this.on = on;
@@ -129,7 +129,7 @@ export class Panel {
     return [list, button(W.clear, on.clear, "clear")];
   }
 
-  /** @param {Line} line @param {boolean} open */
+  /** @param {DrawnLine} line @param {boolean} open */
   #line({ id, says, time, start, run, bar, paced }, open) {
     const { on } = this;
     const row = button("", () => on.choose(id), "line");

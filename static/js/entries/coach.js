@@ -1,6 +1,6 @@
 /** The coach's page: puts the parts together. */
 
-import { Adrift } from "../board/off-spots.js";
+import { OffSpots } from "../board/off-spots.js";
 import { arrive } from "../board/from-team.js";
 import { drawAside } from "../board/blocked.js";
 import { Bench } from "../board/bench.js";
@@ -43,7 +43,7 @@ let following = 0;
 const court = new CourtView(element("court"));
 const stage = new Stage(court.actors);
 const transport = new Transport(stage, drawSoon);
-const adrift = new Adrift(transport, () => court.projection);
+const adrift = new OffSpots(transport, () => court.projection);
 const bench = new Bench(element("bench"), substitute, draw);
 const offering = new Offering(court, element("list"), choose);
 const menu = /** @type {HTMLDialogElement} */ (element("menu"));
@@ -57,7 +57,7 @@ transport.rate = prefs.rate;
 const drawn = { chain: /** @type {unknown} */ (null), forks: /** @type {unknown} */ (null), depth: -1, people: "", play: "" };
 let ownTap = false;
 let updateMenu = (/** @type {State} */ _now) => {};
-/** The team's plays; null until they are there. @type {import("../plays/plays.js").Shelf | null} */
+/** The team's plays; null until they are there. @type {import("../plays/plays.js").PlaysOnBoard | null} */
 let shelf = null;
 
 const desk = openDesk(String(document.body.dataset.socket), String(document.body.dataset.board), { changed, aside });

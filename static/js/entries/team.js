@@ -14,9 +14,9 @@ import { openSquad } from "../team/squad.js";
 import { loadWords, speaker } from "../words/words.js";
 
 /**
- * @typedef {import("../team/frame.js").Context} Context
- * @typedef {import("../team/frame.js").View} View
- * @typedef {import("../team/api.js").Team} Team
+ * @typedef {import("../team/frame.js").PageContext} PageContext
+ * @typedef {import("../team/frame.js").TeamView} TeamView
+ * @typedef {import("../team/api.js").TeamData} TeamData
  */
 
 const SECTIONS = ["rules", "formations", "squad", "words"];
@@ -28,16 +28,16 @@ const tabs = [...document.querySelectorAll(".tabs a")];
 const said = /** @type {HTMLElement} */ (document.getElementById("said"));
 const heading = /** @type {HTMLElement} */ (document.getElementById("team-name"));
 
-/** @type {Context | null} */
+/** @type {PageContext | null} */
 let context = null;
-/** @type {View | null} */
+/** @type {TeamView | null} */
 let view = null;
 let visits = 0;
 
-/** @returns {Promise<Context>} */
+/** @returns {Promise<PageContext>} */
 async function begin() {
-  const [table, team] = await Promise.all([loadWords(), /** @type {Promise<Team>} */ (ask("GET", "team"))]);
-  /** @type {Context} */
+  const [table, team] = await Promise.all([loadWords(), /** @type {Promise<TeamData>} */ (ask("GET", "team"))]);
+  /** @type {PageContext} */
   const made = {
     board: document.body.dataset.board ?? "",
     words: speaker(table),
@@ -55,7 +55,7 @@ async function begin() {
   return made;
 }
 
-/** @param {Context} given @param {string} section @param {string[]} rest @returns {Promise<View> | View} */
+/** @param {PageContext} given @param {string} section @param {string[]} rest @returns {Promise<TeamView> | TeamView} */
 function open(given, section, rest) {
   if (section === "formations") return rest.length ? openFormation(given, rest) : openFormationsList(given);
   if (section === "squad") return openSquad(given);

@@ -4,7 +4,7 @@ import { showFound } from "../transfer/found.js";
 import { T } from "../transfer/words.js";
 import { make } from "../ui/dom.js";
 
-/** @typedef {import("../transfer/found.js").Found} Found */
+/** @typedef {import("../transfer/found.js").InFile} InFile */
 /** @typedef {import("../transfer/words.js").Whose} Whose */
 
 const form = /** @type {HTMLFormElement} */ (document.getElementById("choose"));
@@ -65,7 +65,7 @@ async function look() {
   try {
     // Read once, so that what is brought in is what was looked at, whatever becomes of the file meanwhile.
     const kept = new Blob([await file.arrayBuffer().catch(() => Promise.reject(new Told(T.unread)))]);
-    /** @type {Found} */
+    /** @type {InFile} */
     const found = await send("/api/import/look", board ? { board } : {}, kept);
     if (mine !== asked) return;
     place.replaceChildren(...showFound(found, board, (choices) => void bring(kept, board, found.seen, choices)));

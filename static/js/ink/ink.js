@@ -3,7 +3,7 @@
 import { InkLayer } from "./draw.js";
 import { keyOf, seen, TOOLS, touched } from "./model.js";
 import { openPad } from "./pad.js";
-import { Panel } from "./panel.js";
+import { InkPanel } from "./panel.js";
 import { Pencil } from "./pencil.js";
 import { newKey, openSync } from "./sync.js";
 import { W } from "./words.js";
@@ -15,7 +15,7 @@ import { wearStyle } from "../device/styles.js";
  * @typedef {import("./panel.js").Tool} Tool
  * @typedef {import("./sync.js").Spot} Spot
  *
- * @typedef {object} Board
+ * @typedef {object} InkParts
  * @property {import("../court/court-view.js").CourtView} court
  * @property {import("../board/desk.js").Desk} desk
  * @property {import("../board/transport.js").Transport} transport
@@ -29,7 +29,7 @@ const REACH = 16;
 /** What was done on this device can be taken back so often. */
 const UNDO_MAX = 200;
 
-/** @param {Board} board @returns {Promise<Ink>} */
+/** @param {InkParts} board @returns {Promise<Ink>} */
 export async function openInk({ court, desk, transport, say }) {
   await wearStyle("ink");
   const id = String(document.body.dataset.board);
@@ -59,7 +59,7 @@ export async function openInk({ court, desk, transport, say }) {
   opener.className = "ink-open";
   opener.setAttribute("aria-pressed", "false");
   const footer = /** @type {HTMLElement} */ (document.querySelector("footer.controls"));
-  const panel = new Panel(footer, {
+  const panel = new InkPanel(footer, {
     tool(chosen) {
       // Once more: the finger taps the game again.
       tool = chosen === tool && !penSeen ? null : chosen;

@@ -26,7 +26,7 @@ const SIGNS = {
   clear: "M5 7h14 M9.500 7V4.500h5V7 M7 7l.8 12.500h8.400L17 7 M10.300 10.500v5.500M13.700 10.500v5.500",
 };
 
-export class Panel {
+export class InkPanel {
   /** @param {HTMLElement} footer  where the row goes, before everything else @param {Choices} on */
   constructor(footer, on) {
     this.root = document.createElement("div");

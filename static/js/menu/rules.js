@@ -8,13 +8,13 @@ import { PHRASES } from "../words/phrases.js";
  * @typedef {import("../words/words.js").Words} Words
  * @typedef {import("../board/desk.js").Setup} Setup
  *
- * @typedef {object} Row  a rule set or a formation
+ * @typedef {object} Listed  a rule set or a formation
  * @property {string} ref  of the newest version
  * @property {string} [title]
  * @property {string} [name]
  * @property {boolean} shipped
  * @property {number} version
- * @typedef {{rules: Row[], formations: Row[]}} Team
+ * @typedef {{rules: Listed[], formations: Listed[]}} Listing
  */
 
 /**
@@ -24,7 +24,7 @@ import { PHRASES } from "../words/phrases.js";
  */
 export function rulesPart(state, words, setup) {
   const element = make("div", "part");
-  /** @type {Team | null} */
+  /** @type {Listing | null} */
   let team = null;
   let said = "";
   let drawn = "";
@@ -48,13 +48,13 @@ export function rulesPart(state, words, setup) {
   let latest = state;
   update(state);
   fetched(`team?board=${state.board.id}`).then(
-    (/** @type {Team} */ found) => (team = found),
+    (/** @type {Listing} */ found) => (team = found),
     () => (said = PHRASES.noTeam),
   ).then(() => update(latest));
   return { element, update: (/** @type {State} */ now) => update((latest = now)) };
 }
 
-/** @param {State} state @param {Team | null} team @param {Words} words @param {(setup: Setup) => void} setup */
+/** @param {State} state @param {Listing | null} team @param {Words} words @param {(setup: Setup) => void} setup */
 function parts({ board, choices }, team, words, setup) {
   const formations = rowsOf(team?.formations ?? choices.formations.map(shipped), board.formation, board.formation_name);
   const rules = rowsOf(team?.rules ?? [], board.rules, board.rules_title);
@@ -71,16 +71,16 @@ function parts({ board, choices }, team, words, setup) {
   ];
 }
 
-/** @param {string} ref @returns {Row} */
+/** @param {string} ref @returns {Listed} */
 const shipped = (ref) => ({ ref, name: ref, shipped: true, version: 1 });
 
 /**
  * The rows to choose from. The board keeps the version it was begun with: that is one of them, under its own ref,
  * and a newer one stands beside it.
- * @param {Row[]} rows
+ * @param {Listed[]} rows
  * @param {string} now
  * @param {string} title
- * @returns {Row[]}
+ * @returns {Listed[]}
  */
 function rowsOf(rows, now, title) {
   const [base, version] = now.split("@");

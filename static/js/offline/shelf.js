@@ -13,7 +13,7 @@ import { Pack } from "../pack/pack.js";
  * @typedef {{head: Head, pack: Pack}} Held
  * @typedef {Refs & {key: string}} Entry
  *
- * @typedef {object} Shelf
+ * @typedef {object} PackShelf
  * @property {(refs: Refs) => Held | null} get  at once; what is on the device but not read yet is read now
  * @property {(refs: Refs) => Promise<Held | null>} load
  * @property {(refs: Refs) => boolean} has  it is on the device, read or not
@@ -30,7 +30,7 @@ const TRIES = 600;
 const idOf = (/** @type {Refs} */ { rules, formation, court }) => `${rules} ${formation} ${court}`;
 const addressOf = (/** @type {string} */ key) => `/pack/${key}`;
 
-/** @param {string} board  whose packs @param {() => void} arrived  one more can be played from @returns {Shelf} */
+/** @param {string} board  whose packs @param {() => void} arrived  one more can be played from @returns {PackShelf} */
 export function openPacks(board, arrived) {
   /** @type {Map<string, Held | null>} null while it is being read */
   const read = new Map();

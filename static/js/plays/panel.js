@@ -33,7 +33,7 @@ function keptSort() {
   }
 }
 
-export class Panel {
+export class PlaysPanel {
   /** @param {PanelBoard} board */
   constructor(board) {
     this.board = board;

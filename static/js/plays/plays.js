@@ -8,7 +8,7 @@ import { button, make } from "../ui/dom.js";
 import { stayAwake } from "../device/wake.js";
 import { beginsWith, lineOf, playable, sameLine } from "./apply.js";
 import { forksOf } from "./forks.js";
-import { Panel } from "./panel.js";
+import { PlaysPanel } from "./panel.js";
 import { B } from "./phrases.js";
 import { openSaving } from "./saving.js";
 import { found, spoken, suggest, tagsOf, titleOf } from "./search.js";
@@ -20,14 +20,14 @@ import { openWays } from "./ways.js";
  * @typedef {import("./apply.js").Line} Line
  * @typedef {import("../state/state.js").State} State
  *
- * @typedef {object} ShelfBoard
+ * @typedef {object} PlaysParts
  * @property {import("../board/desk.js").Desk} desk
  * @property {() => import("../words/words.js").Words} words
  * @property {import("../board/transport.js").Transport} transport
  * @property {(sentence: string, way?: {word: string, act: () => void}) => void} say
  * @property {() => void} redraw  what a chain is called has changed
  *
- * @typedef {object} Shelf
+ * @typedef {object} PlaysOnBoard
  * @property {() => void} panel
  * @property {() => void} save
  * @property {() => void} changed  the board has changed
@@ -40,7 +40,7 @@ import { openWays } from "./ways.js";
 /** Pinned plays within reach at the start of a chain; the panel has all of them. */
 const PINNED_MOST = 12;
 
-/** @param {ShelfBoard} board @returns {Shelf} */
+/** @param {PlaysParts} board @returns {PlaysOnBoard} */
 export function openShelf({ desk, words, transport, say, redraw }) {
   const { board, team } = document.body.dataset;
   const book = openBook({
@@ -49,7 +49,7 @@ export function openShelf({ desk, words, transport, say, redraw }) {
     onChange: changed,
     onRefused: (sentence) => (panel.isOpen ? panel.tell : say)(sentence || B.refused),
   });
-  const panel = new Panel({
+  const panel = new PlaysPanel({
     book, words, open, save,
     canSave: () => lineNow().length > 0,
     here: () => desk.state.chain?.id ?? "",

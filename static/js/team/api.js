@@ -27,7 +27,7 @@
  * @property {string[]} lane
  * @property {string[]} always
  * @property {Record<string, string[]>} happens  action to the triggers that happen on it
- * @typedef {object} Team
+ * @typedef {object} TeamData
  * @property {string} name
  * @property {Player[]} players
  * @property {Lineup[]} lineups
@@ -36,7 +36,7 @@
  * @property {Calls} calls
  * @property {Vocabulary} vocabulary
  *
- * @typedef {{title: string, adds: string[]}} Stage
+ * @typedef {{title: string, adds: string[]}} TeachingStage
  * @typedef {object} RulesData
  * @property {number} version
  * @property {string} name
@@ -45,7 +45,7 @@
  * @property {number | null} posts
  * @property {string[]} actions
  * @property {string[]} lane
- * @property {Stage[]} [stages]
+ * @property {TeachingStage[]} [stages]
  * @property {object[]} [known]
  * @property {Record<string, Record<string, string | string[]>>} responses
  * @typedef {{ref: string, version: number, shipped: boolean, data: RulesData}} RulesAnswer
@@ -62,7 +62,7 @@
  * @typedef {{first: string, second: string, metres: number, feet: number, mark: null | "near" | "far"}} Distance
  * @typedef {{data: FormationData, spots: Record<string, Point>, distances: Distance[], problems: Problem[]}} Measured
  *
- * @typedef {object} Preview
+ * @typedef {object} ChainPreview
  * @property {Floor} floor
  * @property {Standing} start
  * @property {StepWire[]} steps
@@ -73,7 +73,7 @@
  * @property {string[]} chain
  * @property {number} count
  * @property {string | null} why
- * @typedef {{positions: number, steps: number, findings: Finding[]}} Report
+ * @typedef {{positions: number, steps: number, findings: Finding[]}} CheckReport
  * @typedef {{one_title: string, other_title: string, differences: [string, Record<string, string>][]}} Comparison
  */
 
@@ -140,14 +140,14 @@ export async function ask(method, path, body, signal) {
  * @param {object} body
  * @param {(looked: number, known: number) => void} progress
  * @param {AbortSignal} signal
- * @returns {Promise<Report>}
+ * @returns {Promise<CheckReport>}
  */
 export async function check(body, progress, signal) {
   const answer = await send("POST", "rules/check", body, signal);
   const reader = /** @type {ReadableStream<Uint8Array>} */ (answer.body).getReader();
   const decoder = new TextDecoder();
   let rest = "";
-  /** @type {Report | null} */
+  /** @type {CheckReport | null} */
   let report = null;
   const take = (/** @type {string} */ text) => {
     if (!text.trim()) return;

@@ -8,12 +8,12 @@ import { T } from "./phrases.js";
 import { action, order } from "./say.js";
 
 /**
- * @typedef {import("./frame.js").Context} Context
- * @typedef {import("./frame.js").View} View
+ * @typedef {import("./frame.js").PageContext} PageContext
+ * @typedef {import("./frame.js").TeamView} TeamView
  * @typedef {import("./api.js").Calls} Calls
  */
 
-/** @param {Context} context @returns {View} */
+/** @param {PageContext} context @returns {TeamView} */
 export function openCalls(context) {
   const { words, team } = context;
   /** @type {Calls} */

@@ -10,13 +10,13 @@ import { finding as findingWords, mend } from "./say.js";
 /**
  * @typedef {import("./rules-page.js").RulesPage} RulesPage
  * @typedef {import("./api.js").Finding} Finding
- * @typedef {import("./api.js").Report} Report
+ * @typedef {import("./api.js").CheckReport} CheckReport
  *
  * @typedef {object} CheckState
  * @property {boolean} squad
  * @property {AbortController | null} running
  * @property {[number, number]} progress
- * @property {Report | null} report
+ * @property {CheckReport | null} report
  * @property {string | null} of  what was checked: rules, formation, court and squad as text
  * @property {string} said
  */
@@ -105,7 +105,7 @@ async function run(page) {
   }
 }
 
-/** @param {RulesPage} page @param {Report} report @returns {HTMLElement[]} */
+/** @param {RulesPage} page @param {CheckReport} report @returns {HTMLElement[]} */
 function reported(page, report) {
   const open = report.findings.filter((each) => !each.why);
   const known = report.findings.filter((each) => each.why);

@@ -3,14 +3,14 @@
  * change can be taken back. What is not saved is kept on this device until it is.
  *
  * @template D
- * @typedef {{version: number, data: D}} Kept
+ * @typedef {{version: number, data: D}} Saved
  */
 
 const KEY = "quintet.draft.";
 const MOST = 200;
 
 /** @template D */
-export class Draft {
+export class Edited {
   /**
    * @param {string} ref
    * @param {number} version  the saved one this is based on
@@ -105,7 +105,7 @@ export class Draft {
   }
 }
 
-/** What was left unsaved of something. @param {string} ref @returns {Kept<unknown> | null} */
+/** What was left unsaved of something. @param {string} ref @returns {Saved<unknown> | null} */
 export function recall(ref) {
   try {
     return JSON.parse(localStorage.getItem(KEY + ref) ?? "null");

@@ -3,7 +3,7 @@
 import { Asked, ask } from "./api.js";
 import { boardButton } from "./tell-board.js";
 import { anchor, button, choice, icon, line, make, select } from "../ui/dom.js";
-import { Draft } from "./draft.js";
+import { Edited } from "./draft.js";
 import { FormationCourt } from "./formation-court.js";
 import { distancesPart, postsPart, ringPart, startPart } from "./formation-parts.js";
 import { copyFormation, nameOf } from "./formations-list.js";
@@ -12,8 +12,8 @@ import { T } from "./phrases.js";
 import { SaveBar } from "./save-bar.js";
 
 /**
- * @typedef {import("./frame.js").Context} Context
- * @typedef {import("./frame.js").View} View
+ * @typedef {import("./frame.js").PageContext} PageContext
+ * @typedef {import("./frame.js").TeamView} TeamView
  * @typedef {import("./api.js").FormationAnswer} FormationAnswer
  * @typedef {import("./api.js").FormationData} FormationData
  * @typedef {import("./api.js").Measured} Measured
@@ -25,14 +25,14 @@ import { SaveBar } from "./save-bar.js";
 const floors = {};
 
 export class FormationPage {
-  /** @param {Context} context @param {FormationAnswer} answer */
+  /** @param {PageContext} context @param {FormationAnswer} answer */
   constructor(context, answer) {
     this.context = context;
     this.ref = answer.ref;
     this.readOnly = answer.shipped;
     this.fixed = answer.data;
-    /** @type {Draft<FormationData> | null} */
-    this.draft = answer.shipped ? null : new Draft(answer.ref, answer.version, answer.data, () => void this.measure());
+    /** @type {Edited<FormationData> | null} */
+    this.draft = answer.shipped ? null : new Edited(answer.ref, answer.version, answer.data, () => void this.measure());
     /** @type {Measured} */
     this.measured = { data: answer.data, spots: answer.spots, distances: [], problems: [] };
     this.courtName = "fiba";
@@ -230,7 +230,7 @@ export class FormationPage {
   }
 }
 
-/** The markings of a court; they are the same for every formation. @param {Context} context @param {string} court */
+/** The markings of a court; they are the same for every formation. @param {PageContext} context @param {string} court */
 async function floorOf({ team }, court) {
   const rules = team.rules.find((row) => row.shipped)?.ref;
   const formation = team.formations.find((row) => row.shipped)?.ref;
@@ -238,7 +238,7 @@ async function floorOf({ team }, court) {
   return floors[court];
 }
 
-/** @param {Context} context @param {string[]} parts @returns {Promise<View>} */
+/** @param {PageContext} context @param {string[]} parts @returns {Promise<TeamView>} */
 export async function openFormation(context, [ref]) {
   /** @type {FormationAnswer} */
   const answer = await ask("GET", `formations/${encodeURIComponent(ref)}?court=fiba`);

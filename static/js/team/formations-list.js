@@ -6,12 +6,12 @@ import { forget, recall } from "./draft.js";
 import { T } from "./phrases.js";
 
 /**
- * @typedef {import("./frame.js").Context} Context
- * @typedef {import("./frame.js").View} View
+ * @typedef {import("./frame.js").PageContext} PageContext
+ * @typedef {import("./frame.js").TeamView} TeamView
  * @typedef {import("./api.js").FormationRow} FormationRow
  */
 
-/** @param {Context} context @returns {View} */
+/** @param {PageContext} context @returns {TeamView} */
 export function openFormationsList(context) {
   const { formations } = context.team;
   const own = formations.filter((row) => !row.shipped);
@@ -26,7 +26,7 @@ export function openFormationsList(context) {
   return { element, title: T.tabs.formations, key: "formations" };
 }
 
-/** @param {Context} context @param {FormationRow[]} formations */
+/** @param {PageContext} context @param {FormationRow[]} formations */
 function rows(context, formations) {
   return make("ul", "rows", ...formations.map((row) => {
     const name = nameOf(context, row.name);
@@ -39,13 +39,13 @@ function rows(context, formations) {
   }));
 }
 
-/** What a formation is called: those that come along have words in the locale table. @param {Context} context @param {string} name */
+/** What a formation is called: those that come along have words in the locale table. @param {PageContext} context @param {string} name */
 export function nameOf(context, name) {
   const said = context.words.table.formations[name];
   return said ? said.charAt(0).toUpperCase() + said.slice(1) : name;
 }
 
-/** @param {Context} context @param {FormationRow} row */
+/** @param {PageContext} context @param {FormationRow} row */
 export async function copyFormation(context, row) {
   const name = T.copyOf(nameOf(context, row.name), context.team.formations.map((each) => each.name));
   try {
@@ -57,7 +57,7 @@ export async function copyFormation(context, row) {
   }
 }
 
-/** @param {Context} context @param {FormationRow} row */
+/** @param {PageContext} context @param {FormationRow} row */
 async function remove(context, row) {
   try {
     await ask("DELETE", `formations/${row.ref}`);

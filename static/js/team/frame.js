@@ -3,19 +3,19 @@
  * from an address (#rules/r_1/check) to what is shown.
  *
  * @typedef {import("../words/words.js").Words} Words
- * @typedef {import("./api.js").Team} Team
+ * @typedef {import("./api.js").TeamData} TeamData
  *
- * @typedef {object} Context
+ * @typedef {object} PageContext
  * @property {string} board  id of the board the page was opened from
  * @property {Words} words
- * @property {Team} team  as last fetched
- * @property {() => Promise<Team>} refresh  fetch it again
+ * @property {TeamData} team  as last fetched
+ * @property {() => Promise<TeamData>} refresh  fetch it again
  * @property {(hash: string) => void} go
  * @property {() => void} redraw  show the current address anew
  * @property {(sentence: string, undo?: () => void | Promise<void>) => void} toast
  * @property {(error: unknown) => void} complain  show what went wrong
  *
- * @typedef {object} View  something shown in the page
+ * @typedef {object} TeamView  something shown in the page
  * @property {HTMLElement} element
  * @property {string} title
  * @property {string} key  the same key: the same thing, only another part of it

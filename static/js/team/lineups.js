@@ -8,13 +8,13 @@ import { T } from "./phrases.js";
 import { called } from "./say.js";
 
 /**
- * @typedef {import("./frame.js").Context} Context
+ * @typedef {import("./frame.js").PageContext} PageContext
  * @typedef {import("./api.js").Lineup} Lineup
  */
 
 const PLACES = ["1", "2", "3", "4", "5"];
 
-/** @param {Context} context @param {() => void} draw */
+/** @param {PageContext} context @param {() => void} draw */
 export function lineupsPart(context, draw) {
   const { lineups, players } = context.team;
   const made = make("section", "lineups", make("h3", "", T.lineups), make("p", "hint", T.lineupsLead));
@@ -41,7 +41,7 @@ function empty() {
   return Object.fromEntries(PLACES.map((place) => [place, null]));
 }
 
-/** @param {Context} context @param {Lineup} lineup @param {() => void} draw */
+/** @param {PageContext} context @param {Lineup} lineup @param {() => void} draw */
 function card(context, lineup, draw) {
   const { players } = context.team;
   let kept = true;

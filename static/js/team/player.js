@@ -7,11 +7,11 @@ import { T } from "./phrases.js";
 import { action, list, order } from "./say.js";
 
 /**
- * @typedef {import("./frame.js").Context} Context
+ * @typedef {import("./frame.js").PageContext} PageContext
  * @typedef {import("./api.js").Player} Player
  */
 
-/** @param {Context} context @param {Player} player */
+/** @param {PageContext} context @param {Player} player */
 export function playerWords(context, player) {
   const { words, team } = context;
   const said = player.positions.map((each) => Reflect.get(T.positionWords, each) ?? each);
@@ -29,14 +29,14 @@ export function playerWords(context, player) {
   return said.join(" · ");
 }
 
-/** A kind, or a kind and a spot. @param {Context} context @param {string} text */
+/** A kind, or a kind and a spot. @param {PageContext} context @param {string} text */
 function laneWord({ words }, text) {
   const [kind, spot] = text.split(":");
   return spot ? `${action(words, kind)} ${words.at(spot)}` : action(words, kind);
 }
 
 /**
- * @param {Context} context
+ * @param {PageContext} context
  * @param {Player} player
  * @param {{saved: () => void, cancel: () => void, remove: () => void}} on
  */

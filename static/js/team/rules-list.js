@@ -9,13 +9,13 @@ import { ownTriggers } from "./rule-data.js";
 import { difference } from "./say.js";
 
 /**
- * @typedef {import("./frame.js").Context} Context
- * @typedef {import("./frame.js").View} View
+ * @typedef {import("./frame.js").PageContext} PageContext
+ * @typedef {import("./frame.js").TeamView} TeamView
  * @typedef {import("./api.js").RulesRow} RulesRow
  * @typedef {import("./api.js").RulesAnswer} RulesAnswer
  */
 
-/** @param {Context} context @returns {View} */
+/** @param {PageContext} context @returns {TeamView} */
 export function openRulesList(context) {
   const { rules } = context.team;
   const own = rules.filter((row) => !row.shipped);
@@ -31,7 +31,7 @@ export function openRulesList(context) {
   return { element, title: T.tabs.rules, key: "rules" };
 }
 
-/** @param {Context} context @param {RulesRow[]} sets */
+/** @param {PageContext} context @param {RulesRow[]} sets */
 function rows(context, sets) {
   return make("ul", "rows", ...sets.map((row) => {
     const open = anchor("open", make("strong", "", row.title), `#rules/${row.ref}`);
@@ -51,7 +51,7 @@ function rows(context, sets) {
   }));
 }
 
-/** @param {Context} context @param {{ref: string, title: string}} row */
+/** @param {PageContext} context @param {{ref: string, title: string}} row */
 export async function copyRules(context, row) {
   const title = T.copyOf(row.title, context.team.rules.map((each) => each.title));
   try {
@@ -63,7 +63,7 @@ export async function copyRules(context, row) {
   }
 }
 
-/** @param {Context} context @param {RulesRow} row */
+/** @param {PageContext} context @param {RulesRow} row */
 async function remove(context, row) {
   try {
     await ask("DELETE", `rules/${row.ref}`);
@@ -87,7 +87,7 @@ async function remove(context, row) {
   }
 }
 
-/** @param {Context} context @param {HTMLElement} item @param {RulesRow} row */
+/** @param {PageContext} context @param {HTMLElement} item @param {RulesRow} row */
 function renaming(context, item, row) {
   const before = [...item.childNodes];
   const back = () => item.replaceChildren(...before);
@@ -117,7 +117,7 @@ function renaming(context, item, row) {
   title.input.select();
 }
 
-/** @param {Context} context */
+/** @param {PageContext} context */
 function comparing(context) {
   const { rules } = context.team;
   let [one, other] = [rules[rules.length > 4 ? 4 : 0]?.ref ?? "", rules[rules.length > 4 ? 0 : 1]?.ref ?? ""];

@@ -4,7 +4,7 @@ import { Asked, ask } from "./api.js";
 import { boardButton } from "./tell-board.js";
 import { checkPart } from "./check.js";
 import { anchor, button, icon, line, make } from "../ui/dom.js";
-import { Draft } from "./draft.js";
+import { Edited } from "./draft.js";
 import { problemList, sentenceOf, toProblems } from "./frame.js";
 import { installedPart } from "./installed.js";
 import { movesPart } from "./moves.js";
@@ -15,8 +15,8 @@ import { stagesPart } from "./stages.js";
 import { Watch } from "./watch.js";
 
 /**
- * @typedef {import("./frame.js").Context} Context
- * @typedef {import("./frame.js").View} View
+ * @typedef {import("./frame.js").PageContext} PageContext
+ * @typedef {import("./frame.js").TeamView} TeamView
  * @typedef {import("./api.js").RulesAnswer} RulesAnswer
  * @typedef {import("./api.js").RulesData} RulesData
  * @typedef {import("./api.js").Problem} Problem
@@ -28,14 +28,14 @@ const PARTS = { moves: movesPart, installed: installedPart, stages: stagesPart, 
 const NAMES = /** @type {Part[]} */ (Object.keys(PARTS));
 
 export class RulesPage {
-  /** @param {Context} context @param {RulesAnswer} answer */
+  /** @param {PageContext} context @param {RulesAnswer} answer */
   constructor(context, answer) {
     this.context = context;
     this.ref = answer.ref;
     this.readOnly = answer.shipped;
     this.fixed = answer.data;
-    /** @type {Draft<RulesData> | null} */
-    this.draft = answer.shipped ? null : new Draft(answer.ref, answer.version, answer.data, () => this.#changed());
+    /** @type {Edited<RulesData> | null} */
+    this.draft = answer.shipped ? null : new Edited(answer.ref, answer.version, answer.data, () => this.#changed());
     /** @type {Problem[]} */
     this.problems = [];
     /** @type {Part} */
@@ -239,7 +239,7 @@ function playedOf({ responses, actions, lane, posts }) {
   return JSON.stringify([responses, actions, lane, posts]);
 }
 
-/** @param {Context} context @param {string[]} parts @returns {Promise<View>} */
+/** @param {PageContext} context @param {string[]} parts @returns {Promise<TeamView>} */
 export async function openRules(context, [ref, ...rest]) {
   /** @type {RulesAnswer} */
   const answer = await ask("GET", `rules/${encodeURIComponent(ref)}`);

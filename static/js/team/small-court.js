@@ -9,7 +9,7 @@ import { drawTrails } from "../court/trails.js";
 import { Transport } from "../board/transport.js";
 import { make } from "../ui/dom.js";
 
-/** @typedef {import("./api.js").Preview} Preview */
+/** @typedef {import("./api.js").ChainPreview} ChainPreview */
 
 /** Speed the small court plays with: a little slower than life, to be read while it moves. */
 const RATE = 0.8;
@@ -26,7 +26,7 @@ export class SmallCourt {
     this.stage = new Stage(this.actors);
     this.transport = new Transport(this.stage, () => this.#changed());
     this.transport.setRate(RATE);
-    /** @type {Preview | null} */
+    /** @type {ChainPreview | null} */
     this.shown = null;
     /** @type {number[]} */
     this.leading = [];
@@ -35,7 +35,7 @@ export class SmallCourt {
     this.size.observe(this.root);
   }
 
-  /** Show a chain, and play its last step. @param {Preview} preview @param {string} said  for a screen reader */
+  /** Show a chain, and play its last step. @param {ChainPreview} preview @param {string} said  for a screen reader */
   show(preview, said) {
     this.stage.still = this.transport.still = this.still.matches;
     this.shown = preview;
@@ -65,7 +65,7 @@ export class SmallCourt {
 
   /** Where the chain breaks off: the way the ball would have gone. @param {import("../court/projection.js").Projection} projection */
   #refused(projection) {
-    const { last, floor, start, steps } = /** @type {Preview} */ (this.shown);
+    const { last, floor, start, steps } = /** @type {ChainPreview} */ (this.shown);
     const to = floor.spots[last.a?.split(":")[1] ?? ""];
     if (!last.failed || !to) return;
     const now = steps[steps.length - 1]?.after ?? start;

@@ -9,12 +9,12 @@ import { playerForm, playerWords } from "./player.js";
 import { called } from "./say.js";
 
 /**
- * @typedef {import("./frame.js").Context} Context
- * @typedef {import("./frame.js").View} View
+ * @typedef {import("./frame.js").PageContext} PageContext
+ * @typedef {import("./frame.js").TeamView} TeamView
  * @typedef {import("./api.js").Player} Player
  */
 
-/** @param {Context} context @returns {View} */
+/** @param {PageContext} context @returns {TeamView} */
 export function openSquad(context) {
   const element = make("div", "column");
   const shown = { opened: "" };
@@ -32,7 +32,7 @@ export function openSquad(context) {
   return { element, title: T.tabs.squad, key: "squad" };
 }
 
-/** @param {Context} context @param {() => void} draw */
+/** @param {PageContext} context @param {() => void} draw */
 function adding(context, draw) {
   const number = line(T.number, "", { most: 2, mode: "numeric", place: "number" });
   const name = line(T.firstName, "", { most: 20 });
@@ -57,7 +57,7 @@ function adding(context, draw) {
   return form;
 }
 
-/** @param {Context} context @param {{opened: string}} shown @param {() => void} draw */
+/** @param {PageContext} context @param {{opened: string}} shown @param {() => void} draw */
 function players(context, shown, draw) {
   const all = [...context.team.players].sort((a, b) => Number(a.number) - Number(b.number));
   if (!all.length) return make("p", "quiet", T.noPlayers);
@@ -93,7 +93,7 @@ function players(context, shown, draw) {
   }));
 }
 
-/** @param {Context} context @param {Player} player @param {() => void} draw */
+/** @param {PageContext} context @param {Player} player @param {() => void} draw */
 async function remove(context, player, draw) {
   try {
     await ask("DELETE", `team/players/${player.id}`);
@@ -114,7 +114,7 @@ async function remove(context, player, draw) {
   }
 }
 
-/** @param {Context} context @param {() => void} draw */
+/** @param {PageContext} context @param {() => void} draw */
 function caring(context, draw) {
   const take = make("a", "plain", T.exportIt);
   take.href = address("team/export");
@@ -129,7 +129,7 @@ function caring(context, draw) {
   return made;
 }
 
-/** @param {Context} context @param {() => void} draw */
+/** @param {PageContext} context @param {() => void} draw */
 function asking(context, draw) {
   const said = make("p", "wrong");
   const dialog = make("dialog", "sure", make("h2", "", T.eraseSure), make("p", "", T.eraseKeeps), said);

@@ -7,7 +7,7 @@ import { action, list, order } from "./say.js";
 
 /**
  * @typedef {import("./rules-page.js").RulesPage} RulesPage
- * @typedef {import("./api.js").Stage} Stage
+ * @typedef {import("./api.js").TeachingStage} TeachingStage
  */
 
 /** @param {RulesPage} page @returns {HTMLElement[]} */
@@ -35,7 +35,7 @@ export function stagesPart(page) {
   return made;
 }
 
-/** @param {RulesPage} page @param {Stage} stage @param {number} index @param {number} count */
+/** @param {RulesPage} page @param {TeachingStage} stage @param {number} index @param {number} count */
 function row(page, stage, index, count) {
   const { words } = page.context;
   const key = `stage.${index}`;

@@ -8,8 +8,8 @@ import { choiceWords } from "./say.js";
 import { SmallCourt } from "./small-court.js";
 
 /**
- * @typedef {import("./frame.js").Context} Context
- * @typedef {import("./api.js").Preview} Preview
+ * @typedef {import("./frame.js").PageContext} PageContext
+ * @typedef {import("./api.js").ChainPreview} ChainPreview
  * @typedef {import("./api.js").RulesData} RulesData
  * @typedef {{trigger: string, role?: string} | {chain: string[]}} Shown
  */
@@ -18,7 +18,7 @@ const KEY = "quintet.team.floor";
 
 export class Watch {
   /**
-   * @param {Context} context
+   * @param {PageContext} context
    * @param {() => RulesData | string} rules  a reference, or data that is not saved yet
    * @param {(error: Asked) => void} refused  the rules could not be read
    */
@@ -52,7 +52,7 @@ export class Watch {
     const wait = window.setTimeout(() => this.caption.replaceChildren(make("span", "quiet", T.working)), 250);
     try {
       const body = { rules: this.rules(), ...this.floor, ...what };
-      /** @type {Preview} */
+      /** @type {ChainPreview} */
       const preview = await ask("POST", "rules/preview", body, asking.signal);
       clearTimeout(wait);
       this.#say(preview, why);
@@ -74,7 +74,7 @@ export class Watch {
     this.court.close();
   }
 
-  /** @param {Preview} preview @param {string} why */
+  /** @param {ChainPreview} preview @param {string} why */
   #say(preview, why) {
     const { words } = this.context;
     const { steps, last } = preview;

@@ -8,7 +8,7 @@
  * @property {number} same
  * @property {{theirs: string, mine: string}[]} different
  * @property {string[]} twins  names there will be two of
- * @typedef {object} Found
+ * @typedef {object} InFile
  * @property {{name: string, made: number}} team
  * @property {Record<string, number>} counts
  * @property {{board: string, name: string, head: boolean} | null} here  the very team, if this device coaches it
@@ -27,7 +27,7 @@ const COUNTED = ["players", "lineups", "rules", "formations", "boards", "chains"
 const WHOSE = /** @type {const} */ (["mine", "theirs", "both"]);
 
 /**
- * @param {Found} found
+ * @param {InFile} found
  * @param {string} board  of the team it would come into; "" for a new one
  * @param {(choices: Record<string, Whose>) => void} bring
  * @returns {HTMLElement[]}
