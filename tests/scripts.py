@@ -8,7 +8,7 @@ from typing import Final, Literal
 from engine.errors import IllegalAction
 from engine.floor.formations import POSTS, Formation
 from engine.rules.rule_sets import DEFAULT, RuleSet
-from engine.script import ACTORS, KINDS, PLAYERS, Event, Run, Script, check
+from engine.script import ACTORS, KINDS, PLAYERS, DrawnRun, Event, Script, check
 from engine.script.values import Doing, Place, Style
 
 #: How a scripted step can end: play by rule goes on, somebody or the ball is not where he has to be, a shot.
@@ -54,13 +54,13 @@ def _place(dice: random.Random) -> Place:
     return dice.randint(x0, x1), dice.randint(y0, y1)
 
 
-def _runs(dice: random.Random, who: str, least: int) -> list[Run]:
+def _runs(dice: random.Random, who: str, least: int) -> list[DrawnRun]:
     made, now = [], 0
     for _ in range(dice.randint(0, _RUNS_EACH)):
         start, lasts = now + dice.choice((0, dice.randint(1, 150))), dice.randint(least, 300)
         style: Style = dice.choice(("cut", "dribble", "screen")) if who in PLAYERS else "cut"
         points = tuple(_place(dice) for _ in range(dice.randint(1, _POINTS_EACH)))
-        made.append(Run(who, style, start, lasts, points))
+        made.append(DrawnRun(who, style, start, lasts, points))
         now = start + lasts
     return made
 

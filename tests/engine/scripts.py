@@ -7,7 +7,7 @@ from typing import Final
 from hypothesis import strategies as st
 
 from engine.floor.formations import FORMATIONS, POSTS, Formation
-from engine.script import ACTORS, KINDS, PLAYERS, Event, Run, Script
+from engine.script import ACTORS, KINDS, PLAYERS, DrawnRun, Event, Script
 
 FIVE: Final = FORMATIONS["five_out"]
 
@@ -42,7 +42,7 @@ _places = st.tuples(_axis, _axis)
 
 
 @st.composite
-def _runs(draw: st.DrawFn, present: list[str]) -> tuple[Run, ...]:
+def _runs(draw: st.DrawFn, present: list[str]) -> tuple[DrawnRun, ...]:
     found = []
     for who in present:
         now = 0
@@ -52,7 +52,7 @@ def _runs(draw: st.DrawFn, present: list[str]) -> tuple[Run, ...]:
             start, lasts = now + draw(st.integers(0, 400)), draw(st.integers(1, 600))
             points = draw(st.lists(_places, min_size=1, max_size=4))
             style = draw(st.sampled_from(("cut", "dribble", "screen"))) if who in PLAYERS else "cut"
-            found.append(Run(who, style, start, lasts, tuple(points)))
+            found.append(DrawnRun(who, style, start, lasts, tuple(points)))
             now = start + lasts
     return tuple(sorted(found, key=lambda run: (run.start, present.index(run.who))))
 
