@@ -298,6 +298,40 @@ def test_what_was_done_without_a_network_survives_closing_and_arrives(
     assert main_line(listed(coach)["Ferry"]) == LATE.actions
 
 
+#: Nothing can be written down until ``written`` is called: somebody else is at work on what waits.
+HELD_UP = """() => new Promise((ready) => {
+  const opening = indexedDB.open('quintet');
+  opening.onsuccess = () => {
+    const work = opening.result.transaction('ops', 'readwrite').objectStore('ops');
+    let on = true;
+    window.written = () => { on = false; };
+    const again = () => { if (on) work.count().onsuccess = again; else opening.result.close(); };
+    again();
+    ready();
+  };
+})"""
+
+
+def test_nothing_is_said_to_be_kept_before_it_is(with_plays: Coach, troubles: Troubles) -> None:
+    """Closed at that word, a page lost a deletion: it had been counted, and not yet been written down."""
+    troubles.expect(NO_NETWORK)
+    coach = with_plays
+    plays = sheet(coach)
+    expect(names(plays)).to_have_count(3)
+    coach.context.set_offline(True)
+    kept = plays.get_by_role("status")
+    more(plays, "Otter", "Delete")
+    expect(kept).to_contain_text("1 change is kept on this device")
+    coach.page.evaluate(HELD_UP)
+    more(plays, "Élan", "Delete")
+    expect(names(plays)).to_have_count(1)
+    expect(kept).to_contain_text("1 change is kept on this device")
+    coach.page.evaluate("() => window.written()")
+    expect(kept).to_contain_text("2 changes are kept on this device")
+    coach.context.set_offline(False)
+    sent(plays)
+
+
 def test_plays_are_there_at_once_without_a_network_and_arrive_when_it_is_back(
     with_plays: Coach, troubles: Troubles
 ) -> None:

@@ -18,7 +18,7 @@ function write(line, text) {
 
 /**
  * Where what was done stands, as it is: on the server, on this device, or nowhere yet.
- * @param {State["link"]} link @param {State["pending"]} pending @param {{waiting: number, persistent: boolean}} plays
+ * @param {State["link"]} link @param {State["pending"]} pending @param {{waiting: number, kept: number}} plays
  */
 function saying(link, pending, plays) {
   const count = pending.length + plays.waiting;
@@ -27,8 +27,8 @@ function saying(link, pending, plays) {
   return link === "offline" ? PHRASES.offline : PHRASES.catching;
 }
 
-/** @param {State} state @param {{waiting: number, persistent: boolean}} [plays]  changes of them wait as well */
-export function drawStatus({ known, board, link, pending, viewers, notice }, plays = { waiting: 0, persistent: true }) {
+/** @param {State} state @param {{waiting: number, kept: number}} [plays]  changes of them wait as well */
+export function drawStatus({ known, board, link, pending, viewers, notice }, plays = { waiting: 0, kept: 0 }) {
   const status = element("status");
   status.dataset.link = link;
   write(status, saying(link, pending, plays));
@@ -41,16 +41,16 @@ export function drawStatus({ known, board, link, pending, viewers, notice }, pla
   if (link === "gone") element("gone-words").textContent = notice;
 }
 
-/** The same at length, for whoever asks. @param {State["link"]} link @param {State["pending"]} pending @param {{waiting: number, persistent: boolean}} plays */
+/** The same at length, for whoever asks. @param {State["link"]} link @param {State["pending"]} pending @param {{waiting: number, kept: number}} plays */
 function explained(link, pending, plays) {
   const count = pending.length + plays.waiting;
   if (link === "live" || !count) return "";
   return isSafe(pending, plays) ? PHRASES.savedHereLong(count) : PHRASES.notSavedLong(count);
 }
 
-/** Whether this device would still know all of it after closing the page. @param {State["pending"]} pending @param {{waiting: number, persistent: boolean}} plays */
+/** Whether this device would still know all of it after closing the page. @param {State["pending"]} pending @param {{waiting: number, kept: number}} plays */
 function isSafe(pending, plays) {
-  return pending.every(({ kept }) => kept) && (plays.persistent || !plays.waiting);
+  return pending.every(({ kept }) => kept) && plays.kept === plays.waiting;
 }
 
 /** @type {StepWire | undefined} */

@@ -152,7 +152,9 @@ export class PlaysPanel {
   #drawState() {
     const { book } = this.board;
     const lost = book.trouble === "offline" ? B.offline : book.trouble === "failed" ? B.failed : "";
-    const kept = book.waiting && book.trouble ? B.waiting(book.waiting, book.persistent) : "";
+    // Nothing is said to be kept before it is: the page may be closed at that word.
+    const held = book.persistent ? book.kept : book.waiting;
+    const kept = held && book.trouble ? B.waiting(held, book.persistent) : "";
     this.sent.textContent = !book.waiting ? PHRASES.saved : book.trouble ? B.wait(book.waiting) : PHRASES.saving;
     this.sent.hidden = !book.chains || (!book.waiting && book.trouble !== "");
     const text = book.chains ? [lost, kept].filter(Boolean).join(" ") : "";

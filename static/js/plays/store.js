@@ -15,7 +15,7 @@ import { apply } from "./apply.js";
  * @typedef {import("./apply.js").Line} Line
  *
  * @typedef {{team: string, board: string, op: Op, hint: Hint}} Waiting
- * @typedef {Waiting & {key: Promise<import("../device/storage.js").KeptKey | null>}} Entry
+ * @typedef {Waiting & {key: Promise<import("../device/storage.js").KeptKey | null>, kept: boolean}} Entry  kept: it has been written down
  *
  * @typedef {{formation: string, formation_name: string, rules: string, rules_title: string, line: Line}} Played
  * @typedef {{name: string, note: string, tags: string[]}} Called
@@ -23,6 +23,7 @@ import { apply } from "./apply.js";
  * @typedef {object} Book
  * @property {Play[] | null} chains  null while nothing is known yet
  * @property {number} waiting  changes the server has not acknowledged
+ * @property {number} kept  those of them that outlive the page
  * @property {"" | "offline" | "failed"} trouble  what came of asking the server last
  * @property {boolean} persistent  false: what waits is lost when the page is closed
  * @property {(chain: string, played: Played, called: Called) => void} save
@@ -89,7 +90,7 @@ export function openBook({ board, team, onChange, onRefused }) {
       persistent = (await openKept()).persistent;
       const { copy, ops, keys } = await playsKept(team);
       const before = ops.flatMap((/** @type {Waiting} */ waiting, i) =>
-        waiting.team === team ? [{ ...waiting, key: Promise.resolve(keys[i]) }] : []);
+        waiting.team === team ? [{ ...waiting, key: Promise.resolve(keys[i]), kept: true }] : []);
       const ours = new Set(entries.map(({ op }) => op.id)); // made while this was read
       entries = [...before.filter(({ op }) => !ours.has(op.id)), ...entries];
       if (copy && !base) ({ chains: base, etag } = copy);
@@ -188,7 +189,13 @@ export function openBook({ board, team, onChange, onRefused }) {
   const change = (op, more = {}) => {
     const waiting = { team, board, op: /** @type {Op} */ ({ ...op, id: newId() }), hint: { ...more, at: now() } };
     const key = openKept().then((kept) => kept.add("ops", waiting)).catch(() => ((persistent = false), null));
-    entries = [...entries, { ...waiting, key }];
+    /** @type {Entry} */
+    const entry = { ...waiting, key, kept: false };
+    void key.then((known) => {
+      entry.kept = known !== null;
+      if (entries.includes(entry)) changed();
+    });
+    entries = [...entries, entry];
     changed();
     void flush();
   };
@@ -201,6 +208,9 @@ export function openBook({ board, team, onChange, onRefused }) {
     },
     get waiting() {
       return entries.length;
+    },
+    get kept() {
+      return persistent ? entries.filter(({ kept }) => kept).length : 0;
     },
     get trouble() {
       return trouble;
