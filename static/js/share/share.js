@@ -1,6 +1,6 @@
 /**
  * The sharing panel. Share: a viewing link with its QR code and a join code for players; apart from it a coaching
- * link for an assistant; and the links, each to be turned off. Devices: see share-devices.js.
+ * link for an assistant; and the links, each to be turned off. Devices: see devices.js.
  */
 
 import { access, codes, joinCode, keepLink, keptLink, newLink, noteCodes } from "./api.js";
