@@ -8,10 +8,10 @@ from dataclasses import dataclass, field
 from engine.floor.alignment import Position, start
 from engine.floor.court import half_court
 from engine.floor.formations import FORMATIONS
-from engine.game.moves import Step
 from engine.game.play import advance
 from engine.game.rebounding import backs
 from engine.game.sentences import sentence, words
+from engine.game.steps import Step
 
 COURT = "fiba"
 

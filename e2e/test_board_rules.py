@@ -96,7 +96,7 @@ def test_a_stage_hides_what_is_taught_later_and_the_next_one_shows_it(coach: Coa
 def test_a_green_light_withholds_an_action_and_the_words_say_whose(coach: Coach, squad: Squad) -> None:
     expect(targets(coach, "drive")).to_have_count(2)
     squad.may("4", ["pass", "skip", "dribble_at", "dribble_to"])
-    expect(words(coach)).to_contain_text("4 may not hand off or drive yet.")
+    expect(words(coach)).to_contain_text("4 may not drive or hand off yet.")
     expect(targets(coach, "drive")).to_have_count(0)
     expect(words(coach).get_by_role("button", name="drives")).to_have_count(0)
     check(coach.page)

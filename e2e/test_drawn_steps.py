@@ -19,9 +19,9 @@ from engine.floor.alignment import Position, start
 from engine.floor.court import half_court
 from engine.floor.formations import FIVE_OUT
 from engine.game import recover
-from engine.game.moves import Step
 from engine.game.play import advance
 from engine.game.sentences import sentence, words
+from engine.game.steps import Step
 from engine.script import Script, read
 from tests.server import LiveServer
 

@@ -11,8 +11,8 @@ from e2e.conftest import LINE_DOWN, TABLET, Troubles
 from e2e.expected import Play
 from e2e.glass import Glass
 from e2e.people import Coach
-from engine.game.moves import Step
 from engine.game.play import offers
+from engine.game.steps import Step
 from tests.depth import deep
 
 #: So many times twenty-five taps on one button and as many on another: a thousand, when looked at hard.

@@ -11,8 +11,8 @@ from engine.floor.court import Court
 from engine.floor.formations import Formation
 from engine.floor.spacing import ring_distances
 from engine.game.licences import Licences
-from engine.game.moves import Step
 from engine.game.play import NOBODY_LIMITED
+from engine.game.steps import Step
 from engine.rules.actions import LANE_CHOICES
 from engine.rules.rule_sets import RuleSet
 
@@ -64,7 +64,7 @@ def _note_faults(book: Notebook, done: Explored, look: LookedAt) -> None:
         about = {"action": action.kind, "role": fault.detail[0] if fault.detail else ""}
         kind = fault.kind
         if kind == "nowhere":
-            if action.kind == "ball_screen":
+            if action.about.has_screener:
                 # A screener without an open spot to go to is a condition of the screen, not a fault.
                 continue
             kind, about = "off_spots", {"action": action.kind, "movement": fault.detail[0]}

@@ -8,8 +8,9 @@ from dataclasses import dataclass, field
 from engine.floor.alignment import Alignment, Position, start
 from engine.floor.formations import Formation
 from engine.game.licences import FREE, Licence, Licences, missing
-from engine.game.moves import Step, outcomes
+from engine.game.moves import outcomes
 from engine.game.play import follow
+from engine.game.steps import Step
 from engine.rules.actions import Action
 from engine.rules.responses import Fault
 from engine.rules.rule_sets import RuleSet

@@ -5,10 +5,11 @@ from __future__ import annotations
 from engine.checker.explore import explore
 from engine.floor.formations import Formation
 from engine.game.effects import scene_of
-from engine.game.moves import Step
 from engine.game.play import NOBODY_LIMITED
+from engine.game.steps import Step
 from engine.rules.roles import roles_in, roles_of
 from engine.rules.rule_sets import RuleSet
+from engine.rules.vocabulary import TRIGGERS
 
 #: How many positions are looked at before giving up: enough for every trigger of the shipped sets.
 LOOKED_AT = 4000
@@ -37,12 +38,10 @@ def sample(trigger: str, formation: Formation, rules: RuleSet, role: str | None 
 
 def _what_happens(step: Step, formation: Formation) -> tuple[frozenset[str], frozenset[str]]:
     """Return the triggers of a step and the roles players have in it."""
-    if step.action.kind == "shot":
-        return frozenset(("shot",)), frozenset(("deepest_two", "others"))
-    scene = scene_of(step.before, step.action, formation)
-    if scene is None:
-        return frozenset(), frozenset()
-    if step.action.kind == "ball_screen":
+    scene, triggers = scene_of(step.before, step.action, formation), step.action.about.triggers
+    if not scene.trigger:
+        return frozenset(triggers), frozenset(role for trigger in triggers for role in TRIGGERS[trigger])
+    if step.action.about.has_screener:
         return frozenset((scene.trigger, "ball_screen")), roles_in(scene) | {"screener"}
     return frozenset((scene.trigger,)), roles_in(scene)
 
@@ -50,8 +49,8 @@ def _what_happens(step: Step, formation: Formation) -> tuple[frozenset[str], fro
 def spots_with(role: str, step: Step, formation: Formation) -> frozenset[str]:
     """Return the spots, before a step, of the players who have ``role`` in it; of nobody on a shot."""
     scene = scene_of(step.before, step.action, formation)
-    if scene is None:
+    if not scene.trigger:
         return frozenset()
-    if role == "screener" and step.action.kind == "ball_screen" and step.action.spot is not None:
+    if role == "screener" and step.action.about.has_screener and step.action.spot is not None:
         return frozenset((step.action.spot,))
     return frozenset(spot for spot in scene.occupied - scene.gone if role in roles_of(scene, spot))

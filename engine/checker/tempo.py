@@ -12,7 +12,7 @@ from engine.checker.findings import Notebook
 from engine.floor.alignment import Position
 from engine.floor.court import Court
 from engine.floor.formations import Formation
-from engine.game.moves import Step
+from engine.game.steps import Step
 from engine.motion.clearance import CLEAR_M, Memory, Tracks, among, beside, clashes, exempt, tracks_of
 from engine.motion.table import Row, changes_in, digest, load, movements, standing
 from engine.motion.timeline import build, timeline
@@ -100,7 +100,7 @@ class Tempo:
     def note(self, book: Notebook, done: Explored, look: LookedAt) -> None:
         """Write down what is wrong with the steps that lead on from a position."""
         for step in look.steps:
-            if step.action.kind == "shot" or not step.moves:
+            if step.is_shot or not step.moves:
                 continue
             still = standing((step,))
             known = self._line(step, still)

@@ -14,6 +14,9 @@ from types import MappingProxyType
 from typing import Final, Literal
 
 Side = Literal["left", "right", "middle"]
+#: The offence's left or right, facing the basket.
+Direction = Literal["left", "right"]
+DIRECTIONS: Final[tuple[Direction, ...]] = ("left", "right")
 
 #: Every name a perimeter spot may have, left corner to right corner.
 RING_NAMES: Final[tuple[str, ...]] = (

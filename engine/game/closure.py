@@ -7,7 +7,8 @@ from itertools import combinations
 
 from engine.floor.alignment import Alignment
 from engine.floor.formations import CROWDS, LANE, POSTS, Formation
-from engine.game.moves import Step, generate
+from engine.game.moves import generate
+from engine.game.steps import Step
 from engine.rules.rule_sets import RuleSet
 
 _POSTS = frozenset(POSTS)

@@ -1,187 +1,230 @@
-"""What an action does: its own part (the ball, who acts) and, by the rule set, everybody's response."""
+"""What an action does, by its own scene and the rules' responses: compiled to tables, filled as they are met.
+
+A plan is put together of what those near an action do, which depends on who stands on the ring, and of what
+the posts do, which depends on what is open once the others have moved. There are few of either, so that each
+is worked out once and the rest is looked up by the bits of the spots (:mod:`engine.floor.spot_bits`).
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import lru_cache
+from typing import Final
 
 from engine.floor.alignment import Alignment
-from engine.floor.formations import LANE, PAINT, POSTS, RIM, Formation, side_of
-from engine.game.candidates import help_post
+from engine.floor.formations import POSTS, Formation, Side
+from engine.floor.spot_bits import bits_of
+from engine.game.steps import BallMove, Move
 from engine.rules.actions import Action
-from engine.rules.movements import Plan, drive_side, is_baseline, is_open, roll_order
-from engine.rules.responses import Fault, respond
+from engine.rules.conditions import HELP_POST
+from engine.rules.movements import Plan, is_open, roll_order
+from engine.rules.responses import Fault, Inside, Near, all_stand, collisions, respond_inside, respond_near
 from engine.rules.roles import Situation
 from engine.rules.rule_sets import RuleSet
+from engine.rules.views import view_of
+
+#: Makers of values of which there are few: each is made once.
+_MOVE: Final = lru_cache(maxsize=4096)(Move)
+_BALL_MOVE: Final = lru_cache(maxsize=4096)(BallMove)
+
+#: What posts do who all stand.
+_NOTHING: Final = Inside({})
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, eq=False)
 class Effect:
-    """Where everybody goes, what the ball does, who has it afterwards (by old spot), and what went wrong."""
+    """Where everybody goes, what the ball does, and what went wrong.
+
+    ``stay``: the bits of the spots nobody leaves, ``come``: of those somebody goes to. ``ball``: where it is
+    then; ``lane``: the bits of the lane but for that spot. ``freed``: the spot of a mate whose defender is
+    screened. ``screener_faults``: of the screener, who goes last. ``rolls``: the effect with where he goes,
+    by the bits of where the others then stand.
+    """
 
     plan: Plan
+    moves: tuple[Move, ...]
+    stay: int
+    come: int
     ball: str
-    holder: str
+    ball_move: BallMove
+    lane: int
+    freed: str | None
     faults: tuple[Fault, ...] = ()
-    freed: str | None = None
+    screener_faults: tuple[Fault, ...] = ()
+    is_faulty: bool = False
+    rolls: dict[int, Effect] = field(default_factory=dict)
 
 
-_PASSES = frozenset(("pass", "skip", "post_entry", "kick_out", "high_low", "dump_off"))
-#: What the ball does on the actions that team-mates respond to.
-_BALL = {
-    **dict.fromkeys(_PASSES, "pass"),
-    "dribble_at": "dribble",
-    "dribble_to": "dribble",
-    "dribble_out": "dribble",
-    "drive": "dribble",
-    "ball_screen": "dribble",
-    "face_up": "dribble",
-    "hand_off": "hand_off",
-    "hub_hand_off": "hand_off",
-    "back_cut": "hold",
-    "hub_back_cut": "hold",
-}
+@dataclass(slots=True, eq=False)
+class _Part:
+    """What those near an action do. ``ends``: the bits of where they then stand.
+
+    ``effect``: with posts who all stand; ``posts``: what posts do otherwise, if any ever moves, and
+    ``joined``: the effect with each of these.
+    """
+
+    scene: Situation
+    near: Near
+    ends: int
+    effect: Effect
+    posts: dict[int, Inside] | None
+    joined: dict[int, Effect] = field(default_factory=dict)
 
 
-def effect(alignment: Alignment, action: Action, formation: Formation, rules: RuleSet) -> Effect:
-    """Return the effect of an action whose own conditions hold (see :mod:`engine.game.candidates`)."""
-    scene = scene_of(alignment, action, formation) if action.kind in _BALL else None
-    if scene is None:
-        return _without_responses(alignment, action, formation, rules)
-    plan, faults = respond(scene, rules)
-    if action.kind == "ball_screen":
-        faults = (*faults, *_screen(plan, alignment, action, scene, rules))
-    passes_on = action.kind in _PASSES or action.kind in ("hand_off", "hub_hand_off")
-    holder = action.spot if passes_on and action.spot is not None else alignment.ball
-    return Effect(plan, _BALL[action.kind], holder, faults)
+def scene_of(alignment: Alignment, action: Action, formation: Formation) -> Situation:
+    """Return the scene the team-mates respond to; its trigger is "" where nobody does."""
+    return action.about.does(view_of(alignment, formation, formation.posts), action)
 
 
-def scene_of(alignment: Alignment, action: Action, formation: Formation) -> Situation | None:
-    """Return the scene the team-mates respond to, or ``None`` for an action that nobody responds to."""
-    ball, ring, kind = alignment.ball, formation.ring, action.kind
-    b = ring.index(ball) if ball in ring else None
-    spot = action.spot if action.spot is not None else ball
+class ActionEffects:
+    """The effects of one action while ball and cutter are on two spots, for whoever else stands where."""
 
-    def scene(
-        trigger: str,
-        goal: int | None,
-        given: dict[str, str],
-        fixed: Plan,
-        after: str,
-        left: str | None = None,
-    ) -> Situation:
-        return Situation(
-            formation, trigger, alignment.occupied, b, goal, side_of(after), given, fixed, left=left
+    def __init__(
+        self,
+        action: Action,
+        ball: str,
+        cutter: str | None,
+        formation: Formation,
+        rules: RuleSet,
+        post_tables: dict[tuple[str, Side], dict[int, Inside] | None],
+    ) -> None:
+        self.action = action
+        self._ball, self._cutter = ball, cutter
+        self._formation, self._rules = formation, rules
+        self._post_tables = post_tables
+        bits = self._bits = bits_of(formation)
+        kind = action.about
+        self._kind = kind
+        holder = {"handler": ball, "mate": action.spot, "cutter": cutter}[kind.taker]
+        assert holder is not None
+        self._holder = holder
+        self._screener = bits.bit[action.spot or ""] if kind.has_screener else 0
+        here = bits.bit[ball] | (0 if cutter is None else bits.bit[cutter])
+        # Who is near does not depend on where the others stand.
+        scene = self._scene(here | (bits.bit[action.spot] if action.spot is not None else 0))
+        self._about = bits.mask({*scene.given, *scene.fixed})
+        # Where nobody responds it matters who stands where only to who looks for a post to screen from.
+        alone = bits.beside_posts if HELP_POST in kind.conditions else 0
+        self._near = (bits.ring if scene.trigger else alone) | self._about
+        self._inside = (bits.posts | bits.lane) & ~self._near & ~self._screener
+        self._parts: dict[int, _Part] = {}
+
+    def effect(self, mask: int) -> Effect:
+        """Return the effect for players on the spots of ``mask``."""
+        part = self._parts.get(mask & self._near)
+        if part is None:
+            part = self._parts[mask & self._near] = self._part(mask)
+        effect = part.effect
+        if part.posts is not None:
+            others = mask & self._inside
+            key = others << 32 | ((part.ends | others) & self._bits.beside_posts)
+            inside = part.posts.get(key)
+            if inside is None:
+                inside = part.posts[key] = self._posts(part, others)
+            found = part.joined.get(id(inside))
+            if found is None:
+                found = part.joined[id(inside)] = self._effect(part.near, inside)
+            effect = found
+        if self._screener:
+            now = (mask & ~self._screener & effect.stay) | effect.come
+            rolled = effect.rolls.get(now)
+            if rolled is None:
+                rolled = effect.rolls[now] = self._roll(effect, now, part.scene)
+            effect = rolled
+        return effect
+
+    def faults(self, mask: int, effect: Effect) -> tuple[Fault, ...]:
+        """Return every fault of an effect for players on the spots of ``mask``; none if it is legal."""
+        there = self._bits.spots_of(mask & ~self._screener)
+        return (*effect.faults, *collisions(there, effect.plan), *effect.screener_faults)
+
+    def _scene(self, mask: int) -> Situation:
+        alignment = Alignment(self._bits.spots_of(mask), self._ball, self._cutter)
+        limit = self._rules.posts_in(self._formation)
+        return self._kind.does(view_of(alignment, self._formation, limit), self.action)
+
+    def _part(self, mask: int) -> _Part:
+        bits, rules = self._bits, self._rules
+        scene = self._scene(mask)
+        if not scene.trigger:
+            near = Near(scene.fixed, {}, {}, (), ())
+            return _Part(scene, near, 0, self._effect(near), None)
+        scene.occupied = bits.spots_of(mask & self._near & ~self._screener)
+        near = respond_near(scene, rules)
+        effect = self._effect(near)
+        ends = (mask & self._near & effect.stay) | effect.come
+        if near.inside:
+            return _Part(scene, near, ends, effect, {})
+        key = scene.trigger, scene.side
+        if key not in self._post_tables:
+            self._post_tables[key] = None if all_stand(*key, rules) else {}
+        return _Part(scene, near, ends, effect, self._post_tables[key])
+
+    def _posts(self, part: _Part, others: int) -> Inside:
+        there, now = map(self._bits.spots_of, (others, part.ends | others))
+        return respond_inside(part.scene, part.near, there, now, self._rules)
+
+    def _effect(self, near: Near, inside: Inside = _NOTHING) -> Effect:
+        unsaid = sorted((*near.unsaid, *inside.unsaid), key=lambda fault: fault.spot)
+        return self._made({**near.plan, **inside.plan}, (*unsaid, *near.stuck, *inside.stuck))
+
+    def _made(self, plan: Plan, faults: tuple[Fault, ...], screener_faults: tuple[Fault, ...] = ()) -> Effect:
+        bits, holder = self._bits, self._holder
+        moves = tuple(
+            _MOVE(origin, *plan[origin])
+            for origin in sorted(plan)
+            if plan[origin][0] != origin or plan[origin][1] == "roll"
+        )
+        stay = ~bits.mask({move.origin for move in moves})
+        come = bits.mask({move.target for move in moves})
+        ball = plan[holder][0] if holder in plan else holder
+        return Effect(
+            plan,
+            moves,
+            stay,
+            come,
+            ball,
+            _BALL_MOVE(self._kind.ball, self._ball, ball),
+            bits.lane & ~bits.bit[ball],
+            self.action.spot if self._kind.frees else None,
+            faults,
+            screener_faults,
+            bool(faults or screener_faults),
         )
 
-    if kind in _PASSES:
-        goal = ring.index(spot) if spot in ring else None
-        if ball in LANE:
-            # A passer in the lane becomes the cutter where he stands.
-            return scene(kind, goal, {spot: "receiver"}, {ball: (ball, "wait")}, spot)
-        return scene(kind, goal, {ball: "passer", spot: "receiver"}, {}, spot)
-    match kind:
-        case "dribble_at":
-            fixed = {ball: (spot, "dribble")}
-            return scene(kind, ring.index(spot), {spot: "dribbled_at"}, fixed, spot, left=ball)
-        case "hand_off":
-            return scene(kind, b, {ball: "passer"}, {spot: (ball, "take_hand_off")}, ball, left=spot)
-        case "dribble_to" | "dribble_out":
-            return scene(kind, ring.index(spot), {}, {ball: (spot, "dribble")}, spot)
-        case "back_cut":
-            return scene("denied", b, {spot: "denied"}, {ball: (ball, "hold")}, ball)
-        case "drive" | "ball_screen":
-            return _drive(alignment, action, formation)
-        case "hub_hand_off" | "hub_back_cut" | "face_up":
-            return _from_hub(alignment, action, formation)
-    return None
+    def _roll(self, effect: Effect, now: int, scene: Situation) -> Effect:
+        """Add where the screener goes, the first of his movements that has somewhere to go."""
+        screener = self.action.spot
+        assert screener is not None
+        stand = self._bits.spots_of(now)
+        targets = (
+            self._after_screen(movement, screener, stand, scene)
+            for movement in self._rules.responses.get("ball_screen", {}).get("screener", ())
+        )
+        target = next((target for target in targets if target is not None), None)
+        if target is None:
+            found = self._made(effect.plan, effect.faults, (Fault("nowhere", screener, ("roll",)),))
+        else:
+            plan = {**effect.plan, screener: (target, "roll" if target in POSTS else "pop")}
+            twice = (Fault("same_spot", target, (screener,)),) if target in stand else ()
+            found = self._made(plan, effect.faults, twice)
+        found.plan = effect.plan
+        return found
 
-
-def _drive(alignment: Alignment, action: Action, formation: Formation) -> Situation:
-    ball, direction, screener = alignment.ball, action.direction, action.spot
-    assert direction is not None
-    baseline = is_baseline(ball, direction)
-    return Situation(
-        formation,
-        "baseline_drive" if baseline else "middle_drive",
-        alignment.occupied,
-        formation.index(ball),
-        None,
-        drive_side(ball, direction),
-        {},
-        {ball: (PAINT, "drive")},
-        direction,
-        baseline,
-        gone=frozenset() if screener is None else frozenset((screener,)),
-    )
-
-
-def _from_hub(alignment: Alignment, action: Action, formation: Formation) -> Situation:
-    """Return the scene of an action by the player with the ball at an elbow or the high post.
-
-    When a mate on the ring acts, the others respond as if the ball had left his spot.
-    """
-    ball, spot = alignment.ball, action.spot
-    if action.kind == "face_up":
-        side = side_of(f"{action.direction}_")
-        fixed: Plan = {ball: (PAINT, "drive")}
-        return Situation(formation, action.kind, alignment.occupied, None, None, side, {}, fixed)
-    assert spot is not None
-    if action.kind == "hub_hand_off":
-        given, fixed = {ball: "passer"}, {spot: (PAINT, "take_hand_off")}
-    else:
-        given, fixed = {spot: "denied"}, {ball: (ball, "hold")}
-    left = formation.index(spot)
-    return Situation(formation, action.kind, alignment.occupied, left, None, side_of(ball), given, fixed)
-
-
-def _without_responses(alignment: Alignment, action: Action, formation: Formation, rules: RuleSet) -> Effect:
-    ball, cutter, spot = alignment.ball, alignment.cutter, action.spot
-    if action.kind == "shot":
-        return Effect({}, "shot", ball)
-    assert cutter is not None
-    match action.kind:
-        case "cutter_pass":
-            return Effect({}, "pass", cutter)
-        case "follow":
-            return Effect({cutter: (ball, "take_hand_off"), ball: (RIM, "cut")}, "hand_off", cutter)
-    assert spot is not None
-    match action.kind:
-        case "back_screen" | "post_screen":
-            return Effect({cutter: (spot, "set_screen"), spot: (RIM, "screened_cut")}, "hold", ball)
-        case "help_screen":
-            post = help_post(spot, alignment, rules.posts_in(formation))
-            assert post is not None
-            return Effect({cutter: (post, "help_screen")}, "hold", ball, freed=spot)
-    return Effect({cutter: (spot, action.kind)}, "hold", ball)
-
-
-def _screen(
-    plan: Plan, alignment: Alignment, action: Action, scene: Situation, rules: RuleSet
-) -> tuple[Fault, ...]:
-    """Add where the screener goes, the first of his movements that has somewhere to go, to the plan."""
-    screener, formation = action.spot, scene.formation
-    assert screener is not None
-    now = {plan[s][0] if s in plan else s for s in alignment.occupied if s != screener}
-    posts = rules.posts_in(formation)
-    for movement in rules.responses.get("ball_screen", {}).get("screener", ()):
-        target = _after_screen(movement, screener, now, scene, posts)
-        if target is not None:
-            plan[screener] = target, "roll" if target in POSTS else "pop"
-            return (Fault("same_spot", target, (screener,)),) if target in now else ()
-    return (Fault("nowhere", screener, ("roll",)),)
-
-
-def _after_screen(movement: str, screener: str, now: set[str], scene: Situation, posts: int) -> str | None:
-    ring, home = scene.formation.ring, scene.formation.home
-    if movement == "roll":
-        side = scene.side
-        assert side != "middle"
-        order = roll_order(side, scene.baseline)
-        return next((post for post in order if is_open(post, now, posts)), None)
-    if movement == "pop":
-        # To an empty perimeter spot: home spots first, then the nearest to the middle of the ring.
-        middle = (len(ring) - 1) / 2
-        empty = [i for i, spot in enumerate(ring) if spot not in now]
-        empty.sort(key=lambda i: (ring[i] not in home, abs(i - middle), i))
-        return ring[empty[0]] if empty else None
-    return screener if screener in POSTS and is_open(screener, now, posts) else None
+    def _after_screen(
+        self, movement: str, screener: str, now: frozenset[str], scene: Situation
+    ) -> str | None:
+        ring, home = self._formation.ring, self._formation.home
+        posts = self._rules.posts_in(self._formation)
+        if movement == "roll":
+            side = scene.side
+            assert side != "middle"
+            order = roll_order(side, scene.baseline)
+            return next((post for post in order if is_open(post, now, posts)), None)
+        if movement == "pop":
+            # To an empty perimeter spot: home spots first, then the nearest to the middle of the ring.
+            middle = (len(ring) - 1) / 2
+            empty = [i for i, spot in enumerate(ring) if spot not in now]
+            empty.sort(key=lambda i: (ring[i] not in home, abs(i - middle), i))
+            return ring[empty[0]] if empty else None
+        return screener if screener in POSTS and is_open(screener, now, posts) else None

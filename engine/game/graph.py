@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from engine.floor.alignment import Alignment, start
 from engine.floor.formations import Formation
-from engine.game.moves import Step, generate, steps
+from engine.game.moves import generate, steps
+from engine.game.steps import Step
 from engine.rules.rule_sets import DEFAULT, RuleSet
 
 

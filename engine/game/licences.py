@@ -13,9 +13,6 @@ from engine.floor.alignment import Alignment, Position
 from engine.rules.actions import Action
 from engine.rules.rule_sets import ALWAYS
 
-#: Actions in which the team-mate they name acts, so it is he who needs the licence.
-MATE_ACTS: Final = frozenset(("back_cut", "hub_back_cut"))
-
 
 @dataclass(frozen=True, slots=True)
 class Licence:
@@ -40,13 +37,10 @@ Licences = Mapping[int, Licence]
 
 def actor(alignment: Alignment, action: Action) -> str:
     """Return the spot of the player whose choice an action is."""
-    if action.kind in MATE_ACTS:
-        assert action.spot is not None
-        return action.spot
-    if action.is_lane_choice:
-        assert alignment.cutter is not None
-        return alignment.cutter
-    return alignment.ball
+    chooser = action.about.chooser
+    spot = {"handler": alignment.ball, "mate": action.spot, "cutter": alignment.cutter}[chooser]
+    assert spot is not None
+    return spot
 
 
 def missing(position: Position, action: Action, licences: Licences) -> int | None:

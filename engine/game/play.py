@@ -12,7 +12,8 @@ from engine.floor.alignment import Position
 from engine.floor.formations import Formation
 from engine.game.lane import default_choice
 from engine.game.licences import FREE, Licences, missing
-from engine.game.moves import Step, resolve, steps
+from engine.game.moves import resolve, steps
+from engine.game.steps import Step
 from engine.rules.actions import Action, parse
 from engine.rules.rule_sets import DEFAULT, RuleSet
 

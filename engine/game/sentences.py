@@ -16,8 +16,8 @@ from typing import Any
 
 from engine.floor.alignment import Position
 from engine.floor.formations import PAINT, POSTS
-from engine.game.moves import Step
 from engine.game.play import follow
+from engine.game.steps import Step
 
 Params = Mapping[str, int | str]
 Phrase = tuple[str, Params]
@@ -83,11 +83,9 @@ def chain_phrase(position: Position, step: Step) -> Phrase:
     actor = step.before.cutter if action.is_lane_choice else step.before.ball
     assert actor is not None
     phrase: dict[str, int | str] = {"p": player[actor]}
-    if action.kind == "cutter_pass":
-        assert step.before.cutter is not None
-        phrase |= {"m": player[step.before.cutter]}
-    elif action.spot is not None and action.spot in player:
-        phrase |= {"m": player[action.spot]}
+    mate = step.before.cutter if action.about.taker == "cutter" and not action.is_lane_choice else action.spot
+    if mate is not None and mate in player:
+        phrase |= {"m": player[mate]}
     if action.spot is not None:
         phrase |= {"s": action.spot}
     if action.direction is not None:
@@ -123,34 +121,27 @@ def _actor(position: Position, step: Step, spot: str, number: int) -> Phrase | N
     if spot != before.ball:
         return None
     player = dict(position.lineup)
-    mate = step.before.cutter if action.kind == "cutter_pass" else action.spot
+    mate = step.before.cutter if action.about.taker == "cutter" else action.spot
     given: dict[str, int | str] = {"p": number}
     if mate is not None and mate in player:
         given["m"] = player[mate]
     if action.direction is not None:
         given["d"] = action.direction
-    match action.kind:
-        case "pass" | "skip" | "post_entry" | "kick_out" | "high_low" | "dump_off" | "cutter_pass":
+    says = action.about.says
+    match says:
+        case "pass_cut" | "skip_cut" | "feed_cut":
             return _passer(step, spot, given)
         case "dribble_at":
-            return "dribble_at", given | {"s": step.ball.target}
-        case "hand_off" | "hub_hand_off" | "follow":
-            if action.kind == "follow" and before.cutter is not None:
-                given["m"] = player[before.cutter]
+            return says, given | {"s": step.ball.target}
+        case "hand_off":
             manner, target = _own_move(step, spot)
             endings = {"cut": "hand_off_cut", "stay": "hand_off_stay"}
             return endings.get(manner, "hand_off_replace"), given | {"s": target}
-        case "dribble_to" | "dribble_out":
-            return "dribble", {"p": number, "s": step.ball.target}
-        case "drive":
-            return "drive", given
-        case "ball_screen":
-            return "drive_off_screen", given
-        case "face_up":
-            return "face_up", given
-        case "shot":
-            return "shoot", given | {"s": spot}
-    return "keep", {"p": number, "s": spot}
+        case "dribble":
+            return says, {"p": number, "s": step.ball.target}
+        case "shoot" | "keep":
+            return says, {"p": number, "s": spot}
+    return says, given
 
 
 def _own_move(step: Step, spot: str) -> tuple[str, str]:
@@ -161,7 +152,7 @@ def _own_move(step: Step, spot: str) -> tuple[str, str]:
 def _passer(step: Step, spot: str, given: Params) -> Phrase:
     manner, target = _own_move(step, spot)
     if manner == "cut":
-        return {"skip": "skip_cut", "post_entry": "feed_cut"}.get(step.action.kind, "pass_cut"), given
+        return step.action.about.says, given
     if manner == "stay" and step.after.cutter == spot:
         return "pass_wait", given
     key = {"stay": "pass_stay", "screen_away": "pass_screen_away"}.get(manner, "pass_move")
@@ -180,7 +171,7 @@ def _moved(position: Position, step: Step, manner: str, target: str, number: int
 
 
 def _standing(step: Step, spot: str, number: int, backs: Sequence[str]) -> Phrase:
-    if step.action.kind == "shot":
+    if step.is_shot:
         return ("get_back" if spot in backs else "rebound"), {"p": number}
     if step.ball.kind == "pass" and step.ball.target == spot:
         return "catch_freed" if step.is_freed else "catch", {"p": number, "s": spot}

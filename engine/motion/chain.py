@@ -15,8 +15,8 @@ from engine.floor.alignment import Position
 from engine.floor.court import Court, places
 from engine.floor.formations import Formation
 from engine.floor.markings import Point
-from engine.game.moves import Step
 from engine.game.play import follow
+from engine.game.steps import Step
 from engine.motion.speeds import REACH_M
 from engine.motion.timeline import timeline
 from engine.motion.values import BASKET, BallEvent, Run, Timeline

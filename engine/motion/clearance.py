@@ -11,7 +11,7 @@ from math import ceil
 from typing import Final
 
 from engine.floor.markings import Point
-from engine.game.moves import Step
+from engine.game.steps import Step
 from engine.motion.values import Run, Timeline
 
 #: No two team-mates come nearer than this, metres from centre to centre.
@@ -54,7 +54,7 @@ def exempt(steps: Sequence[Step]) -> frozenset[frozenset[str]]:
     found = set()
     for step in steps:
         ball, by = step.ball.origin, {move.manner: move.origin for move in step.moves}
-        if step.action.kind == "ball_screen" and step.action.spot is not None:
+        if step.action.about.has_screener and step.action.spot is not None:
             found.add(frozenset((origin[step.action.spot], origin[ball])))
         if step.ball.kind == "hand_off":
             found.add(frozenset((origin[ball], origin[by["take_hand_off"]])))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.floor.formations import LANE
-from engine.game.moves import Move, Step
+from engine.game.steps import Move, Step
 from engine.motion import routes
 from engine.motion.profile import elapsed
 from engine.motion.scene import Scene

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from math import hypot
 
-from engine.game.moves import Move, Step
 from engine.game.rebounding import tasks
+from engine.game.steps import Move, Step
 from engine.motion import routes
 from engine.motion.meetings import ball_screen, hand_off, screen
 from engine.motion.scene import Scene
@@ -41,7 +41,7 @@ def play(scene: Scene, step: Step) -> None:
         case "pass":
             _pass(scene, step, moves)
         case "dribble":
-            if step.action.kind == "ball_screen":
+            if step.action.about.has_screener:
                 start = ball_screen(scene, step, moves)
             elif moves[step.ball.origin].manner == "drive":
                 start = _drive(scene, step, moves)

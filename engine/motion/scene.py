@@ -11,7 +11,7 @@ from engine.floor.court import Court, places
 from engine.floor.formations import Formation
 from engine.floor.markings import Point
 from engine.floor.paths import Path
-from engine.game.moves import Step
+from engine.game.steps import Step
 from engine.motion.speeds import BALL, REACH_M, Pace, duration
 from engine.motion.values import BallEvent, BallKind, Run, Style
 

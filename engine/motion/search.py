@@ -20,7 +20,7 @@ from engine.floor.formations import FORMATIONS, Formation
 from engine.floor.standards import STANDARDS
 from engine.game.closure import closure
 from engine.game.lane import default_choice
-from engine.game.moves import Step
+from engine.game.steps import Step
 from engine.motion.clearance import clashes, exempt
 from engine.motion.scene import Changes
 from engine.motion.solve import CLEAR_M, EVERY_S, MOST_TRIES, THOROUGH_TRIES, NoWay, solve

@@ -9,7 +9,7 @@ from typing import Final
 
 from engine.floor.court import Court
 from engine.floor.formations import LANE, POSTS, Formation
-from engine.game.moves import Step
+from engine.game.steps import Step
 from engine.motion.clearance import Clash, Memory, clashes, clashes_of, exempt
 from engine.motion.scene import NO_CHANGE, Adjustment, Changes
 from engine.motion.sets import NOTHING, Key, Sets, cost
@@ -46,14 +46,14 @@ def options(steps: Sequence[Step]) -> dict[Key, tuple[Adjustment, ...]]:
     """
     found: dict[Key, tuple[Adjustment, ...]] = {}
     for number, step in enumerate(steps):
-        if step.action.kind == "shot":
+        if step.is_shot:
             for spot in step.before.occupied:
                 found[number, spot] = _combine(_DELAYS, _BENDS)
             continue
         for move in step.moves:
             delays, bends = _freedom(step, number, move.origin, move.target, move.manner)
             firsts: tuple[float, ...] = (
-                _BENDS if step.action.kind == "ball_screen" and move.manner == "roll" else (0.0,)
+                _BENDS if step.action.about.has_screener and move.manner == "roll" else (0.0,)
             )
             if move.manner == "set_screen" or (move.manner == "cut" and step.ball.kind == "hand_off"):
                 firsts = (0.0, 1.0)
@@ -72,7 +72,7 @@ def _freedom(
                 origin in (actor, step.ball.origin)
                 and manner in ("dribble", "drive", "fill", "post_up", "flash")
             )
-            and step.action.kind != "ball_screen"
+            and not step.action.about.has_screener
         )
         or (manner == "back_cut" and step.ball.kind == "hold")
     )

@@ -18,7 +18,7 @@ from hashlib import blake2b
 from importlib.resources import files
 from typing import Final
 
-from engine.game.moves import Step
+from engine.game.steps import Step
 from engine.motion.scene import Adjustment, Changes
 
 #: Of a row: the standing players who matter; for each combination of them, and court ("": all), the changes.
@@ -37,7 +37,7 @@ def movements(steps: Sequence[Step]) -> str:
 
 def movement(step: Step) -> str:
     """Return the movements of one step in words."""
-    if step.action.kind == "shot":
+    if step.is_shot:
         return f"shot;{step.ball.origin};" + ",".join(sorted(step.before.occupied))
     moves = ",".join(f"{m.origin}>{m.target}:{m.manner}" for m in step.moves)
     return f"{step.action.text};{step.ball.origin}>{step.ball.target};{moves}"

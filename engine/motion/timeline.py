@@ -9,7 +9,7 @@ from typing import Final
 
 from engine.floor.court import Court, half_court, places
 from engine.floor.formations import Formation
-from engine.game.moves import Step
+from engine.game.steps import Step
 from engine.motion.clearance import clashes, exempt
 from engine.motion.plan import play
 from engine.motion.scene import Changes, Scene

@@ -8,7 +8,7 @@ from math import hypot
 
 from engine.floor.formations import POSTS
 from engine.floor.paths import Path
-from engine.game.moves import Move, Step
+from engine.game.steps import Move, Step
 from engine.motion import routes
 from engine.motion.scene import Scene
 from engine.motion.speeds import CUT, DRIVE

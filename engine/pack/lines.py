@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from engine.floor.court import Court
 from engine.floor.formations import FORMATIONS, Formation
-from engine.game.moves import Step
+from engine.game.steps import Step
 from engine.motion import Timeline
 from engine.motion.clearance import CLEAR_M, Memory, clashes, exempt
 from engine.motion.scene import Changes

@@ -11,8 +11,8 @@ from engine.floor.court import Court
 from engine.floor.formations import Formation
 from engine.floor.markings import Point
 from engine.game.lane import default_choice
-from engine.game.moves import Step
 from engine.game.rebounding import backs, tasks
+from engine.game.steps import Step
 from engine.motion import Timeline
 from engine.motion.table import movement
 from engine.pack import mirror
@@ -137,7 +137,7 @@ class _Work:
     def _sort(self, step: Step) -> _Sort:
         before, after = step.before, step.after
         key: _Key
-        if step.action.kind == "shot":
+        if step.is_shot:
             # What everybody does on a shot goes by where all of them stand.
             key = step.action, before.occupied, before.ball, before.cutter
         else:
@@ -160,7 +160,7 @@ class _Work:
     def _record(self, sort: _Sort) -> Record:
         if sort.record is None:
             step = sort.step
-            if step.action.kind == "shot":
+            if step.is_shot:
                 sort.record = shot_record(step, backs(step.before, self._court, self._formation))
             else:
                 sort.record = record(step)
@@ -187,7 +187,7 @@ class _Work:
 
     def _find_mirrored(self, step: Step) -> _Sort | None:
         turned = mirror.step(step)
-        if step.action.kind == "shot":
+        if step.is_shot:
             mine = tasks(step.before, self._court, self._formation)
             theirs = tasks(turned.before, self._court, self._formation)
             # Who gets back on the ball's side does so on one side, which his role alone does not tell.

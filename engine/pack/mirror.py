@@ -7,7 +7,7 @@ from functools import cache
 from engine.floor.alignment import Alignment
 from engine.floor.court import Court, spots
 from engine.floor.formations import Formation
-from engine.game.moves import BallMove, Move, Step
+from engine.game.steps import BallMove, Move, Step
 from engine.rules.actions import Action
 from engine.rules.movements import OTHER
 

@@ -15,11 +15,9 @@ from typing import NamedTuple
 
 from engine.floor.alignment import Alignment, Position
 from engine.floor.formations import RING_NAMES
-from engine.game import licences
-from engine.game.moves import BallMove, Step
 from engine.game.sentences import Phrase, words
+from engine.game.steps import BallMove, Step
 from engine.rules.actions import Action
-from engine.rules.rule_sets import ALWAYS
 
 
 class Record(NamedTuple):
@@ -88,14 +86,12 @@ def _said_on_shot() -> tuple[str, str, str, str, str]:
 
 def acts(action: Action) -> str:
     """Return whose choice an action is, as in a template: ``a``, ``b`` or ``c``."""
-    if action.kind in licences.MATE_ACTS:
-        return "a"
-    return "c" if action.is_lane_choice else "b"
+    return {"mate": "a", "handler": "b", "cutter": "c"}[action.about.chooser]
 
 
 def needs(action: Action) -> str:
     """Return the licence an action needs, "" for none."""
-    return "" if action.kind in ALWAYS else action.kind
+    return "" if action.about.is_always else action.kind
 
 
 class _Finder:

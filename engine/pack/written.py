@@ -1,7 +1,8 @@
 """Rows written down as one object of lists and columns, version 1; ``static/js/pack`` reads it.
 
 ``spots``: names, the first ``ring`` of them the ring's. ``mirror``: a position that is not in ``rows`` is
-looked up the other way round. ``actions``: [text form, whose choice, licence] in the order they are offered.
+looked up the other way round. ``actions``: [text form, whose choice, licence, kind] in the order they are
+offered; ``kinds``: [place in the list, and its mark: sign, where, which way].
 ``says``: the templates. ``routes``: path data (centimetres), durations and styles. ``pieces``: what one
 player does in a step: spot before, spot after, template, number of runs, their routes. ``outcomes``: for
 each action, how many different ones there are, then columns over all of them. ``rows``: an alignment a row;
@@ -26,6 +27,7 @@ from engine.pack.columns import Arrivals, Numbers, hundredths, in_order, text
 from engine.pack.make import Outcome, Row
 from engine.pack.record import acts, needs
 from engine.rules.actions import Action
+from engine.rules.catalogue import CATALOGUE, PLACES
 from engine.rules.rule_sets import RuleSet
 
 VERSION: Final = 1
@@ -73,6 +75,7 @@ class _Writer:
 
     def write(self, rows: Sequence[Row], orders: Iterable[Sequence[Action]]) -> dict[str, Any]:
         actions = in_order(orders)
+        kinds = sorted({action.kind for action in actions}, key=PLACES.__getitem__)
         outcomes: dict[Action, Arrivals[Whole]] = {action: Arrivals() for action in actions}
         after: dict[Action, Arrivals[Whole]] = {action: Arrivals() for action in actions}
         chosen: dict[Action, list[int]] = {action: [0] * len(rows) for action in actions}
@@ -112,7 +115,10 @@ class _Writer:
             "spots": self._spots,
             "ring": len(self._formation.ring),
             "mirror": self._symmetric,
-            "actions": [[action.text, acts(action), needs(action)] for action in actions],
+            "actions": [
+                [action.text, acts(action), needs(action), kinds.index(action.kind)] for action in actions
+            ],
+            "kinds": [[PLACES[kind], *CATALOGUE[kind].mark] for kind in kinds],
             "says": says.things,
             "routes": [
                 [path for path, _, _ in routes.things],

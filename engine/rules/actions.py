@@ -6,48 +6,17 @@ The text form is the kind, then the spot, then the direction, joined by colons: 
 
 from __future__ import annotations
 
-from typing import Final, Literal, NamedTuple
+from typing import Final, NamedTuple
 
 from engine.errors import UnreadableAction
-from engine.floor.formations import FORMATIONS, LANE, POSTS
+from engine.floor.formations import DIRECTIONS, FORMATIONS, LANE, POSTS, Direction
+from engine.rules.catalogue import CATALOGUE, Kind
 
-Direction = Literal["left", "right"]
-DIRECTIONS: Final[tuple[Direction, ...]] = ("left", "right")
-
-#: Ball actions and, for each, the parts its text form carries after the kind.
-BALL_ACTIONS: Final[dict[str, tuple[str, ...]]] = {
-    "pass": ("spot",),
-    "skip": ("spot",),
-    "post_entry": ("spot",),
-    "dribble_at": ("spot",),
-    "hand_off": ("spot",),
-    "dribble_to": ("spot",),
-    "back_cut": ("spot",),
-    "drive": ("direction",),
-    "ball_screen": ("spot", "direction"),
-    "kick_out": ("spot",),
-    "high_low": ("spot",),
-    "dump_off": ("spot",),
-    "dribble_out": ("spot",),
-    "cutter_pass": (),
-    "hub_hand_off": ("spot",),
-    "hub_back_cut": ("spot",),
-    "face_up": ("direction",),
-    "shot": (),
-}
-
-#: What a cutter may do, and the parts of its text form.
-LANE_CHOICES: Final[dict[str, tuple[str, ...]]] = {
-    "fill": ("spot",),
-    "post_up": ("spot",),
-    "back_screen": ("spot",),
-    "flash": ("spot",),
-    "post_screen": ("spot",),
-    "help_screen": ("spot",),
-    "follow": (),
-}
-
-KINDS: Final[dict[str, tuple[str, ...]]] = BALL_ACTIONS | LANE_CHOICES
+#: Every kind of action and the parts its text form carries after the kind.
+KINDS: Final[dict[str, tuple[str, ...]]] = {name: kind.parts for name, kind in CATALOGUE.items()}
+#: Those of the ball handler, and what a cutter may do.
+BALL_ACTIONS: Final = {name: parts for name, parts in KINDS.items() if CATALOGUE[name].turn == "ball"}
+LANE_CHOICES: Final = {name: parts for name, parts in KINDS.items() if CATALOGUE[name].turn == "lane"}
 
 _SPOTS: Final = frozenset(spot for f in FORMATIONS.values() for spot in f.ring) | set(POSTS) | set(LANE)
 
@@ -67,9 +36,14 @@ class Action(NamedTuple):
         return ":".join(part for part in (self.kind, self.spot, self.direction) if part is not None)
 
     @property
+    def about(self) -> Kind:
+        """What the catalogue says of its kind."""
+        return CATALOGUE[self.kind]
+
+    @property
     def is_lane_choice(self) -> bool:
         """Whether a cutter makes it rather than the ball handler."""
-        return self.kind in LANE_CHOICES
+        return CATALOGUE[self.kind].turn == "lane"
 
     def __str__(self) -> str:
         return self.text

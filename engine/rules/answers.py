@@ -45,8 +45,12 @@ def _cut(spot: str, team: Work, name: str) -> Target:
 def _fill(spot: str, team: Work, name: str) -> Target:
     """Close up toward the goal, nearest first; or refill the spot the ball has left."""
     scene = team.scene
-    ring, group = scene.formation.ring, team.groups.get(name, [])
+    ring = scene.formation.ring
+    if spot not in ring:
+        return None  # a passer on a post
     here = ring.index(spot)
+    # Who comes to it because his first movement has nowhere to go for him is not of the group yet.
+    group = sorted({*team.groups.get(name, ()), here})
     goal = scene.goal
     if goal is None:
         if scene.b is None:
@@ -58,8 +62,9 @@ def _fill(spot: str, team: Work, name: str) -> Target:
         group = [man for man in group if man != first]
     if here == goal:
         return spot, "stay"
-    same = sorted((man for man in group if (man < goal) == (here < goal)), key=lambda man: abs(man - goal))
-    place = same.index(here) + 1
+    # Whoever stands on the goal stays there and takes nobody's place.
+    same = [man for man in group if man != goal and (man < goal) == (here < goal)]
+    place = sorted(same, key=lambda man: abs(man - goal)).index(here) + 1
     return ring[goal - place if here < goal else goal + place], "fill"
 
 

@@ -7,8 +7,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from engine.floor.formations import CROWDS, POSTS, side_of
-from engine.rules.actions import Direction
+from engine.floor.formations import CROWDS, POSTS, Direction, side_of
 
 Plan = dict[str, tuple[str, str]]
 

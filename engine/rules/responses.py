@@ -7,8 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final, NamedTuple
 
-from engine.floor.formations import LANE, POSTS, Formation, Side, side_of
-from engine.rules.actions import Direction
+from engine.floor.formations import LANE, POSTS, Side, side_of
 from engine.rules.answers import MOVES, Work, goal_of
 from engine.rules.movements import Plan
 from engine.rules.roles import Situation, inside_roles, roles_of
@@ -20,6 +19,8 @@ _INSIDE: Final = frozenset((*POSTS, *LANE))
 #: Movements of those who stay where they are, whatever the others do.
 _STANDS: Final = frozenset(("stay", "hold"))
 
+Movements = tuple[str, ...]
+
 
 @dataclass(frozen=True, slots=True)
 class Fault:
@@ -30,85 +31,41 @@ class Fault:
     detail: tuple[str, ...] = ()
 
 
-def respond(scene: Situation, rules: RuleSet) -> tuple[Plan, tuple[Fault, ...]]:
-    """Return where everybody goes, and every fault met on the way (a faulty player stays)."""
-    given, fixed = scene.given, scene.fixed
-    # Perimeter players do not look at who stands inside, unless the action itself is about him.
-    near = scene.occupied.difference(_INSIDE).union(given, fixed)
-    ring = _on_ring(
-        scene.formation,
-        scene.trigger,
-        near,
-        scene.b,
-        scene.goal,
-        scene.side,
-        tuple(given.items()),
-        tuple(fixed.items()),
-        scene.direction,
-        scene.baseline,
-        scene.left,
-        scene.gone & near,
-        rules,
-    )
-    there = scene.occupied - scene.gone
-    others = there - near
-    inside, unsaid = _inside(others, scene.trigger, scene.side, rules)
-    plan, stuck, ends = dict(ring.plan), ring.stuck, ring.ends | others
-    if ring.inside or inside:
-        team = Work(scene, rules.posts_in(scene.formation), plan, ring.groups)
-        stuck = (*stuck, *_move_posts(team, {**ring.inside, **inside}, there))
-        ends = frozenset(plan[spot][0] if spot in plan else spot for spot in there)
-    if ring.unsaid and unsaid:
-        unsaid = tuple(sorted((*ring.unsaid, *unsaid), key=lambda fault: fault.spot))
-    faults = (*(unsaid or ring.unsaid), *stuck)
-    # Two who are sent to one spot; the lane counts as one, as only one player may be in it.
-    if len(ends) < len(there) or len(ends.intersection(LANE)) > 1:
-        faults = (*faults, *_collisions(there, plan))
-    return plan, faults
+class Near(NamedTuple):
+    """What those do whom an action is about, and the perimeter players.
 
-
-class _Ring(NamedTuple):
-    """What the perimeter players do: the plan so far, and by movement the ring indices of who makes it.
-
-    ``ends``: where they and those the action is about then stand. ``inside``: movements of those of them who
-    stand inside, still to be made. ``unsaid``: faults of players with no response, or two. ``stuck``: of
-    those with nowhere to go.
+    ``plan``: where they go. ``groups``: by movement the ring indices of who makes it. ``inside``: movements
+    of those of them who stand inside, still to be made. ``unsaid``: faults of players with no response, or
+    two. ``stuck``: of those with nowhere to go (all who are at fault stay).
     """
 
     plan: Plan
     groups: dict[str, list[int]]
-    ends: frozenset[str]
-    inside: dict[str, tuple[str, ...]]
+    inside: dict[str, Movements]
     unsaid: tuple[Fault, ...]
     stuck: tuple[Fault, ...]
 
 
-@lru_cache(maxsize=16384)
-def _on_ring(
-    formation: Formation,
-    trigger: str,
-    occupied: frozenset[str],
-    b: int | None,
-    goal: int | None,
-    side: Side,
-    given: tuple[tuple[str, str], ...],
-    fixed: tuple[tuple[str, tuple[str, str]], ...],
-    direction: Direction | None,
-    baseline: bool,
-    left: str | None,
-    gone: frozenset[str],
-    rules: RuleSet,
-) -> _Ring:
-    """Return what the perimeter players of a scene do; it is not to be changed."""
-    scene = Situation(
-        formation, trigger, occupied, b, goal, side, dict(given), dict(fixed), direction, baseline, left, gone
-    )
+class Inside(NamedTuple):
+    """What the posts do, ``unsaid`` and ``stuck`` as in :class:`Near`."""
+
+    plan: Plan
+    unsaid: tuple[Fault, ...] = ()
+    stuck: tuple[Fault, ...] = ()
+
+
+def respond_near(scene: Situation, rules: RuleSet) -> Near:
+    """Return what those near an action do; they alone are ``occupied`` in its scene.
+
+    Perimeter players do not look at who stands inside, unless the action itself is about him.
+    """
+    formation, fixed = scene.formation, scene.fixed
     ring = formation.ring
-    there = occupied - gone
-    chosen, unsaid = _choose(scene, there, rules)
+    roles = {spot: roles_of(scene, spot) for spot in sorted(scene.occupied)}
+    chosen, unsaid = _chosen(roles, scene.trigger, rules)
     plan, stuck = dict(fixed), []
     team = Work(scene, rules.posts_in(formation), plan)
-    men = [spot for spot in ring if spot in chosen]
+    men = [spot for spot in ring if spot in chosen and spot not in fixed]
     for spot in men:
         team.groups.setdefault(chosen[spot][0], []).append(ring.index(spot))
     # Those who look at the others last, the nearest to the ball first; posts then look for what is open to
@@ -121,48 +78,43 @@ def _on_ring(
             stuck.append(Fault("nowhere", spot, chosen[spot]))
         elif target[0] != spot or target[1] == "roll":
             plan[spot] = target
-    ends = frozenset(plan[spot][0] if spot in plan else spot for spot in there)
-    inside = {spot: found for spot, found in chosen.items() if spot in _INSIDE and found[0] not in _STANDS}
-    return _Ring(plan, team.groups, ends, inside, unsaid, tuple(stuck))
+    inside = {s: do for s, do in chosen.items() if s in _INSIDE and s not in fixed and do[0] not in _STANDS}
+    return Near(plan, team.groups, inside, unsaid, tuple(stuck))
 
 
-@lru_cache(maxsize=4096)
-def _inside(
-    spots: frozenset[str], trigger: str, side: Side, rules: RuleSet
-) -> tuple[dict[str, tuple[str, ...]], tuple[Fault, ...]]:
-    """Return the movements still to be made by those inside whom the action is not about, and the faults."""
-    roles = {spot: inside_roles(spot, side) for spot in sorted(spots)}
-    chosen, unsaid = _chosen(roles, trigger, rules)
-    return {spot: found for spot, found in chosen.items() if found[0] not in _STANDS}, unsaid
+def respond_inside(
+    scene: Situation, near: Near, others: frozenset[str], now: frozenset[str], rules: RuleSet
+) -> Inside:
+    """Return what the posts do: those of ``near``, and the ``others``, whom the action is not about.
 
-
-def _move_posts(team: Work, chosen: dict[str, tuple[str, ...]], there: frozenset[str]) -> list[Fault]:
-    """Put the movements of the posts into the plan; return a fault for each who has nowhere to go."""
-    stuck, plan = [], team.plan
-    team.now = {plan[spot][0] if spot in plan else spot for spot in there}
-    for spot in _post_order(team.scene, chosen):
+    ``now``: where everybody stands once those near have moved, as far as posts look at it.
+    """
+    roles = {spot: inside_roles(spot, scene.side) for spot in sorted(others)}
+    chosen, unsaid = _chosen(roles, scene.trigger, rules)
+    chosen = near.inside | {spot: do for spot, do in chosen.items() if do[0] not in _STANDS}
+    plan: Plan = {}
+    stuck: list[Fault] = []
+    team = Work(scene, rules.posts_in(scene.formation), near.plan, near.groups, set(now))
+    for spot in _post_order(scene, chosen):
         target = _first(spot, chosen[spot], team)
         if target is None:
             stuck.append(Fault("nowhere", spot, chosen[spot]))
         elif target[0] != spot or target[1] == "roll":
             plan[spot] = target
             team.now = team.now - {spot} | {target[0]}
-    return stuck
+    return Inside(plan, unsaid, tuple(stuck))
 
 
-def _choose(
-    scene: Situation, spots: frozenset[str], rules: RuleSet
-) -> tuple[dict[str, tuple[str, ...]], tuple[Fault, ...]]:
-    """Return the movements of the players on ``spots`` who do not act themselves, and the faults."""
-    roles = {spot: roles_of(scene, spot) for spot in sorted(spots)}
-    chosen, faults = _chosen(roles, scene.trigger, rules)
-    return {spot: found for spot, found in chosen.items() if spot not in scene.fixed}, faults
+def all_stand(trigger: str, side: Side, rules: RuleSet) -> bool:
+    """Whether every post whom an action is not about stays where he is, and the rules say so."""
+    chosen, unsaid = _chosen({post: inside_roles(post, side) for post in POSTS}, trigger, rules)
+    return not unsaid and all(do[0] in _STANDS for do in chosen.values())
 
 
 def _chosen(
     roles_at: Mapping[str, Sequence[str]], trigger: str, rules: RuleSet
-) -> tuple[dict[str, tuple[str, ...]], tuple[Fault, ...]]:
-    chosen: dict[str, tuple[str, ...]] = {}
+) -> tuple[dict[str, Movements], tuple[Fault, ...]]:
+    chosen: dict[str, Movements] = {}
     faults: list[Fault] = []
     for spot, roles in roles_at.items():
         if roles:
@@ -174,7 +126,7 @@ def _chosen(
     return chosen, tuple(faults)
 
 
-def _post_order(scene: Situation, chosen: dict[str, tuple[str, ...]]) -> list[str]:
+def _post_order(scene: Situation, chosen: dict[str, Movements]) -> list[str]:
     posts = [post for post in POSTS if post in chosen]
     if len(posts) < 2:
         return posts
@@ -182,8 +134,8 @@ def _post_order(scene: Situation, chosen: dict[str, tuple[str, ...]]) -> list[st
     return sorted(posts, key=lambda post: (rank.get(side_of(post), 2), POSTS.index(post)))
 
 
-def _collisions(there: frozenset[str], plan: Plan) -> list[Fault]:
-    """Find two players sent to one spot; the lane counts as one, as only one player may be in it."""
+def collisions(there: frozenset[str], plan: Plan) -> list[Fault]:
+    """Find players sent to one spot; the lane counts as one, as only one player may be in it."""
     taken: dict[str, list[str]] = {}
     for spot in sorted(there):
         target = plan[spot][0] if spot in plan else spot

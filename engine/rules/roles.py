@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from engine.floor.formations import POSTS, Formation, Side, side_of
-from engine.rules.actions import Direction
+from engine.floor.formations import POSTS, Direction, Formation, Side, side_of
 from engine.rules.movements import Plan
 
 
@@ -15,7 +14,8 @@ class Situation:
     """An action under way, as the team-mates see it.
 
     ``b``: the ball's ring index before it, or ``None``. ``goal``: the ring index the others close up toward,
-    or ``None`` when the ball has left the ring: then they refill ``b``. ``side``: the drive's side, else
+    or ``None`` when the ball has left the ring: then they refill ``b``. ``trigger``: what they respond to,
+    "" where nobody does. ``side``: the drive's side, else
     that of the ball afterwards. ``given``: roles somebody has by the action itself, by spot. ``fixed``: what
     the action itself makes people do. ``left``: the spot a ``replace`` takes. ``gone``: spots that count as
     empty from the start.

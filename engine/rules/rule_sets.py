@@ -13,6 +13,7 @@ from typing import Any, Final
 from engine.errors import QuintetError
 from engine.floor.formations import Formation
 from engine.rules.actions import BALL_ACTIONS, LANE_CHOICES
+from engine.rules.catalogue import CATALOGUE
 from engine.rules.vocabulary import MOVEMENTS, TRIGGERS
 
 VERSION: Final = 1
@@ -21,7 +22,7 @@ VERSION: Final = 1
 SHIPPED: Final = ("pass_and_cut", "pass_and_screen_away", "drive_and_kick", "first_steps")
 
 #: Actions that cannot be left out: a possession must be able to end, and a waiting cutter to get out.
-ALWAYS: Final = frozenset(("shot", "fill"))
+ALWAYS: Final = frozenset(name for name, kind in CATALOGUE.items() if kind.is_always)
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,21 +39,6 @@ TRIGGERS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
     }
 )
 
-#: The triggers of actions that are not called like their one trigger. An action that is in neither has none.
-_TRIGGERS_OF: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
-    {
-        "back_cut": ("denied",),
-        "drive": ("middle_drive", "baseline_drive"),
-        "ball_screen": ("ball_screen", "middle_drive", "baseline_drive"),
-    }
-)
-
-
-def triggers_of(kind: str) -> tuple[str, ...]:
-    """Return what happens on an action or lane choice, as triggers; none for one nobody responds to."""
-    return _TRIGGERS_OF.get(kind, (kind,) if kind in TRIGGERS else ())
-
-
 #: Roles from narrow to wide. Two of one level may meet in one player: he then has two responses.
 LEVELS: Final[tuple[frozenset[str], ...]] = (
     frozenset(("passer", "receiver", "dribbled_at", "denied", "screener", "deepest_two")),

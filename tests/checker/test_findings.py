@@ -14,9 +14,7 @@ from engine.checker import Finding, Report, check
 from engine.floor.alignment import Alignment, start
 from engine.floor.court import half_court
 from engine.floor.formations import FORMATIONS, LANE, Formation
-from engine.game.candidates import candidates
-from engine.game.effects import effect
-from engine.game.moves import legal
+from engine.game.moves import legal, outcomes
 from engine.game.play import advance
 from engine.motion import timeline
 from engine.motion.chain import chain
@@ -53,7 +51,8 @@ def shortest(formation: Formation, rules: RuleSet, shows: Callable[[Alignment], 
 
 
 def fails(alignment: Alignment, action: Action, formation: Formation, rules: RuleSet, kind: str) -> bool:
-    return any(fault.kind == kind for fault in effect(alignment, action, formation, rules).faults)
+    faults = outcomes(alignment, formation, rules)[1]
+    return any(failed == action and fault.kind == kind for failed, fault in faults)
 
 
 @pytest.mark.parametrize("kind", ["no_response", "two_responses", "same_spot", "off_spots"])
@@ -63,15 +62,14 @@ def test_an_action_without_one_clear_response_is_found_by_its_shortest_chain(kin
     *before, last = finding.chain
     position, _ = advance(start(formation), before, formation, rules)
     action = parse(last)
-    assert action in candidates(position.alignment, formation, rules)
     assert fails(position.alignment, action, formation, rules, fault)
     assert action not in legal(position.alignment, formation, rules)
     assert action.kind == finding.about["action"]
 
     def shows(alignment: Alignment) -> bool:
         return any(
-            fails(alignment, a, formation, rules, fault) and a.kind == action.kind
-            for a in candidates(alignment, formation, rules)
+            found.kind == fault and failed.kind == action.kind
+            for failed, found in outcomes(alignment, formation, rules)[1]
         )
 
     assert len(before) == shortest(formation, rules, shows)

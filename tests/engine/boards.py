@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from engine.floor.alignment import Alignment
 from engine.floor.formations import FORMATIONS, Formation
-from engine.game.moves import Step, resolve
+from engine.game.moves import resolve
+from engine.game.steps import Step
 from engine.rules.actions import parse
 
 SHORT = {

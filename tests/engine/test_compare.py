@@ -11,7 +11,6 @@ from engine.game.effects import scene_of
 from engine.game.play import advance
 from engine.rules.compare import differences
 from engine.rules.rule_sets import DEFAULT, SHIPPED, shipped
-from engine.rules.vocabulary import triggers_of
 from tests.checker.broken import changed
 from tests.graphs import reach
 
@@ -73,10 +72,10 @@ def test_who_has_a_role_in_a_sample(trigger: str, role: str, spots: set[str]) ->
 def test_what_happens_on_an_action_is_what_the_vocabulary_says(formation: Formation) -> None:
     for step in reach(formation).steps:
         scene = scene_of(step.before, step.action, formation)
-        if scene is not None:
-            assert scene.trigger in triggers_of(step.action.kind)
+        if scene.trigger:
+            assert scene.trigger in step.action.about.triggers
         else:
-            assert triggers_of(step.action.kind) in ((), ("shot",))
+            assert step.action.about.triggers in ((), ("shot",))
 
 
 @pytest.mark.parametrize(

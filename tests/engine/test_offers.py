@@ -7,7 +7,7 @@ from hypothesis import given
 from engine.floor.alignment import Position, start
 from engine.floor.formations import Formation
 from engine.game.lane import default_choice
-from engine.game.moves import apply, legal
+from engine.game.moves import legal, resolve
 from engine.game.play import advance, offers
 from tests.engine.boards import FIVE
 from tests.engine.test_rules_always import positions
@@ -22,7 +22,7 @@ def test_an_offer_of_two_is_what_the_default_choice_opens(reached: tuple[Positio
     choice = default_choice(position.alignment, formation)
     opened = []
     if choice is not None:
-        after = apply(position.alignment, choice, formation).after
+        after = resolve(position.alignment, choice, formation).after
         opened = [(choice, action) for action in legal(after, formation) if action not in now]
     assert [offer.actions for offer in found if offer.is_composite] == opened
 

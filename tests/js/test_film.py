@@ -10,8 +10,8 @@ import pytest
 from engine.floor.alignment import start
 from engine.floor.court import half_court
 from engine.floor.formations import FORMATIONS
-from engine.game.moves import Step
 from engine.game.play import advance, offers
+from engine.game.steps import Step
 from engine.motion.chain import Chain, chain
 from tests.node import run_node
 from webapp.wire.engine_values import floor_wire, position_wire, step_wire

@@ -16,10 +16,11 @@ from engine.floor.alignment import Alignment, Position, start
 from engine.floor.court import spots
 from engine.floor.paths import Path
 from engine.game.lane import default_choice
-from engine.game.moves import Step, legal
+from engine.game.moves import legal
 from engine.game.play import advance, menu
 from engine.game.recover import is_as_good, recovery
 from engine.game.recover import read as read_recovery
+from engine.game.steps import Step
 from engine.motion.clearance import CLEAR_M, clashes, exempt
 from engine.motion.table import changes_for, standing
 from engine.motion.timeline import LOOK_S

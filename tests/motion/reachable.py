@@ -10,7 +10,8 @@ from engine.floor.court import half_court
 from engine.floor.formations import FORMATIONS, Formation
 from engine.floor.markings import Point
 from engine.game.lane import default_choice
-from engine.game.moves import Move, Step, apply, legal
+from engine.game.moves import legal, resolve
+from engine.game.steps import Move, Step
 from engine.motion import Run, Timeline, timeline
 from engine.motion.table import changes_in, digest, load, movements, standing
 from tests.depth import deep
@@ -75,10 +76,10 @@ def _all_groups(formation: Formation) -> Iterator[tuple[Step, ...]]:
         if choice is None:
             continue
         now = set(legal(alignment, formation))
-        first = apply(alignment, choice, formation)
+        first = resolve(alignment, choice, formation)
         for action in legal(first.after, formation):
             if action not in now:
-                yield first, apply(first.after, action, formation)
+                yield first, resolve(first.after, action, formation)
 
 
 def played(formation_name: str, court_name: str) -> list[Played]:

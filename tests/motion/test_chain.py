@@ -12,8 +12,8 @@ from engine.floor.alignment import Position
 from engine.floor.alignment import start as start_of
 from engine.floor.court import half_court
 from engine.floor.formations import FIVE_OUT, FORMATIONS, Formation
-from engine.game.moves import Step
 from engine.game.play import advance, follow, offers
+from engine.game.steps import Step
 from engine.motion.chain import Chain, chain
 from engine.motion.report import of_chain, of_timeline
 from engine.motion.timeline import timeline

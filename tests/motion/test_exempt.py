@@ -6,7 +6,8 @@ import pytest
 
 from engine.floor.court import half_court
 from engine.floor.formations import Formation
-from engine.game.moves import Step, resolve
+from engine.game.moves import resolve
+from engine.game.steps import Step
 from engine.motion.clearance import Memory, clashes, exempt, tracks_of
 from engine.motion.table import standing
 from engine.motion.timeline import timeline

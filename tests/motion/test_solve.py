@@ -8,8 +8,9 @@ from engine.floor.alignment import start
 from engine.floor.court import half_court
 from engine.floor.formations import FORMATIONS
 from engine.game.lane import default_choice
-from engine.game.moves import Step, apply
+from engine.game.moves import resolve
 from engine.game.play import advance
+from engine.game.steps import Step
 from engine.motion.clearance import clashes, exempt
 from engine.motion.solve import CLEAR_M, EVERY_S, THOROUGH_TRIES, options, solve
 from engine.motion.table import standing
@@ -41,8 +42,8 @@ def test_who_drives_after_a_choice_in_the_lane_may_wait_for_it() -> None:
     position, _ = advance(start(formation), ["pass:right_wing"], formation, DEFAULT)
     choice = default_choice(position.alignment, formation)
     assert choice is not None
-    first = apply(position.alignment, choice, formation)
-    second = apply(first.after, parse("drive:right"), formation)
+    first = resolve(position.alignment, choice, formation)
+    second = resolve(first.after, parse("drive:right"), formation)
     assert second.ball.origin in late((first, second), 1)
 
 

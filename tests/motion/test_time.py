@@ -10,7 +10,8 @@ from engine.errors import QuintetError
 from engine.floor.alignment import start
 from engine.floor.court import half_court
 from engine.floor.formations import FIVE_OUT, FORMATIONS
-from engine.game.moves import Step, resolve
+from engine.game.moves import resolve
+from engine.game.steps import Step
 from engine.motion import Timeline, timeline
 from engine.motion.speeds import LEVELS
 from engine.motion.values import Run

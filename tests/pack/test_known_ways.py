@@ -6,7 +6,8 @@ from dataclasses import replace
 
 from engine.floor.court import half_court
 from engine.floor.formations import FORMATIONS
-from engine.game.moves import Step, steps
+from engine.game.moves import steps
+from engine.game.steps import Step
 from engine.motion.table import digest, load, movements
 from engine.pack.lines import Group, Lines
 from engine.rules.rule_sets import DEFAULT, shipped

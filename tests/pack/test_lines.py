@@ -7,7 +7,7 @@ import random
 import pytest
 
 from engine.game.lane import default_choice
-from engine.game.moves import Step
+from engine.game.steps import Step
 from engine.motion.clearance import clashes, exempt
 from engine.motion.table import movements, standing
 from engine.motion.timeline import LOOK_S

@@ -16,6 +16,7 @@ import pytest
 from engine.game.sentences import locale
 from engine.pack.columns import MOST, Arrivals, Numbers, in_order, text
 from engine.rules.actions import parse
+from engine.rules.catalogue import CATALOGUE
 from tests.pack.worlds import SCREENING, SHIPPED, WORLDS, World, packed
 from tests.server import ROOT
 
@@ -68,11 +69,13 @@ def test_it_holds_templates_and_no_sentences(world: World) -> None:
 
 @worlds
 def test_its_actions_can_be_read_and_say_whose_choice_they_are(world: World) -> None:
-    for form, whose, licence in json.loads(packed(world))["actions"]:
+    made = json.loads(packed(world))
+    for form, whose, licence, kind in made["actions"]:
         action = parse(form)
         assert action.text == form
         assert licence in ("", action.kind)
         assert (whose == "c") == action.is_lane_choice
+        assert made["kinds"][kind] == [list(CATALOGUE).index(action.kind), *action.about.mark]
 
 
 def texts(value: object) -> Iterator[str]:

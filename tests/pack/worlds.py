@@ -16,7 +16,7 @@ from engine.floor.shapes import read as read_formation
 from engine.floor.shapes import write
 from engine.game.closure import closure
 from engine.game.licences import Licence, Licences
-from engine.game.moves import Step
+from engine.game.steps import Step
 from engine.motion.speeds import LEVELS
 from engine.pack import pack
 from engine.rules.actions import Action, parse

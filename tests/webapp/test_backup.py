@@ -17,6 +17,7 @@ from websockets.exceptions import ConnectionClosed
 from tests.server import ROOT, LiveServer, Servers, begin
 from tests.webapp.past import bring_back
 from tests.webapp.screens import Device
+from webapp.backup.restore import restore
 
 
 @pytest.fixture
@@ -134,6 +135,17 @@ def test_a_restore_can_be_taken_back(live_server: Servers, data_dir: Path, file:
     server.restart()
     with device.coach() as coach:
         assert coach.chain() == now
+
+
+def test_two_restores_in_one_second_keep_both_what_was_there(
+    live_server: Servers, data_dir: Path, file: Path
+) -> None:
+    server = live_server(data_dir)
+    done("backup", file, "--data", data_dir)
+    server.stop()
+    kept = {restore(file, data_dir / "quintet.sqlite3", data_dir / "server.lock").aside for _ in range(3)}
+    assert len(kept) == 3
+    assert kept == {*data_dir.glob("quintet-before-restore-*.sqlite3")}
 
 
 def test_a_backup_moves_to_another_computer(live_server: Servers, data_dir: Path, file: Path) -> None:

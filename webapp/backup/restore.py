@@ -9,6 +9,7 @@ import sqlite3
 import tempfile
 import time
 from dataclasses import dataclass
+from itertools import chain, count
 from pathlib import Path
 
 from webapp.backup.check import CannotUse, Contents, look_at, opened, schema_of
@@ -61,7 +62,7 @@ def _restore(source: Path, database: Path) -> Restored:
         _bring_up_to_date(fresh, source)
         aside = None
         if database.exists():
-            aside = database.with_name(time.strftime("quintet-before-restore-%Y%m%d-%H%M%S.sqlite3"))
+            aside = _unused(database.with_name(time.strftime("quintet-before-restore-%Y%m%d-%H%M%S.sqlite3")))
             _keep(database, aside)
         os.replace(fresh, database)
         sync_folder(database.parent)
@@ -89,10 +90,14 @@ def _bring_up_to_date(fresh: Path, source: Path) -> None:
         os.fsync(file.fileno())
 
 
+def _unused(wanted: Path) -> Path:
+    """Return a name no file has: two restores may begin in one second."""
+    others = (wanted.with_stem(f"{wanted.stem}-{number}") for number in count(2))
+    return next(path for path in chain((wanted,), others) if not path.exists())
+
+
 def _keep(database: Path, aside: Path) -> None:
     """Give what is there a second name, with all that belongs to it."""
-    if aside.exists():
-        raise CannotUse(f"{aside} is there already. Nothing was changed; try again in a second.")
     # What still waits beside the file goes into it; a damaged file is kept as it is.
     with contextlib.suppress(sqlite3.DatabaseError), opened(database) as connection:
         connection.execute("PRAGMA journal_mode = DELETE")

@@ -10,8 +10,8 @@ from engine import script
 from engine.floor.alignment import Position, start
 from engine.floor.court import Court, half_court, spots
 from engine.game import recover
-from engine.game.moves import Step
 from engine.game.play import advance
+from engine.game.steps import Step
 from engine.motion.chain import chain
 from engine.motion.report import of_chain
 from engine.motion.speeds import OFF_BALL, duration

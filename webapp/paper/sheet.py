@@ -12,11 +12,11 @@ from engine.floor.alignment import Position, start
 from engine.floor.court import Point, half_court, places
 from engine.floor.formations import Formation
 from engine.game import recover
-from engine.game.moves import Step
 from engine.game.play import advance
 from engine.game.rebounding import backs
 from engine.game.recover import Recovery
 from engine.game.sentences import Phrase, locale, words
+from engine.game.steps import Step
 from engine.motion import Timeline, timeline
 from engine.script import Script, telling
 from webapp.boards.ink import Drawn

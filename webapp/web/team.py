@@ -9,9 +9,10 @@ from flask import Blueprint, Response, render_template, request
 from flask.typing import ResponseReturnValue
 from sqlalchemy.orm import Session
 
-from engine.rules.actions import BALL_ACTIONS, KINDS, LANE_CHOICES
+from engine.rules.actions import BALL_ACTIONS, LANE_CHOICES
+from engine.rules.catalogue import CATALOGUE
 from engine.rules.rule_sets import ALWAYS
-from engine.rules.vocabulary import MOVEMENTS, TRIGGERS, triggers_of
+from engine.rules.vocabulary import MOVEMENTS, TRIGGERS
 from webapp.access.keys import require_head_coach
 from webapp.services import services
 from webapp.store.tables import Team
@@ -29,7 +30,7 @@ _VOCABULARY: Final[dict[str, Any]] = {
     "actions": list(BALL_ACTIONS),
     "lane": list(LANE_CHOICES),
     "always": sorted(ALWAYS, reverse=True),
-    "happens": {kind: list(triggers_of(kind)) for kind in KINDS},
+    "happens": {name: list(kind.triggers) for name, kind in CATALOGUE.items()},
 }
 
 

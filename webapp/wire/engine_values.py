@@ -17,14 +17,15 @@ from engine.floor.paths import Path, line, marking_svg
 from engine.floor.spacing import ring_distances
 from engine.floor.standards import STANDARDS
 from engine.game.licences import Licences
-from engine.game.moves import Step
 from engine.game.play import NOBODY_LIMITED, Offer, advance, follow, menu
 from engine.game.rebounding import backs
 from engine.game.recover import Recovery
 from engine.game.sentences import Phrase, chain_phrase, words
+from engine.game.steps import Step
 from engine.motion import Timeline, timeline
 from engine.motion.speeds import OFF_BALL, duration
 from engine.rules.actions import Action
+from engine.rules.catalogue import PLACES
 from engine.rules.rule_sets import DEFAULT, RuleSet
 
 Json = dict[str, Any]
@@ -172,9 +173,11 @@ def _tap(position: Position, offer: Offer, default: Action | None) -> Json:
         "to": phrase.get("m"),
         "spot": action.spot,
         "d": action.direction,
-        "turn": "lane" if action.is_lane_choice else "ball",
+        "turn": action.about.turn,
+        "place": PLACES[action.kind],
+        "mark": list(action.about.mark),
     }
-    if action.kind == "back_cut" and action.spot is not None:
+    if action.about.chooser == "mate" and action.spot is not None:
         wire |= {"by": player[action.spot], "to": None}
     if action == default and not offer.is_composite:
         wire["default"] = True

@@ -76,7 +76,7 @@ export function takeHands({ court, transport, offering, adrift, bench, offers, c
     act(act, side) {
       const real = side && board.mirrored() ? (side === "left" ? "right" : "left") : side;
       const offer = offers().find((each) =>
-        act === "default" ? each.default : each.act === act && (!real || each.d === real));
+        act === "default" ? each.default : each.mark[0] === act && (!real || each.d === real));
       if (offer) choose(offer);
     },
     escape: () => (bench.open ? bench.close() : board.putBack()),

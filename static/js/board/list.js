@@ -20,11 +20,7 @@ import { calledOf, quoted } from "./telling.js";
 
 /** What may tell the choices of a row apart, in the order we look. @type {Letter[]} */
 const LETTERS = ["m", "p", "s", "d"];
-/** The order rows stand in: what is done most comes first. */
-const ORDER = ["fill", "post_up", "flash", "back_screen", "post_screen", "help_screen", "follow", "cutter_pass", "pass", "skip", "post_entry", "kick_out", "high_low",
-  "dump_off", "drive", "face_up", "shot", "hand_off", "hub_hand_off", "dribble_at", "dribble_to", "dribble_out", "ball_screen", "back_cut",
-  "hub_back_cut"];
-/** Keys of single actions. @type {Record<string, (offer: Offer, words: Words) => string>} */
+/** Keys of single actions, by their sign. @type {Partial<Record<import("../state/wire.js").Sign, (offer: Offer, words: Words) => string>>} */
 const KEYS = {
   shot: () => "S",
   drive: (offer, words) => (words.direction(String(offer.d)) === words.table.directions?.left ? "Q" : "E"),
@@ -48,12 +44,11 @@ function rowsOf(offers, words) {
     row.offers.push(offer);
     rows.set(key, row);
   }
-  const place = (/** @type {Row} */ row) => (ORDER.includes(row.key) ? ORDER.indexOf(row.key) : ORDER.length);
   const isRight = (/** @type {Offer} */ offer) => Number(words.direction(String(offer.d)) === words.table.directions?.right);
   for (const { offers: own } of rows.values()) {
     own.sort((a, b) => (a.to ?? a.by) - (b.to ?? b.by) || isRight(a) - isRight(b));
   }
-  return [...rows.values()].sort((a, b) => place(a) - place(b));
+  return [...rows.values()].sort((a, b) => a.offers[0].place - b.offers[0].place);
 }
 
 /**
@@ -76,8 +71,7 @@ function notYet(withheld, words) {
   const found = new Map();
   for (const { p, act } of withheld) found.set(p, (found.get(p) ?? new Set()).add(act));
   const lines = [...found].sort(([a], [b]) => a - b).map(([player, acts]) => {
-    const known = /** @type {Record<string, string>} */ (PHRASES.verbs);
-    return PHRASES.mayNot(words.player(player), [...acts].map((act) => known[act] ?? words.table.actions[act] ?? act));
+    return PHRASES.mayNot(words.player(player), [...acts].map((act) => words.table.verbs[act] ?? words.table.actions[act] ?? act));
   });
   return lines.map((textContent) => Object.assign(document.createElement("p"), { className: "not-yet", textContent }));
 }
@@ -189,7 +183,8 @@ function button(offer, text, words, choose) {
   made.dataset.act = offer.a.join(" ");
   made.append(text);
   made.setAttribute("aria-label", calledOf(offer, words));
-  const key = offer.default ? "Enter" : offer.a.length === 1 || offer.act === "drive" ? KEYS[offer.act]?.(offer, words) : "";
+  const [sign] = offer.mark;
+  const key = offer.default ? "Enter" : offer.a.length === 1 || sign === "drive" ? KEYS[sign]?.(offer, words) : "";
   if (key) {
     const hint = document.createElement("kbd");
     hint.textContent = key;

@@ -12,7 +12,7 @@ import { arrange } from "./layout.js";
  * @typedef {import("../state/wire.js").Point} Point
  * @typedef {import("./projection.js").Projection} Projection
  *
- * @typedef {"drive" | "dribble" | "hand" | "cut" | "screen" | "shot" | "spot" | "post"} Sign
+ * @typedef {import("../state/wire.js").Sign} Sign
  *
  * @typedef {object} Target
  * @property {Offer} offer
@@ -27,8 +27,8 @@ import { arrange } from "./layout.js";
  * @typedef {Target & {rank: number, reach: number, lean?: Point}} Wished
  */
 
-/** Actions that are a tap on the mate's own disc. */
-const PASSES = new Set(["pass", "skip", "post_entry", "kick_out", "high_low", "dump_off", "cutter_pass"]);
+/** Whether an offer is a tap on the mate's own disc. @param {Offer} offer */
+const isDisc = (offer) => offer.mark[0] === "disc";
 /** Side of the space kept free for each corner button, CSS pixels. */
 const CORNER = 64;
 /** How far the second button of a corner is from the first, CSS pixels. */
@@ -43,7 +43,7 @@ const SECOND = 60;
 export function passes(offers, standing) {
   const found = new Map();
   for (const offer of [...offers].sort((a, b) => a.a.length - b.a.length)) {
-    if (!PASSES.has(offer.act) || offer.to === null || found.has(offer.to)) continue;
+    if (!isDisc(offer) || offer.to === null || found.has(offer.to)) continue;
     if (offer.a.length === 1 || offer.to !== standing.cutter) found.set(offer.to, offer);
   }
   return found;
@@ -62,7 +62,7 @@ export function passes(offers, standing) {
  */
 export function targets(offers, standing, places, floor, projection, named) {
   const wished = offers
-    .filter((offer) => !PASSES.has(offer.act))
+    .filter((offer) => !isDisc(offer))
     .filter((offer) => offer.a.length === 1 || ![offer.to, offer.by].includes(standing.cutter))
     .map((offer) => wish(offer, standing, places, floor, projection))
     .filter((each) => each !== null)
@@ -102,84 +102,79 @@ function wish(offer, standing, places, floor, projection) {
   const far = hit * 8;
   const base = { offer, side: hit, by: offer.by, number: null, wavy: false, along: /** @type {Point} */ ([1, 0]) };
 
-  switch (offer.act) {
-    case "flash": {
+  const [sign, anchor, toward] = offer.mark;
+
+  switch (`${sign} ${anchor}`) {
+    case "cut way": {
       if (!spot) return null;
-      // The spot itself may be one to post up on; the flash is an arrow on his way there.
+      // The spot itself may be one to post up on; the arrow is on his way there.
       const cutter = px(places[offer.by]);
-      return { ...base, sign: "cut", at: between(cutter, px(spot), 0.55), along: unit(cutter, px(spot)), rank: 8.5, reach: hit * 1.3 };
+      return { ...base, sign, at: between(cutter, px(spot), 0.55), along: unit(cutter, px(spot)), rank: 8.5, reach: hit * 1.3 };
     }
-    case "fill":
-    case "post_up": {
+    case "spot spot": {
       if (!spot) return null;
-      const post = offer.act === "post_up";
-      const number = offer.default ? offer.by : null;
-      return { ...base, sign: post ? "post" : "spot", at: px(spot), rank: post ? 9 : offer.default ? 0 : 1,
-        reach: post ? radius * 0.7 : radius, number, side: post ? hit : Math.max(hit, radius * 1.7) };
+      return { ...base, sign, at: px(spot), rank: offer.default ? 0 : 1, reach: radius, number: offer.default ? offer.by : null,
+        side: Math.max(hit, radius * 1.7) };
     }
-    case "dribble_to":
-    case "dribble_out": {
+    case "post spot": {
+      if (!spot) return null;
+      return { ...base, sign, at: px(spot), rank: 9, reach: radius * 0.7, number: offer.default ? offer.by : null };
+    }
+    case "dribble spot": {
       if (!spot) return null;
       const at = px(spot);
       const along = unit(holder, at);
       // While a cutter waits, an empty spot is his to fill; the handler's way there is marked half-way.
-      if (standing.cutter !== null) {
-        return { ...base, sign: "dribble", at: between(holder, at, 0.5), along, rank: 5, reach: hit * 1.5 };
-      }
-      return { ...base, sign: "spot", wavy: true, at, along, rank: 1, reach: radius,
-        side: Math.max(hit, radius * 1.7) };
+      if (standing.cutter !== null) return { ...base, sign, at: between(holder, at, 0.5), along, rank: 5, reach: hit * 1.5 };
+      return { ...base, sign: "spot", wavy: true, at, along, rank: 1, reach: radius, side: Math.max(hit, radius * 1.7) };
     }
-    case "shot":
-      return { ...base, sign: "shot", at: rim, rank: 2, reach: far, lean: projection.turn([0, -1]) };
-    case "face_up":
-    case "drive": {
+    case "shot basket":
+      return { ...base, sign, at: rim, rank: 2, reach: far, lean: projection.turn([0, -1]) };
+    case "drive ball": {
       const along = projection.turn(veer(places[standing.ball], offer.d, 42));
-      return { ...base, sign: "drive", along, at: ahead(holder, along, near + 14), side: hit + 14, rank: 3.5,
+      return { ...base, sign, along, at: ahead(holder, along, near + 14), side: hit + 14, rank: 3.5,
         reach: hit * 2.2, lean: along };
     }
-    case "dribble_at":
-    case "hub_hand_off":
-    case "hand_off": {
+    case "dribble way":
+    case "hand way": {
       if (offer.to === null) return null;
       const mate = px(places[offer.to]);
       const along = unit(holder, mate);
-      const dribble = offer.act === "dribble_at";
+      const dribble = sign === "dribble";
       const gap = Math.hypot(mate[0] - holder[0], mate[1] - holder[1]);
       const middle = between(holder, mate, 0.5);
       const apart = Math.max(0, Math.min(gap / 2 - near, hit * 0.62));
-      return { ...base, sign: dribble ? "dribble" : "hand", at: ahead(middle, along, dribble ? apart : -apart),
-        along, rank: dribble ? 3 : 4, reach: hit * 1.5, lean: unit(rim, middle) };
+      return { ...base, sign, at: ahead(middle, along, dribble ? apart : -apart), along, rank: dribble ? 3 : 4,
+        reach: hit * 1.5, lean: unit(rim, middle) };
     }
-    case "follow": {
+    case "hand cutter": {
       const cutter = px(places[offer.by]);
       const along = unit(cutter, holder);
-      return { ...base, sign: "hand", at: ahead(cutter, along, near + 2), along, rank: 6, reach: hit * 1.3, lean: along };
+      return { ...base, sign, at: ahead(cutter, along, near + 2), along, rank: 6, reach: hit * 1.3, lean: along };
     }
-    case "hub_back_cut":
-    case "back_cut": {
+    case "cut mate": {
       const mate = px(places[offer.to ?? offer.by]);
       const along = unit(mate, rim);
-      return { ...base, sign: "cut", at: ahead(mate, along, near + 2), along, rank: 6, reach: hit * 1.3, lean: along };
+      return { ...base, sign, at: ahead(mate, along, near + 2), along, rank: 6, reach: hit * 1.3, lean: along };
     }
-    case "ball_screen": {
+    case "screen ball": {
       if (offer.to === null) return null;
       const cutter = offer.to === standing.cutter;
       const along = projection.turn(veer(places[standing.ball], offer.d, 90));
       const side = projection.turn([offer.d === "right" ? 1 : -1, 0]);
       const at = cutter ? ahead(holder, along, near + 6) : ahead(px(places[offer.to]), side, near);
-      return { ...base, sign: "screen", by: offer.to, at, along: cutter ? along : side, number: offer.to, rank: 7,
+      return { ...base, sign, by: offer.to, at, along: cutter ? along : side, number: offer.to, rank: 7,
         reach: hit * 1.3, lean: cutter ? along : side };
     }
-    case "help_screen":
-    case "post_screen":
-    case "back_screen": {
+    case "screen mate": {
       if (offer.to === null) return null;
       const mate = px(places[offer.to]);
       const along = unit(mate, rim);
-      const turn = offer.act === "help_screen" ? -0.87 : 0.87; // a mate can be screened for in both ways
+      const help = toward === "outside";
+      const turn = help ? -0.87 : 0.87; // a mate can be screened for in both ways
       const from = /** @type {Point} */ ([along[0] * 0.5 - along[1] * turn, along[1] * 0.5 + along[0] * turn]);
-      return { ...base, sign: "screen", at: ahead(mate, from, near), along: unit(from, [0, 0]), number: offer.by, rank: 8,
-        reach: offer.act === "help_screen" ? hit * 1.5 : hit * 0.8, lean: from };
+      return { ...base, sign, at: ahead(mate, from, near), along: unit(from, [0, 0]), number: offer.by, rank: 8,
+        reach: help ? hit * 1.5 : hit * 0.8, lean: from };
     }
     default:
       return null;

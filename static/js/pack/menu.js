@@ -121,15 +121,11 @@ function chosen(pack, standing, terms, legal, fallback) {
   const licence = terms.licences[standing.cutter];
   const lane = legal.filter((action) => pack.actions[action].whose === "c");
   for (const wish of licence?.lane ?? []) {
-    if (licence.may && !allows(licence, wish.split(":")[0])) continue;
     const own = lane.find((action) => wish === pack.actions[action].text || wish === pack.actions[action].kind);
-    if (own !== undefined) return own;
+    if (own !== undefined && lacks(pack, own, standing, terms) === null) return own;
   }
   return fallback;
 }
-
-/** @param {Licence} licence @param {string} kind */
-const allows = ({ may }, kind) => may === null || kind === "fill" || kind === "shot" || may.includes(kind);
 
 /** The player who may not do this yet; null if he may. @param {Pack} pack @param {number} number @param {Standing} standing @param {Terms} terms */
 function lacks(pack, number, standing, terms) {
@@ -170,14 +166,14 @@ function joined(first, second) {
  */
 function offerOf(pack, steps, action, tl, before, usual) {
   const last = steps[steps.length - 1];
-  const { kind, spot, d, whose } = pack.actions[action];
+  const { kind, spot, d, whose, place, mark } = pack.actions[action];
   const [, say] = last.say;
   const stood = steps.length > 1 ? steps[0].after.at : before.at;
   const mate = whose === "a" ? Number(Object.keys(stood).find((one) => stood[one] === spot)) : null;
   const offer = {
     a: steps.map((step) => step.a), say: steps.map((step) => step.say), who: together(steps), ball: last.ball, tl, after: last.after,
     act: kind, by: mate ?? Number(say.p), to: mate !== null || say.m === undefined ? null : Number(say.m), spot, d,
-    turn: /** @type {"lane" | "ball"} */ (whose === "c" ? "lane" : "ball"),
+    turn: /** @type {"lane" | "ball"} */ (whose === "c" ? "lane" : "ball"), place, mark,
   };
   return usual ? { ...offer, default: true } : offer;
 }

@@ -52,8 +52,8 @@ export class Pack {
     /** @type {string[]} */
     this.ring = data.spots.slice(0, data.ring);
     this.mirror = Boolean(data.mirror);
-    /** @type {{text: string, kind: string, spot: string | null, d: "left" | "right" | null, whose: string, needs: string}[]} */
-    this.actions = data.actions.map(readAction);
+    /** @type {{text: string, kind: string, spot: string | null, d: "left" | "right" | null, whose: string, needs: string, place: number, mark: import("../state/wire.js").Offer["mark"]}[]} */
+    this.actions = data.actions.map((/** @type {[string, string, string, number]} */ one) => ({ ...readAction(one), ...readKind(data.kinds?.[one[3]]) }));
     this.number = new Map(this.actions.map(({ text }, i) => [text, i]));
     /** @type {string[]} */
     this.says = data.says;
@@ -162,7 +162,9 @@ export class Pack {
     }
     const holder = name(this.spots[at(this.ends.ball, outcome)]);
     const ball = Number(Object.keys(to).find((number) => to[number] === holder));
-    const over = text === "shot";
+    const { eventAt, kind } = this.outcomes;
+    const last = eventAt[outcome + 1] - 1;
+    const over = last >= eventAt[outcome] && BALLS[at(kind, last)] === "shot";
     const cutter = name(this.#spot(at(this.ends.cutter, outcome)));
     const freed = name(this.#spot(at(this.ends.freed, outcome)));
     /** @type {import("./templates.js").Scene} */
@@ -220,12 +222,20 @@ export class Pack {
   }
 }
 
-/** @param {[string, string, string]} given */
+/** @param {[string, string, string, number]} given */
 function readAction([text, whose, needs]) {
   const [kind, ...rest] = text.split(":");
   const last = rest[rest.length - 1];
   const d = last === "left" || last === "right" ? last : null;
   return { text, kind, spot: rest.length > (d ? 1 : 0) ? rest[0] : null, d: /** @type {"left" | "right" | null} */ (d), whose, needs };
+}
+
+/**
+ * How a kind is shown. Packs made before they said so are played from the list alone.
+ * @param {[number, ...import("../state/wire.js").Offer["mark"]]} [kind]
+ */
+function readKind([place, ...mark] = [0, "spot", "mate", ""]) {
+  return { place, mark };
 }
 
 /** Where each of these begins, one after the other. @param {number[]} counts */

@@ -36,6 +36,9 @@
  * @property {number} [has]  scripted: who has the ball when it begins
  * @property {Point} [lies]  scripted: where it lies, if nobody has it
  *
+ * @typedef {"disc" | "spot" | "post" | "shot" | "drive" | "dribble" | "hand" | "cut" | "screen"} Sign  disc: the mate himself is tapped
+ * @typedef {"mate" | "spot" | "ball" | "basket" | "cutter" | "way"} Anchor  way: between who goes and where
+ * @typedef {"" | "mate" | "spot" | "ball" | "basket" | "outside" | "side"} Toward
  * @typedef {object} OfferExtra
  * @property {string} act  kind of the last action
  * @property {number} by  player who acts
@@ -43,6 +46,8 @@
  * @property {string | null} spot
  * @property {"left" | "right" | null} d
  * @property {"lane" | "ball"} turn  a lane choice, or an action with the ball
+ * @property {number} place  of its kind in the list
+ * @property {[Sign, Anchor, Toward]} mark  on the court: by which sign, where, and which way it points
  * @property {boolean} [default]  the lane choice that is taken when the coach goes straight on
  * @typedef {StepWire & OfferExtra} Offer  a step that may be tapped, its paths already in place
  *

@@ -3,7 +3,6 @@
 import { ask } from "./api.js";
 import { button, capital, make } from "../ui/dom.js";
 import { sentenceOf } from "./frame.js";
-import { ACTIONS } from "./meanings.js";
 import { T } from "./phrases.js";
 import { action, order } from "./say.js";
 
@@ -53,7 +52,7 @@ export function openCalls(context) {
       return make("label", "line", make("span", "", label), input);
     };
     const word = action(words, kind);
-    return make("li", "word", make("p", "", make("strong", "", capital(word)), make("small", "", ACTIONS[kind] ?? "")),
+    return make("li", "word", make("p", "", make("strong", "", capital(word)), make("small", "", words.table.action_meanings[kind] ?? "")),
       field("call", T.callWord, T.callOf(word)), field("signal", T.signal, T.signalOf(word)));
   });
   const element = make("div", "column", make("h2", "", T.wordsTitle), make("p", "lead-in", T.wordsLead), state, make("ul", "wordlist", ...rows));

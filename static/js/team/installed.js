@@ -2,7 +2,6 @@
 
 import { ask } from "./api.js";
 import { choice, make } from "../ui/dom.js";
-import { ACTIONS } from "./meanings.js";
 import { T } from "./phrases.js";
 import { install, triggersOf } from "./rule-data.js";
 import { action, order } from "./say.js";
@@ -56,7 +55,7 @@ function toggle(page, kind) {
   input.disabled = fixed || page.readOnly;
   input.dataset.focus = `install.${kind}`;
   input.addEventListener("change", () => void change(page, kind, input.checked));
-  const text = make("span", "", make("b", "", action(words, kind)), make("small", "", ACTIONS[kind] ?? ""));
+  const text = make("span", "", make("b", "", action(words, kind)), make("small", "", words.table.action_meanings[kind] ?? ""));
   if (fixed) text.append(make("em", "tag", T.always));
   return make("label", "toggle", input, text);
 }

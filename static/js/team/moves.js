@@ -1,7 +1,6 @@
 /** Who does what: a card for each thing that happens, a line for each role, in sentences that can be tapped. */
 
 import { button, capital, choice, make } from "../ui/dom.js";
-import { MOVEMENTS } from "./meanings.js";
 import { T } from "./phrases.js";
 import { installedTriggers, respond } from "./rule-data.js";
 import { movement, order, response, role as roleWord, tried, trigger as triggerWord } from "./say.js";
@@ -73,7 +72,7 @@ function choosing(page, trigger, role, movements) {
   const { words, team } = page.context;
   const key = `${trigger}.${role}`;
   const may = order(words, "movements").filter((name) => team.vocabulary.movements[name]?.includes(role));
-  const answers = may.map((name) => /** @type {[string, string, string]} */ ([name, movement(words, name), MOVEMENTS[name] ?? ""]));
+  const answers = may.map((name) => /** @type {[string, string, string]} */ ([name, movement(words, name), words.table.movement_meanings[name] ?? ""]));
   const take = (/** @type {string[]} */ next) => {
     page.watch.shown = { trigger, role };
     page.draft?.edit((data) => respond(data, trigger, role, next));

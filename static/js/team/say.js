@@ -1,7 +1,6 @@
 /** Rules, findings and differences as sentences: the locale table's words put together. Pure. */
 
 import { capital } from "../ui/dom.js";
-import { SEVERAL } from "./meanings.js";
 import { T } from "./phrases.js";
 
 /**
@@ -10,6 +9,12 @@ import { T } from "./phrases.js";
  * @typedef {import("./api.js").Finding} Finding
  * @typedef {import("./api.js").Calls} Calls
  */
+
+/**
+ * Roles that several players can have at once, for the grammar of "each".
+ * @type {ReadonlySet<string>}
+ */
+const SEVERAL = new Set(["perimeter", "ball_side_posts", "weak_side_posts", "posts", "ahead", "behind", "deepest_two"]);
 
 /** @param {Words} words  @param {string} section @param {string} key */
 function look(words, section, key) {

@@ -73,15 +73,6 @@ export const PHRASES = Object.freeze({
   callIt: (/** @type {string} */ call, /** @type {string} */ signal) =>
     call ? `Call ${[call, signal].filter(Boolean).join(", ")}.` : `Signal: ${signal}.`,
   mayNot: (/** @type {string} */ p, /** @type {string[]} */ acts) => `${p} may not ${list(acts, "or")} yet.`,
-  verbs: {
-    pass: "pass", skip: "skip", post_entry: "feed the post", dribble_at: "dribble at a team-mate", hand_off: "hand off",
-    dribble_to: "dribble to an open spot", back_cut: "back cut", drive: "drive", ball_screen: "use a ball screen",
-    kick_out: "kick out", high_low: "pass high-low", dump_off: "dump off", dribble_out: "dribble out",
-    cutter_pass: "pass to the cutter", hub_hand_off: "hand off in the post", hub_back_cut: "back cut off the post",
-    face_up: "face up and drive", post_up: "post up", back_screen: "set a back screen", flash: "flash to the ball",
-    post_screen: "screen for a post", help_screen: "screen the help", follow: "follow the pass",
-  },
-
   offSpot: "off spot",
   areOff: (/** @type {string[]} */ players) => `${list(players, "and")} ${players.length > 1 ? "are" : "is"} off the spots.`,
   recoverHint: "Recover brings everybody back on spots with the least running, and play goes on from there.",

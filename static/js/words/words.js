@@ -13,6 +13,9 @@ import { fetchWords } from "./locale.js";
  * @property {Record<string, string>} formations
  * @property {Record<string, string>} courts
  * @property {Record<string, string>} actions
+ * @property {Record<string, string>} verbs  what somebody may do: "feed the post"
+ * @property {Record<string, string>} action_meanings  a line each, for who is about to choose
+ * @property {Record<string, string>} movement_meanings
  * @property {Record<string, string>} groups
  * @property {Record<string, string>} chain
  * @property {Record<string, string>} list
