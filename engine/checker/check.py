@@ -10,6 +10,7 @@ from engine.checker.tempo import Tempo
 from engine.floor.court import Court
 from engine.floor.formations import Formation
 from engine.floor.spacing import ring_distances
+from engine.game.bulk import uncollected
 from engine.game.licences import Licences
 from engine.game.play import NOBODY_LIMITED
 from engine.game.steps import Step
@@ -35,6 +36,13 @@ def check(
     With ``licences``, players with equal ones are one group. Each finding holds the shortest chain that
     shows it. Deterministic; never raises for a rule set that could be read.
     """
+    with uncollected():
+        return _check(rules, formation, court, licences, progress)
+
+
+def _check(
+    rules: RuleSet, formation: Formation, court: Court, licences: Licences, progress: Progress | None
+) -> Report:
     book = Notebook()
     tempo = Tempo(court, formation)
     used: set[str] = set()

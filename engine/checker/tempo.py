@@ -12,11 +12,13 @@ from engine.checker.findings import Notebook
 from engine.floor.alignment import Position
 from engine.floor.court import Court
 from engine.floor.formations import Formation
-from engine.game.steps import Step
+from engine.game.steps import BallMove, Move, Step
 from engine.motion.clearance import CLEAR_M, Memory, Tracks, among, beside, clashes, exempt, tracks_of
-from engine.motion.table import Row, changes_in, digest, load, movements, standing
-from engine.motion.timeline import build, timeline
+from engine.motion.solve import NoWay, solve
+from engine.motion.table import Row, changes_in, digest, load, movement, standing
+from engine.motion.timeline import TRIES, build
 from engine.motion.values import Timeline
+from engine.rules.actions import Action
 
 #: The three-second rule (FIBA Official Basketball Rules, Art. 26, second-hand; NFHS and NBA alike).
 LANE_LIMIT_S: Final = 3.0
@@ -44,9 +46,13 @@ class _Line:
 
 @dataclass(slots=True)
 class _Family:
-    """One set of movements: its row in the table, if any, and its timelines by who stands in the way."""
+    """One set of movements: its row in the table, if any, and its timelines by who stands in the way.
+
+    ``allowed``: the pairs that may come close.
+    """
 
     row: Row | None
+    allowed: frozenset[frozenset[str]]
     lines: dict[frozenset[str], _Line] = field(default_factory=dict)
 
 
@@ -90,10 +96,11 @@ class Tempo:
 
     court: Court
     formation: Formation
-    families: dict[str, _Family] = field(default_factory=dict)
+    families: dict[tuple[Action, tuple[Move, ...], BallMove], _Family] = field(default_factory=dict)
     stays: dict[Position, list[_Stay]] = field(default_factory=dict)
     leaves: dict[tuple[Position, str], _Leaving] = field(default_factory=dict)
     memory: Memory = field(default_factory=Memory)
+    searched: Memory = field(default_factory=Memory)
     #: Seconds in the lane by timeline, player and first moment: many positions share them.
     seconds: dict[tuple[int, str, float], float] = field(default_factory=dict)
 
@@ -103,8 +110,9 @@ class Tempo:
             if step.is_shot or not step.moves:
                 continue
             still = standing((step,))
-            known = self._line(step, still)
-            if not self._clear(known, step, still):
+            family = self._family(step)
+            known = self._line(family, step, still)
+            if not self._clear(known, family.allowed, step, still):
                 about = {"action": step.action.kind}
                 if not book.seen("through", about):
                     book.add("through", about, done.chain(look.position, step.action.text))
@@ -127,11 +135,15 @@ class Tempo:
         for kind, chain in shortest.items():
             book.add("three_seconds", {"action": kind}, chain, count[kind])
 
-    def _line(self, step: Step, still: frozenset[str]) -> _Line:
-        text = movements((step,))
-        family = self.families.get(text)
+    def _family(self, step: Step) -> _Family:
+        key = step.action, step.moves, step.ball
+        family = self.families.get(key)
         if family is None:
-            family = self.families[text] = _Family(load(self.formation.name).rows.get(digest(text)))
+            row = load(self.formation.name).rows.get(digest(movement(step)))
+            family = self.families[key] = _Family(row, exempt((step,)))
+        return family
+
+    def _line(self, family: _Family, step: Step, still: frozenset[str]) -> _Line:
         # Where the table has changes they depend on who stands in the way; else nobody does.
         matter = family.row[0] & still if family.row else frozenset[str]()
         known = family.lines.get(matter)
@@ -141,11 +153,12 @@ class Tempo:
             known = family.lines[matter] = _Line(line)
         return known
 
-    def _clear(self, known: _Line, step: Step, still: frozenset[str]) -> bool:
+    def _clear(
+        self, known: _Line, allowed: frozenset[frozenset[str]], step: Step, still: frozenset[str]
+    ) -> bool:
         new = still - known.checked
         if known.runners_clear and not new:
             return True
-        allowed = exempt((step,))
         if known.tracks is None:
             known.tracks = tracks_of(known.line, TICK_S, self.memory)
             known.runners_clear = not among(known.tracks, allowed, CLEAR_M, TICK_S, self.memory)
@@ -159,11 +172,12 @@ class Tempo:
             return True
         if still in known.hopeless:
             return False
-        line = timeline((step,), self.court, self.formation)
-        if clashes(line, still, allowed, every=TICK_S):
+        try:
+            changes = solve((step,), still, (self.court,), self.formation, TRIES, memory=self.searched)
+        except NoWay:
             known.hopeless.add(still)
             return False
-        known.mended.append(line)
+        known.mended.append(build((step,), self.court, self.formation, changes))
         return True
 
     def _time(self, line: Timeline, position: Position, step: Step) -> None:

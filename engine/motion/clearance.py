@@ -78,11 +78,13 @@ class Memory:
 
     Always to be used with the same ``every``. ``tracks`` by runs, which are kept with them, so that the
     identities of paths stay their own; ``pairs`` by two tracks, ``places`` by a track and a place.
+    ``inside``: by court and path, whether it keeps in the court.
     """
 
     tracks: dict[_Runs, tuple[tuple[Run, ...], Track]] = field(default_factory=dict)
     pairs: dict[tuple[int, int], _Least] = field(default_factory=dict)
     places: dict[tuple[int, Point], _Least] = field(default_factory=dict)
+    inside: dict[tuple[str, tuple[tuple[int, int], ...]], bool] = field(default_factory=dict)
 
 
 def clashes(

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
 from math import hypot
+from typing import NamedTuple
 
 from engine.floor.court import Court, places
 from engine.floor.formations import Formation
@@ -16,8 +17,7 @@ from engine.motion.speeds import BALL, REACH_M, Pace, duration
 from engine.motion.values import BallEvent, BallKind, Run, Style
 
 
-@dataclass(frozen=True, slots=True)
-class Adjustment:
+class Adjustment(NamedTuple):
     """What keeps one player clear of the others: a later start, in seconds, and a bend of his route.
 
     ``first``, of a screener: the bend of his way to a ball screen. Of a screener off the ball, and of a giver

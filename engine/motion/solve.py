@@ -31,9 +31,6 @@ _BENDS: Final = (0.0, 0.5, -0.5, 1.0, -1.0, 1.5, -1.5, 2.0, -2.0, 2.5, -2.5, 3.0
 MOST_TRIES: Final = 1500
 THOROUGH_TRIES: Final = 400
 
-#: Whether a path stays far enough from the edge, by court and controls.
-Inside = dict[tuple[str, tuple[tuple[int, int], ...]], bool]
-
 
 class NoWay(Exception):
     """No set of small changes keeps the players apart."""
@@ -99,23 +96,24 @@ def solve(
     formation: Formation,
     tries: int = MOST_TRIES,
     thorough: bool = False,
+    memory: Memory | None = None,
 ) -> Changes:
     """Return the least changes with which nobody comes too near to anybody, on any of ``courts``.
 
     ``still``: the spots of standing players to keep clear of. Best first: a set of changes is tried, and
     where two players clash, each change of either of them is tried on top of it. ``thorough``: only those
     that clear this clash and whoever stands, each looked at by itself; slow for one clash, quick for many.
-    Raises ``NoWay`` when no way is found in ``tries`` sets of changes.
+    ``memory``: of searches before, to which runs are added. Raises ``NoWay`` when no way is found in
+    ``tries`` sets of changes.
     """
     free, allowed, still = options(steps), exempt(steps), frozenset(still)
     keys = _keys_by_origin(steps, free)
     order = list(courts)
     sets, found = Sets(free), NOTHING
     # Most sets of changes leave most runs as they are: each run is looked at once.
-    memory = Memory()
-    inside: Inside = {}
+    memory = memory or Memory()
     for _ in range(tries):
-        clash = _first_clash(steps, found.changes, still, allowed, order, formation, memory, inside)
+        clash = _first_clash(steps, found.changes, still, allowed, order, formation, memory)
         if clash is None:
             return found.changes
         whose = [(key, who) for key, who in changeable(clash, keys) if key not in found.changes]
@@ -150,7 +148,7 @@ def _clears(
 ) -> bool:
     """Say whether, with ``changes``, a player stays in the court and clear of those he is to avoid."""
     line = build(steps, court, formation, changes)
-    if _leaves(line, court, {}) == who:
+    if _leaves(line, court, Memory()) == who:
         return False
     return not any(clashes_of(line, who, other, allowed, CLEAR_M, EVERY_S) for other in avoid)
 
@@ -175,12 +173,11 @@ def _first_clash(
     order: list[Court],
     formation: Formation,
     memory: Memory,
-    inside: Inside,
 ) -> Clash | None:
     """Return the earliest clash on the first court that has one; that court is looked at first next time."""
     for i, court in enumerate(order):
         line = build(steps, court, formation, changes)
-        out = _leaves(line, court, inside)
+        out = _leaves(line, court, memory)
         found = clashes(line, still, allowed, CLEAR_M, EVERY_S, memory)
         if out is not None:
             found = [Clash(out, out, 0.0, 0.0)]
@@ -190,12 +187,12 @@ def _first_clash(
     return None
 
 
-def _leaves(line: Timeline, court: Court, inside: Inside) -> str | None:
+def _leaves(line: Timeline, court: Court, memory: Memory) -> str | None:
     """Return who runs too near to the edge of the court, or nobody."""
     for run in line.runs:
         key = court.standard.name, run.path.controls
-        if key not in inside:
-            inside[key] = all(court.in_court(point, _EDGE_M) for point in run.path.samples)
-        if not inside[key]:
+        if key not in memory.inside:
+            memory.inside[key] = all(court.in_court(point, _EDGE_M) for point in run.path.samples)
+        if not memory.inside[key]:
             return run.origin
     return None

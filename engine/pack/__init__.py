@@ -6,13 +6,11 @@ a step into a form without names, ``written`` puts it all down in columns.
 
 from __future__ import annotations
 
-import gc
-from collections.abc import Iterator
-from contextlib import contextmanager
 from typing import Any
 
 from engine.floor.court import Court
 from engine.floor.formations import Formation
+from engine.game.bulk import uncollected
 from engine.game.closure import closure
 from engine.pack.make import rows
 from engine.pack.written import written
@@ -24,23 +22,8 @@ def pack(formation: Formation, rules: RuleSet, court: Court) -> dict[str, Any]:
 
     The same three give the same pack, to the letter. It covers every valid alignment, reachable or not.
     """
-    with _uncollected():
+    with uncollected():
         steps = closure(formation, rules)
         orders = {tuple(step.action for step in found) for found in steps.values()}
         in_one_order = sorted(orders, key=lambda actions: [action.text for action in actions])
         return written(rows(formation, rules, court, steps), in_one_order, formation, rules, court)
-
-
-@contextmanager
-def _uncollected() -> Iterator[None]:
-    """Let nothing look for values that refer to each other in circles: here are many values and no circles.
-
-    Looking through all of them again and again takes a third of the time.
-    """
-    was = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was:
-            gc.enable()
