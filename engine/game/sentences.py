@@ -131,16 +131,14 @@ def _actor(position: Position, step: Step, spot: str, number: int) -> Phrase | N
     match says:
         case "pass_cut" | "skip_cut" | "feed_cut":
             return _passer(step, spot, given)
-        case "dribble_at":
-            return says, given | {"s": step.ball.target}
         case "hand_off":
             manner, target = _own_move(step, spot)
             endings = {"cut": "hand_off_cut", "stay": "hand_off_stay"}
             return endings.get(manner, "hand_off_replace"), given | {"s": target}
-        case "dribble":
-            return says, {"p": number, "s": step.ball.target}
         case "shoot" | "keep":
             return says, {"p": number, "s": spot}
+    if step.ball.kind == "dribble" and action.direction is None:
+        return says, given | {"s": step.ball.target}
     return says, given
 
 

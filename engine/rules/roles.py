@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from engine.floor.formations import POSTS, Direction, Formation, Side, side_of
 from engine.rules.movements import Plan
+from engine.rules.vocabulary import TRIGGERS
 
 
 @dataclass(slots=True)
@@ -67,7 +68,7 @@ def inside_roles(spot: str, side: Side) -> list[str]:
 def _ring_roles(scene: Situation, index: int) -> list[str]:
     if scene.b is None:
         return []
-    if scene.direction is None and (scene.goal is None or scene.trigger not in ("pass", "skip")):
+    if scene.direction is None and (scene.goal is None or "next_player" not in TRIGGERS[scene.trigger]):
         return []
     mates = [i for i, s in enumerate(scene.formation.ring) if s in scene.occupied and i != scene.b]
     if scene.direction is None:
