@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final, Generic, TypeVar
 
 from engine.floor.court import Court
 from engine.floor.markings import Point
-from engine.motion.chain import Chain
+from engine.motion.film import Film, Leg
 from engine.motion.values import Run, Timeline
 
-#: Players are spots (of a timeline) or numbers (of a chain).
+#: Players are spots (of a timeline) or numbers (of a film).
 Who = TypeVar("Who", str, int)
 
 #: How finely the clock is looked at for time in the lane, seconds.
@@ -42,15 +42,14 @@ def of_timeline(line: Timeline, players: Iterable[str], court: Court) -> Figures
     return Figures(line.end, _metres(runs), _lane(everybody, line.position, line.holder_at, line.end, court))
 
 
-def of_chain(film: Chain, court: Court) -> Figures[int]:
-    """Report on a chain of steps, by player number."""
-    everybody = sorted(film.standing)
-    return Figures(
-        film.end, _metres(film.runs), _lane(everybody, film.position, film.holder_at, film.end, court)
-    )
+def of_film(film: Film, court: Court) -> Figures[int]:
+    """Report on a film of steps by rule, by player number."""
+    everybody = film.players
+    lane = _lane(everybody, film.position, film.holder_at, film.end, court)
+    return Figures(film.end, _metres({who: film.legs[who] for who in everybody}), lane)
 
 
-def _metres(runs: dict[Who, Sequence[Run]] | dict[Who, tuple[Run, ...]]) -> dict[Who, float]:
+def _metres(runs: Mapping[Who, Sequence[Run] | Sequence[Leg]]) -> dict[Who, float]:
     return {who: sum(run.path.length for run in his) for who, his in runs.items()}
 
 

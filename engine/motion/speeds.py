@@ -60,6 +60,31 @@ LEFT_S: Final = 0.5
 #: A pass is not thrown before its receiver is this near the end of his run, metres along it.
 REACH_M: Final = 1.0
 
+#: How long a ball takes from hand to hand. Common practice, no source.
+HAND_S: Final = 0.18
+
+#: Giver and taker of a hand-off are this close when it changes hands, and are waited for so long.
+ARM_M: Final = 0.9
+MEET_WITHIN_S: Final = 3.0
+LOOK_S: Final = 0.04
+
+#: Fastest the ball flies between players who were held up, metres a second: above what tracking shows of
+#: passes (see BALL), so that it is only ever a limit.
+BALL_MOST_M_S: Final = 15.0
+
+#: How long everybody takes to where he was put by hand, or to where a drawing begins: shown, not run.
+STRAY_S: Final = 0.4
+
+#: A ball is on its way so long where a drawing has it take no time, to be seen at all.
+SEEN_S: Final = 0.12
+
+#: The beginning of a drawing is shown this long after it at the least: what has not begun is not looked at.
+GLANCE_S: Final = 0.01
+
+#: Who is so near to his spot does not run there; who is so near to where a drawing has him is there.
+THERE_M: Final = 0.05
+PLACED_M: Final = 0.01
+
 #: A shot's flight: so long, and so much longer for each metre. A free flight from 6.75 m at 50 degrees
 #: takes about 1.1 s, from under the ring about half a second (reckoned from gravity alone).
 SHOT_S: Final = 0.4

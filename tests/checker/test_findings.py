@@ -17,8 +17,8 @@ from engine.floor.formations import FORMATIONS, LANE, Formation
 from engine.game.moves import legal, outcomes
 from engine.game.play import advance
 from engine.motion import timeline
-from engine.motion.chain import chain
-from engine.motion.report import of_chain
+from engine.motion.clock import film_of
+from engine.motion.report import of_film
 from engine.rules.actions import Action, parse
 from engine.rules.rule_sets import SHIPPED, RuleSet, shipped
 from tests.checker.broken import BROKEN
@@ -118,8 +118,8 @@ def test_a_route_through_a_team_mate_is_found() -> None:
 def longest_stay(actions: tuple[str, ...], formation: Formation, rules: RuleSet) -> float:
     """Play a chain on the clock and return the longest anybody is in the lane without the ball, seconds."""
     _, steps = advance(start(formation), actions, formation, rules)
-    film = chain(start(formation), [(step,) for step in steps], FIBA, formation)
-    return max(lane.longest for lane in of_chain(film, FIBA).lane.values())
+    film = film_of(start(formation), [(step,) for step in steps], FIBA, formation)
+    return max(lane.longest for lane in of_film(film, FIBA).lane.values())
 
 
 def sequences(formation: Formation, rules: RuleSet, length: int) -> list[tuple[str, ...]]:

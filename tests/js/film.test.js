@@ -9,7 +9,8 @@ import { pointAt, progress, route, timeFor } from "../../static/js/steps/path.js
 import { compose, extend, standing, stood } from "../../static/js/steps/schedule.js";
 import { readScript } from "../../static/js/steps/drawn-text.js";
 import { scriptStep } from "../../static/js/steps/drawn-step.js";
-import { STRAY, strayed } from "../../static/js/steps/approach.js";
+import { strayed } from "../../static/js/steps/approach.js";
+import { STRAY } from "../../static/js/steps/figures.js";
 import { chains, dice, seeds } from "./some.js";
 
 /**

@@ -12,7 +12,8 @@ from engine.floor.court import half_court
 from engine.floor.formations import FORMATIONS
 from engine.game.play import advance, offers
 from engine.game.steps import Step
-from engine.motion.chain import Chain, chain
+from engine.motion.clock import film_of
+from engine.motion.film import Film
 from tests.node import run_node
 from webapp.wire.engine_values import floor_wire, position_wire, step_wire
 
@@ -79,7 +80,7 @@ def agree(formation_name: str, court_name: str, level: float, taps: list[str]) -
         wires.append(step_wire(position, tap.split(), formation, court_name, level))
         position, steps = advance(position, tap.split(), formation)
         groups.append(steps)
-    expected: Chain = chain(begin, groups, half_court(court_name), formation, level)
+    expected: Film = film_of(begin, groups, half_court(court_name), formation, level)
     times = [expected.end * i / 60 for i in range(61)]
 
     film = run_node(
@@ -98,12 +99,12 @@ def agree(formation_name: str, court_name: str, level: float, taps: list[str]) -
     apart = {
         f"{player} at {t:.2f} s": round(gap, 1)
         for t, places in zip(times, film["places"], strict=True)
-        for player, (x, y) in ((player, places[str(player)]) for player in sorted(expected.runs))
+        for player, (x, y) in ((player, places[str(player)]) for player in expected.players)
         if (gap := distance_cm(expected, player, t, x, y)) > NEAR_CM
     }
     assert apart == {}, said
 
 
-def distance_cm(expected: Chain, player: int, t: float, x: float, y: float) -> float:
+def distance_cm(expected: Film, player: int, t: float, x: float, y: float) -> float:
     there = expected.position(player, t)
     return float(((there.x * 100 - x) ** 2 + (there.y * 100 - y) ** 2) ** 0.5)

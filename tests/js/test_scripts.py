@@ -125,12 +125,12 @@ def test_a_chain_with_drawings_is_on_the_screen_what_it_is_on_paper(seed: int) -
     begin = position_wire(start(board.shape))
     found = run_node("film", {"start": begin, "spots": spots, "steps": wires, "times": times})
 
-    assert found["starts"] == pytest.approx(expected.cues, abs=NEAR_S), chain
+    assert found["starts"] == pytest.approx([cue.start for cue in expected.cues], abs=NEAR_S), chain
     assert found["end"] == pytest.approx(expected.end, abs=NEAR_S), chain
-    assert set(found["shown"]) == set(expected.extras)
+    assert set(found["shown"]) == set(expected.shown)
     for extra, spans in found["shown"].items():
-        assert len(spans) == len(expected.shown(extra)), (extra, chain)
-        for (begins, leaves), (there, gone) in zip(spans, expected.shown(extra), strict=True):
+        assert len(spans) == len(expected.shown[extra]), (extra, chain)
+        for (begins, leaves), (there, gone) in zip(spans, expected.shown[extra], strict=True):
             assert begins == pytest.approx(there, abs=NEAR_S)
             assert (leaves is None) == (gone == float("inf"))
             assert leaves is None or leaves == pytest.approx(gone, abs=NEAR_S)
@@ -141,7 +141,7 @@ def test_a_chain_with_drawings_is_on_the_screen_what_it_is_on_paper(seed: int) -
             apart[who, t] = least_off(partial(expected.position, who), t, place)
         if ball["holder"]:
             place = places[str(ball["holder"])]
-            apart["ball", t] = least_off(expected.ball, t, place)
+            apart["ball", t] = least_off(expected.ball_position, t, place)
     assert {key: gap for key, gap in apart.items() if gap > NEAR_CM} == {}, chain
 
 

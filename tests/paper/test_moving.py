@@ -12,11 +12,12 @@ import pytest
 from hypothesis import given, settings
 
 from engine.floor.court import half_court
-from engine.motion.chain import chain
+from engine.motion.clock import film_of
+from engine.motion.speeds import HAND_S, STRAY_S
 from tests.depth import deep
 from tests.paper.chains import back, card, five_steps, played, sheets
 from tests.paper.test_diagrams import MANY, SVG
-from webapp.paper.film import HAND_S, STRAY_S, film
+from webapp.paper.film import film
 from webapp.paper.floor import View, plan
 from webapp.paper.look import RADIUS
 from webapp.paper.moving import HOLD_S, LEAD_S, moving
@@ -74,7 +75,7 @@ def read(text: str) -> tuple[ET.Element, dict[int, Track], Track]:
 def test_everybody_is_where_the_engine_has_him_at_every_time(made: Sheet) -> None:
     if not made.acts or any(act.back is not None for act in made.acts):
         return
-    whole = chain(made.start, [act.steps for act in made.acts], half_court(made.court), made.formation)
+    whole = film_of(made.start, [act.steps for act in made.acts], half_court(made.court), made.formation)
     seen = plan(made.court, made.formation, View())
     _, players, ball = read(moving(made, Options()))
     edge = RADIUS + 6
@@ -112,7 +113,7 @@ def test_a_recovery_goes_by_where_everybody_was_put() -> None:
     where = {1: (-3.0, 5.0), 2: (3.0, 2.0), 3: (0.0, 9.0), 4: (6.0, 0.0), 5: (-6.0, 0.5)}
     made = sheet(board, played(board, [first, back(board, steps[-1].after, where)]), "Back")
     played_film = film(made)
-    put = played_film.cues[1] + STRAY_S
+    put = played_film.cues[1].start + STRAY_S
     for number, place in where.items():
         assert played_film.position(number, put) == pytest.approx(place, abs=0.02)
         home = made.spots[made.acts[1].after.where()[number]]

@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from engine.floor.court import half_court
 from engine.floor.formations import FIVE_OUT
 from engine.script import Script, read
+from engine.script.laying import known, metres
 from tests.depth import deep
 from tests.engine.scripts import INBOUND, LAST, LOOSE, OFF
 from tests.paper.chains import (
@@ -32,7 +33,6 @@ from webapp.paper.diagram import diagram, parts, planned
 from webapp.paper.figures import room
 from webapp.paper.floor import View
 from webapp.paper.marks import LYING, Disc, Drawing, Mark, Stroke, Text, Who
-from webapp.paper.scripted import known, metres
 from webapp.paper.sheet import Sheet, sheet
 from webapp.paper.svg import svg
 

@@ -8,19 +8,21 @@ from math import hypot
 import pytest
 from hypothesis import given, settings
 
+from engine.motion.speeds import STRAY_S
 from engine.script import Script
+from engine.script.laying import known, metres
 from tests.depth import deep
 from tests.engine.scripts import INBOUND, LAST, LOOSE, OFF
 from tests.paper.chains import CROWDED, card, goes_on, look, off_spots, played, scripted_sheets
 from tests.paper.test_diagrams import MANY, SVG
 from tests.paper.test_moving import Track, read, track
 from webapp.paper.diagram import planned
-from webapp.paper.film import STRAY_S, film
+from webapp.paper.film import film, is_lying
 from webapp.paper.look import RADIUS
 from webapp.paper.marks import LYING, Who
 from webapp.paper.moving import LEAD_S, moving
 from webapp.paper.options import Options
-from webapp.paper.scripted import known, metres, timeline
+from webapp.paper.scripted import timeline
 from webapp.paper.sheet import Sheet, sheet
 
 EDGE = RADIUS + 6
@@ -53,7 +55,7 @@ def seen_from(group: ET.Element, lasts: float) -> list[tuple[float, float]]:
 
 def begins(made: Sheet, index: int) -> float:
     """Return when a drawing itself begins in its film, everybody being where it has him."""
-    return film(made).cues[index] + (STRAY_S if index else 0.0)
+    return film(made).cues[index].start + (STRAY_S if index else 0.0)
 
 
 @pytest.mark.parametrize("text", [INBOUND, OFF, LAST, LOOSE, CROWDED])
@@ -109,18 +111,18 @@ def test_everybody_is_where_the_drawing_has_him_at_every_time(made: Sheet) -> No
 @given(scripted_sheets())
 def test_nobody_jumps_from_one_step_to_the_next(made: Sheet) -> None:
     played_film = film(made)
-    for cue in played_film.cues[1:]:
+    for cue, *_ in played_film.cues[1:]:
         for number in range(1, 6):
             a, b = (played_film.position(number, cue + d) for d in (-1e-5, 1e-5))
             assert hypot(a[0] - b[0], a[1] - b[1]) < 0.02, number
-        a, b = played_film.ball(cue - 1e-5), played_film.ball(cue + 1e-5)
+        a, b = played_film.ball_position(cue - 1e-5), played_film.ball_position(cue + 1e-5)
         assert hypot(a[0] - b[0], a[1] - b[1]) < 0.02
 
 
 @settings(parent=MANY, max_examples=deep(9, 40))
 @given(scripted_sheets())
 def test_extras_are_there_only_in_the_steps_that_have_them(made: Sheet) -> None:
-    cues = [*(LEAD_S + cue for cue in film(made).cues)]
+    cues = [*(LEAD_S + cue.start for cue in film(made).cues)]
     found, _, root = tracks(made)
     lasts = max((one.lasts for one in found.values()), default=1.0)
     if lasts == 1.0:
@@ -143,28 +145,30 @@ def test_a_drawing_after_other_steps_finds_everybody_at_its_places_after_a_momen
     assert played_film.position(1, 0.0) == pytest.approx((-7.9, 4.2))
     second = made.acts[1].script
     assert isinstance(second, Script)
-    begin = played_film.cues[1]
+    begin = played_film.cues[1].start
     for who, x, y in second.places:
         assert played_film.position(known(who), begin + STRAY_S) == pytest.approx(metres(x, y), abs=0.01)
     # The ball is thrown over meanwhile: 2 has had it, 1 has it then.
-    assert played_film.ball(begin) == pytest.approx(played_film.position(2, begin))
-    assert played_film.ball(begin + STRAY_S) == pytest.approx(played_film.position(1, begin + STRAY_S))
+    assert played_film.ball_position(begin) == pytest.approx(played_film.position(2, begin))
+    assert played_film.ball_position(begin + STRAY_S) == pytest.approx(
+        played_film.position(1, begin + STRAY_S)
+    )
 
 
 def test_a_ball_on_the_floor_lies_still_and_is_picked_up_on_the_way_back() -> None:
     made = off_spots(LOOSE)
     played_film = film(made)
-    assert played_film.is_lying(0.0)
-    assert played_film.ball(0.0) == pytest.approx((-4.8, 4.8))
-    assert played_film.ball(1.0) == pytest.approx(played_film.position(3, 1.0))
-    assert not played_film.is_lying(1.0)
-    back = played_film.cues[1]
-    assert played_film.is_lying(back)
-    assert played_film.ball(back) == pytest.approx((-6.0, 1.0))
+    assert is_lying(played_film, 0.0)
+    assert played_film.ball_position(0.0) == pytest.approx((-4.8, 4.8))
+    assert played_film.ball_position(1.0) == pytest.approx(played_film.position(3, 1.0))
+    assert not is_lying(played_film, 1.0)
+    back = played_film.cues[1].start
+    assert is_lying(played_film, back)
+    assert played_film.ball_position(back) == pytest.approx((-6.0, 1.0))
     holder = made.acts[1].before.player(made.acts[1].before.alignment.ball)
     taken = back + STRAY_S
-    assert not played_film.is_lying(taken)
-    assert played_film.ball(taken) == pytest.approx(played_film.position(holder, taken), abs=0.01)
+    assert not is_lying(played_film, taken)
+    assert played_film.ball_position(taken) == pytest.approx(played_film.position(holder, taken), abs=0.01)
     assert LYING in made.standing(made.acts[1])
 
 
@@ -172,7 +176,7 @@ def test_play_by_rule_goes_on_from_where_a_drawing_ends() -> None:
     made = goes_on(INBOUND, 3)
     played_film, (found, _, root) = film(made), tracks(made)
     assert len(played_film.cues) == 4
-    begin = played_film.cues[1]
+    begin = played_film.cues[1].start
     for number, spot in made.acts[1].before.where().items():
         assert played_film.position(number, begin) == pytest.approx(made.spots[spot], abs=0.01)
     (scene, *_) = root.findall(f"{SVG}g[@class='scene']")

@@ -12,8 +12,8 @@ from engine.floor.court import Court, half_court, spots
 from engine.game import recover
 from engine.game.play import advance
 from engine.game.steps import Step
-from engine.motion.chain import chain
-from engine.motion.report import of_chain
+from engine.motion.clock import film_of
+from engine.motion.report import of_film
 from engine.motion.speeds import OFF_BALL, duration
 from webapp.chains.state import BoardState, Card, Played
 
@@ -69,8 +69,8 @@ class _Tally:
         if not self._part:
             return
         card = self._card
-        film = chain(self._first, self._part, self._court, card.shape, card.level)
-        figures = of_chain(film, self._court)
+        film = film_of(self._first, self._part, self._court, card.shape, card.level)
+        figures = of_film(film, self._court)
         for number in self.metres:
             self.metres[number] += figures.metres[number]
             self.lane[number] += figures.lane[number].total

@@ -8,7 +8,8 @@ from typing import Final
 
 from engine.motion.values import Timeline
 from engine.script import Script
-from webapp.paper import drawn, scripted
+from engine.script.laying import known, metres, seconds
+from webapp.paper import drawn
 from webapp.paper.drawer import Drawer
 from webapp.paper.figures import left, room
 from webapp.paper.floor import Plan, floor, plan
@@ -77,7 +78,7 @@ def _play(drawer: Drawer, sheet: Sheet, act: Act) -> None:
     if act.script is None:
         drawer.play(line, dict(act.before.lineup))
         return
-    drawer.play(line, {who: scripted.known(who) for who, _, _ in act.script.places})
+    drawer.play(line, {who: known(who) for who, _, _ in act.script.places})
     _leave(drawer, line, act.script)
 
 
@@ -86,8 +87,8 @@ def _leave(drawer: Drawer, line: Timeline, script: Script) -> None:
     for event in script.events:
         if event.place is None:
             continue
-        begin = drawer.px(line.position(str(event.giver), scripted.seconds(event.start)))
-        end = drawer.seen.inside(drawer.seen.at(scripted.metres(*event.place)), 0.5 * drawer.look.radius)
+        begin = drawer.px(line.position(str(event.giver), seconds(event.start)))
+        end = drawer.seen.inside(drawer.seen.at(metres(*event.place)), 0.5 * drawer.look.radius)
         if hypot(begin[0] - end[0], begin[1] - end[1]) > _PUT_DOWN:
             drawer.throw(begin, end, event.giver, "pass")
         drawer.throws.append(left(*end, drawer.look, event.giver))

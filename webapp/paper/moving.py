@@ -14,7 +14,7 @@ from webapp.paper.diagram import parts
 from webapp.paper.drawn import over, under
 from webapp.paper.figures import ball as ball_mark
 from webapp.paper.figures import figure
-from webapp.paper.film import film
+from webapp.paper.film import ball_keys, extras, film, is_lying, keys
 from webapp.paper.floor import Plan
 from webapp.paper.fonts import CAPITAL, shortened, wrapped, written
 from webapp.paper.marks import XY, Mark, Text, Who
@@ -48,7 +48,7 @@ def moving(sheet: Sheet, options: Options) -> str:
     made = document(seen.width, seen.height + _UNDER, written(sheet.title))
     made["width"], made["height"] = _PIXELS, round(_PIXELS * (seen.height + _UNDER) / seen.width)
     _add(made, made, drawn[0].floor)
-    begins = [0.0, *(LEAD_S + cue for cue in played.cues[1:])]
+    begins = [0.0, *(LEAD_S + cue.start for cue in played.cues[1:])]
     for i, layer in enumerate(drawn):
         shown = made.g(opacity=0 if i else 1, class_="scene")
         ink = sheet.drawn(acts[i])
@@ -62,25 +62,25 @@ def moving(sheet: Sheet, options: Options) -> str:
     def laid(place: XY) -> XY:
         return seen.inside(seen.at(place), edge)
 
-    everybody: tuple[Who, ...] = (*played.extras, *sorted(played.standing))
+    everybody: tuple[Who, ...] = (*extras(played), *played.players)
     for who in everybody:
         one = made.g(class_="player" if isinstance(who, int) else "extra")
         one["data-of"] = who
         _add(made, one, figure(who, 0.0, 0.0, look, edge=7.0))
-        _moves(made, one, [(t, laid(place)) for t, place in played.keys(who)], whole)
+        _moves(made, one, [(t, laid(place)) for t, place in keys(played, who)], whole)
         if isinstance(who, str):
-            _comes_and_goes(made, one, [(LEAD_S + t0, LEAD_S + t1) for t0, t1 in played.shown(who)], whole)
+            _comes_and_goes(made, one, [(LEAD_S + t0, LEAD_S + t1) for t0, t1 in played.shown[who]], whole)
         made.add(one)
     ball = made.g(class_="ball")
     # Beside its holder, so that his number is seen; on the floor it lies where it lies.
     beside = 0.98 * look.radius
     _add(made, ball, [ball_mark(beside, beside, look)])
-    keys = []
-    for t, place in played.ball_keys():
+    stops = []
+    for t, place in ball_keys(played):
         x, y = laid(place)
-        off = beside if played.is_lying(t) else 0.0
-        keys.append((t, (x - off, y - off)))
-    _moves(made, ball, keys, whole)
+        off = beside if is_lying(played, t) else 0.0
+        stops.append((t, (x - off, y - off)))
+    _moves(made, ball, stops, whole)
     made.add(ball)
     text: str = made.tostring()
     return text

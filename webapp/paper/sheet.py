@@ -19,6 +19,7 @@ from engine.game.sentences import Phrase, locale, words
 from engine.game.steps import Step
 from engine.motion import Timeline, timeline
 from engine.script import Script, telling
+from engine.script.laying import known, metres
 from webapp.boards.ink import Drawn
 from webapp.chains.state import Calls, Card, Played
 from webapp.paper import scripted
@@ -99,18 +100,18 @@ class Sheet:
             return self.stood(self.start)
         found: dict[Who, Point] = {}
         if act.script is not None:
-            found = {scripted.known(who): scripted.metres(x, y) for who, x, y in act.script.places}
+            found = {known(who): metres(x, y) for who, x, y in act.script.places}
         elif act.back is not None:
-            found = {number: scripted.metres(x, y) for number, x, y in act.back.where}
+            found = {number: metres(x, y) for number, x, y in act.back.where}
         else:
             found = self.stood(act.before)
         lies = act.lies if act.script is None else act.script.ball
-        return found if lies is None or isinstance(lies, int) else {**found, LYING: scripted.metres(*lies)}
+        return found if lies is None or isinstance(lies, int) else {**found, LYING: metres(*lies)}
 
     def stood(self, position: Position) -> dict[Who, Point]:
         """Return where the five stand in a position, on spots or off them, in metres."""
         if position.off:
-            return {number: scripted.metres(x, y) for number, x, y in position.off}
+            return {number: metres(x, y) for number, x, y in position.off}
         return {number: self.spots[spot] for number, spot in position.where().items()}
 
     def holder(self, act: Act | None) -> int:

@@ -23,7 +23,7 @@ from engine.game.recover import Recovery
 from engine.game.sentences import Phrase, chain_phrase, words
 from engine.game.steps import Step
 from engine.motion import Timeline, timeline
-from engine.motion.speeds import OFF_BALL, duration
+from engine.motion.speeds import OFF_BALL, THERE_M, duration
 from engine.rules.actions import Action
 from engine.rules.catalogue import PLACES
 from engine.rules.rule_sets import DEFAULT, RuleSet
@@ -121,7 +121,7 @@ def recovery_wire(position: Position, recovery: Recovery, court_name: str, forma
     runs: list[list[Any]] = []
     for number, x, y in recovery.where:
         path = line((x / 100, y / 100), places[after.where()[number]])
-        if path.length > 0.05:
+        if path.length > THERE_M:
             runs.append([number, 0.0, _seconds(duration(OFF_BALL, path.length)), path.svg(), "cut"])
     end = max((run[2] for run in runs), default=0.0)
     return {

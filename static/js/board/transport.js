@@ -7,7 +7,7 @@
 
 import { depthAt, resting } from "../steps/film.js";
 import { compose, extend, isRecovery, standing, stood } from "../steps/schedule.js";
-import { STRAY } from "../steps/approach.js";
+import { STRAY } from "../steps/figures.js";
 
 /**
  * @typedef {import("../steps/film.js").Film} Film

@@ -6,6 +6,7 @@
  * nearly there. A move that cannot be (nobody has the ball) takes no time and is not in the step.
  */
 
+import { FOLLOW_THROUGH, HAND, REACH } from "../steps/figures.js";
 import { pointAt, progress, route, timeFor } from "../steps/path.js";
 import { shifted } from "./draft.js";
 import { lasting } from "./pace.js";
@@ -37,12 +38,10 @@ import { apart, lengthOf } from "./simplify.js";
 
 /** Two so near hand the ball over. */
 const ARM = 150;
-/** A pass to somebody on his way is thrown when he has so far to go. */
-const REACH = 100;
-/** How long a ball changes hands or is picked up, from letting go to the first step, and from a catch to the next pass. */
-const HAND = 18;
+/** From letting go of a pass to the first step. */
+const FOLLOW = FOLLOW_THROUGH * 100;
+/** How long a ball is picked up from the floor, and from a catch to the next pass. */
 const PICK_UP = 20;
-const FOLLOW_THROUGH = 15;
 const CATCH = 30;
 /** Nothing has to be put off for longer. */
 const NUDGE_MOST = 3000;
@@ -95,7 +94,7 @@ export function plan({ places, ball, moves }, level) {
     const ready = Math.max(base, free(giver), ballFree + (caught ? CATCH : 0), typeof to === "number" ? nearly(to) : 0);
     const start = Math.max(ballFree, ready + shift);
     const at = where(giver, start);
-    bound[giver] = start + FOLLOW_THROUGH;
+    bound[giver] = start + FOLLOW;
     holder = 0;
     caught = false;
     if (typeof to !== "number") {
@@ -106,7 +105,7 @@ export function plan({ places, ball, moves }, level) {
       return { move, kind: to === "ring" ? "shot" : "loose", who: String(giver), to: 0, from: ready, start, end: start + lasts, way: [at, place] };
     }
     const hand = apart(at, where(to, start)) <= ARM;
-    let lasts = HAND;
+    let lasts = HAND * 100;
     // He goes on while it flies: where he catches it says how long that takes, and that where he is then.
     for (let i = 0; !hand && i < 3; i++) lasts = lasting("ball", apart(at, where(to, start + lasts)), level, pace);
     holder = to;

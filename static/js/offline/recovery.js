@@ -4,17 +4,14 @@
  */
 
 import { at } from "../pack/columns.js";
+import { PACES, THERE } from "../steps/figures.js";
+import { meanSpeed } from "../steps/speed.js";
 
 /**
  * @typedef {import("../pack/pack.js").Pack} Pack
  * @typedef {import("../state/wire.js").Point} Point
  * @typedef {import("../state/wire.js").StepWire} StepWire
  */
-
-/** Mean speed over a length, metres and metres a second, as `engine/motion/speeds.py` has it for runs off the ball. */
-const PACE = [[1, 1.7], [3, 2.4], [5.5, 2.8], [9, 3.1], [15, 3.6]];
-/** Whoever is so near to his spot does not run, centimetres. */
-const THERE = 5;
 
 /**
  * The spot each player goes to, and how far all of them run together, centimetres.
@@ -77,7 +74,7 @@ export function recoveryStep(where, spots, places, ball) {
   for (const [player, spot] of Object.entries(spots)) {
     const [[x, y], [to, down]] = [where[player], places[spot]];
     const length = Math.hypot(to - x, down - y);
-    if (length > THERE) runs.push([Number(player), 0, Math.round(lasts(length / 100) * 100) / 100, `M${x} ${y}L${to} ${down}`, "cut"]);
+    if (length > THERE) runs.push([Number(player), 0, Math.round((length / meanSpeed(PACES.run, length / 100))) / 100, `M${x} ${y}L${to} ${down}`, "cut"]);
   }
   const end = Math.max(0, ...runs.map((run) => run[2]));
   return {
@@ -88,17 +85,4 @@ export function recoveryStep(where, spots, places, ball) {
     tl: { ready: end, end, runs, ball: [] },
     after: { at: spots, ball, cutter: null, over: false },
   };
-}
-
-/** @param {number} length  metres */
-function lasts(length) {
-  let [before, speed] = PACE[0];
-  for (const [metres, mean] of PACE) {
-    if (length <= metres) {
-      if (metres > before) speed += ((length - before) / (metres - before)) * (mean - speed);
-      return length / speed;
-    }
-    [before, speed] = [metres, mean];
-  }
-  return length / speed;
 }

@@ -1,11 +1,9 @@
 /** The way to where a step begins, for those who stand elsewhere. Pure, no DOM. */
 
+import { STRAY } from "./figures.js";
 import { route } from "./path.js";
 
 /** @typedef {import("../state/wire.js").Point} Point */
-
-/** How long players take to where they were put by hand, or to where a drawing begins, seconds. */
-export const STRAY = 0.4;
 
 /**
  * A way there, over at time t.

@@ -2,7 +2,8 @@
 
 import { where } from "./film.js";
 import { route } from "./path.js";
-import { STRAY, strayed } from "./approach.js";
+import { strayed } from "./approach.js";
+import { GLANCE, PLACED, SEEN, STRAY } from "./figures.js";
 import { isExtra, WHO } from "./drawn-text.js";
 
 /**
@@ -11,13 +12,6 @@ import { isExtra, WHO } from "./drawn-text.js";
  * @typedef {import("../state/wire.js").Point} Point
  * @typedef {import("../state/wire.js").StepWire} StepWire
  */
-
-/** Whoever is so near to his place is there, centimetres. */
-const THERE = 1;
-/** The ball is on its way so long, seconds, where the drawing has it take no time. */
-const SEEN = 0.12;
-/** The beginning is shown this long after it at the least, seconds: a step that has not begun is not looked at. */
-const GLANCE = 0.01;
 
 /**
  * Add a scripted step. The film's first step finds everybody where it begins; to a later one they go first, and
@@ -64,7 +58,7 @@ function setUp(film, step, start) {
 /** To his place, if he is not there. @param {Film} film @param {string} who @param {Point} place @param {number} start */
 function go(film, who, place, start) {
   const here = where(film, who, start);
-  if (apart(here, place) > THERE) film.runs[who]?.push(strayed(here, place, start + STRAY, film.cues.length));
+  if (apart(here, place) > PLACED) film.runs[who]?.push(strayed(here, place, start + STRAY, film.cues.length));
 }
 
 /**
@@ -99,7 +93,7 @@ export function leave(film, start, staying = {}) {
 function bring(film, step, start) {
   const { holder, lies } = ballAfter(film);
   const to = step.has ?? 0;
-  const same = to ? to === holder : Boolean(lies && step.lies && apart(lies, step.lies) <= THERE);
+  const same = to ? to === holder : Boolean(lies && step.lies && apart(lies, step.lies) <= PLACED);
   if (same) return;
   film.tosses.push({ kind: "stray", t0: start, t1: start + STRAY, from: holder, to, cue: film.cues.length, out: lies, at: step.lies });
 }

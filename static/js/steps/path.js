@@ -1,5 +1,7 @@
 /** Routes: SVG path data measured by length, and the speed profile players run them with. No DOM. */
 
+import { RAMP } from "./figures.js";
+
 /** @typedef {import("../state/wire.js").Point} Point */
 
 /**
@@ -11,8 +13,6 @@
  * @property {number} length  centimetres
  */
 
-/** Share of a run's time spent speeding up, and as much slowing down. */
-export const RAMP = 0.22;
 /** Straight pieces a curve is cut into: within 2 mm of the curve on any half court. */
 const PIECES = 24;
 const KEPT = 4000;

@@ -9,7 +9,8 @@ import { ballAt, lying, presence, where } from "./film.js";
 import { route, timeFor } from "./path.js";
 import { lay, leave, pickUp } from "./drawn-clock.js";
 import { isScript } from "./drawn-text.js";
-import { STRAY, strayed } from "./approach.js";
+import { strayed } from "./approach.js";
+import { ARM, BALL_MOST, HAND, LOOK, MEET_WITHIN, REACH, STRAY } from "./figures.js";
 
 /**
  * @typedef {import("./film.js").Film} Film
@@ -17,16 +18,6 @@ import { STRAY, strayed } from "./approach.js";
  * @typedef {import("../state/wire.js").Point} Point
  * @typedef {import("../state/wire.js").StepWire} StepWire
  */
-
-/** A receiver is within catching reach this close to the end of his run, centimetres. */
-const REACH = 100;
-/** A ball changes hands over this long, seconds. */
-const HAND = 0.18;
-/** Giver and taker of a hand-off are this close, centimetres, and are waited for so long, seconds. */
-const ARM = 90;
-const MEET_WITHIN = 3;
-/** Fastest the ball flies between players who were held up, centimetres a second. */
-const BALL_MOST = 1500;
 
 /**
  * An empty film of five players standing.
@@ -72,6 +63,17 @@ export function stood(film, t, places) {
 /** Whether a step gets everybody back on spots from where they were put. @param {StepWire} step */
 export function isRecovery(step) {
   return step.a[0].startsWith("recover:");
+}
+
+/**
+ * Where everybody was put by hand before he gets back on his spot, as the text of the step has it; whoever was put
+ * on it does not run. Null for any other step.
+ * @param {StepWire} step @returns {[string, Point][] | null}
+ */
+function putByHand(step) {
+  if (!isRecovery(step)) return null;
+  const places = step.a[0].matchAll(/([1-5])=[a-z_]+@(-?\d+),(-?\d+)/g);
+  return [...places].map(([, player, x, y]) => [player, [Number(x), Number(y)]]);
 }
 
 /**
@@ -124,7 +126,8 @@ function append(film, step, gap) {
   let start = before ? before.ready : 0;
   if (before && gap !== undefined) start = Math.max(before.start, Math.min(before.start + gap, film.end));
   if (isScript(step)) return lay(film, step, film.end);
-  const stray = isRecovery(step) ? STRAY : 0;
+  const put = putByHand(step);
+  const stray = put ? STRAY : 0;
   start = Math.max(start, stray ? film.end : earliest(film, step, start));
   leave(film, start);
   if (stray) pickUp(film, step.after.ball, start);
@@ -133,6 +136,9 @@ function append(film, step, gap) {
   /** @type {Record<string, [number, number][]>} each player's runs of this step: [planned start, delay] */
   const late = {};
   let end = start + stray + step.tl.end;
+  for (const [player, place] of put ?? []) {
+    film.runs[player]?.push(strayed(where(film, player, start), place, start + stray, cue));
+  }
   for (const [player, t0, lasts, data, style] of [...step.tl.runs].sort((a, b) => a[1] - b[1])) {
     const mine = film.runs[player];
     if (!mine) continue;
@@ -140,7 +146,6 @@ function append(film, step, gap) {
     const begin = Math.max(start + stray + t0, free);
     const path = route(data);
     const here = where(film, player, begin);
-    if (stray) mine.push(strayed(here, [path.x[0], path.y[0]], begin, cue));
     (late[player] ??= []).push([t0, begin - start - t0]);
     const bend = /** @type {Point} */ (stray ? [0, 0] : [here[0] - path.x[0], here[1] - path.y[0]]);
     mine.push({ t0: begin, t1: begin + lasts, path, style, bend, cue });
@@ -179,7 +184,7 @@ function apart(film, a, b, t) {
 function meeting(film, a, b, t) {
   let best = t;
   let least = apart(film, a, b, t);
-  for (let later = t; least > ARM && later < t + MEET_WITHIN; later += 0.04) {
+  for (let later = t; least > ARM && later < t + MEET_WITHIN; later += LOOK) {
     const gap = apart(film, a, b, later);
     if (gap < least) [least, best] = [gap, later];
   }
