@@ -62,6 +62,22 @@ GIVEN: Final[Mapping[str, tuple[str, str, float, Chain]]] = {
         (("pass:right_wing",),
          ("recover:1=left_corner@0,0;2=right_wing@0,0;3=top@0,0;4=right_corner@0,0;5=left_wing@0,0",)),
     ),
+    "who is put near a spot runs on from where he is": (
+        "five_out", "fiba", 1.0,
+        (("pass:right_wing",),
+         ("recover:1=left_corner@4,0;2=right_wing@0,-4;3=top@0,0;4=right_corner@0,3;5=left_wing@-2,2",),
+         ("pass:top",), ("fill:right_corner", "dribble_at:left_wing")),
+    ),
+    "a hand-off waits for the ball to have changed hands before": (
+        "five_out", "fiba", 1.0,
+        (("dribble_at:right_wing",), ("post_up:left_block",), ("pass:top",), ("post_up:left_elbow",),
+         ("back_cut:right_wing",), ("fill:right_wing", "hand_off:right_wing"), ("cutter_pass",)),
+    ),
+    "a drawing in which nothing happens": (
+        "five_out", "fiba", 1.0,
+        (("script:as=free;at=1,0,715,2,506,506,3,-506,506,4,700,0,5,-700,0;ball=1;"
+          "on=1,top,2,right_wing,3,left_wing,4,right_corner,5,left_corner",), ("pass:right_wing",)),
+    ),
     "an inbound, then another": ("five_out", "fiba", 1.0, ((INBOUND,), (LAST,))),
     "a ball on the floor is picked up on the way back": ("five_out", "fiba", 1.0, ((LOOSE,),)),
 }  # fmt: skip
@@ -152,14 +168,15 @@ def drawn_by_dice() -> Iterator[Case]:
 
 
 def _put(formation: str, court: str, chain: Chain) -> Chain:
-    """Return a chain in which a recovery's players are put exactly on their spots, and a last one added."""
+    """Return a chain in which a recovery's places are counted from its spots, and a last one added."""
     board = card(FORMATIONS[formation], court=court)
     made: list[tuple[str, ...]] = []
     for actions in chain:
         if actions[0].startswith(recover.PREFIX):
             found, places = recover.read(actions[0], board.shape), sheet(board, [], "").spots
-            where = {number: tuple(places[spot]) for spot, number in found.lineup}
-            made.append(back(board, played(board, made)[-1].after, where))  # type: ignore[arg-type]
+            spot_of = {number: places[spot] for spot, number in found.lineup}
+            where = {n: (spot_of[n].x + x / 100, spot_of[n].y + y / 100) for n, x, y in found.where}
+            made.append(back(board, played(board, made)[-1].after, where))
         else:
             made.append(actions)
     last = played(board, made)[-1].after

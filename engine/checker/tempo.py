@@ -10,12 +10,16 @@ from typing import Final
 from engine.checker.explore import Explored, LookedAt
 from engine.checker.findings import Notebook
 from engine.floor.alignment import Position
-from engine.floor.court import Court
+from engine.floor.court import Court, places
 from engine.floor.formations import Formation
 from engine.game.steps import BallMove, Move, Step
 from engine.motion.clearance import CLEAR_M, Memory, Tracks, among, beside, clashes, exempt, tracks_of
+from engine.motion.clock import append
+from engine.motion.film import standing
+from engine.motion.report import of_film
 from engine.motion.solve import NoWay, solve
-from engine.motion.table import Row, changes_in, digest, load, movement, standing
+from engine.motion.table import Row, changes_in, digest, load, movement
+from engine.motion.table import standing as still_in
 from engine.motion.timeline import TRIES, build
 from engine.motion.values import Timeline
 from engine.rules.actions import Action
@@ -77,8 +81,8 @@ class _Leaving:
     step: Step
 
 
-def _together(stay: _Stay, leaving: _Leaving) -> float:
-    """Return the seconds a cutter is in the lane, from coming to leaving.
+def _at_most(stay: _Stay, leaving: _Leaving) -> float:
+    """Return the seconds a cutter is in the lane at the most, from coming to leaving.
 
     The next action starts when the handler is ready; a cutter still under way arrives first.
     """
@@ -109,7 +113,7 @@ class Tempo:
         for step in look.steps:
             if step.is_shot or not step.moves:
                 continue
-            still = standing((step,))
+            still = still_in((step,))
             family = self._family(step)
             known = self._line(family, step, still)
             if not self._clear(known, family.allowed, step, still):
@@ -123,9 +127,8 @@ class Tempo:
         shortest: dict[str, tuple[str, ...]] = {}
         count: Counter[str] = Counter()
         for (position, kind), leaving in self.leaves.items():
-            stay = next(
-                (s for s in self.stays.get(position, ()) if _together(s, leaving) > LANE_LIMIT_S), None
-            )
+            stays = self.stays.get(position, ())
+            stay = next((stay for stay in stays if self._is_too_long(stay, leaving)), None)
             if stay is None:
                 continue
             count[kind] += 1
@@ -134,6 +137,20 @@ class Tempo:
                 shortest[kind] = chain
         for kind, chain in shortest.items():
             book.add("three_seconds", {"action": kind}, chain, count[kind])
+
+    def _is_too_long(self, stay: _Stay, leaving: _Leaving) -> bool:
+        """Whether he is in the lane for more than three seconds, as the two steps are laid on one clock."""
+        if _at_most(stay, leaving) <= LANE_LIMIT_S:
+            return False
+        before = stay.step.before
+        player = {spot: number for number, spot in enumerate(sorted(before.occupied), start=1)}
+        spots = places(self.court, self.formation)
+        film = standing({number: spots[spot] for spot, number in player.items()}, player[before.ball])
+        for step in (stay.step, leaving.step):
+            append(film, self._line(self._family(step), step, still_in((step,))).line, player)
+            travel = {move.origin: move.target for move in step.moves}
+            player = {travel.get(spot, spot): number for spot, number in player.items()}
+        return max(lane.longest for lane in of_film(film, self.court).lane.values()) > LANE_LIMIT_S
 
     def _family(self, step: Step) -> _Family:
         key = step.action, step.moves, step.ball
