@@ -101,12 +101,12 @@ class Model:
             return
         line = line_of(now["line"])
         if now["chain"] is not None:  # what lies ahead of a coach can be played too
-            self.position(now["formation"], line + line_of(now["later"]))
+            self.position(now["formation"], line + line_of(now["undone"]))
         assert self.stands(now["formation"], line) == _told(now["stands"]), (
             f"{device}: {line} leads elsewhere"
         )
         if known.quiet and known.last is not None:
-            for part in ("chain", "formation", "line", "later"):
+            for part in ("chain", "formation", "line", "undone"):
                 was, is_now = known.last[part], now[part]
                 assert was == is_now, f"{device}: {part} became {is_now} by itself, it was {was}"
         for chain, aside, whole in now["asides"]:
@@ -124,7 +124,7 @@ class Model:
         """Write down what a coach did, and hold his screen to showing it."""
         before, now, did = told["before"], told["now"], told["did"]
         was, line = line_of(before["line"]), line_of(now["line"])
-        way = was + line_of(before["later"])
+        way = was + line_of(before["undone"])
 
         def played(step: tuple[str, ...]) -> tuple[Line, int]:
             # If the line goes on like this anyway, the rest of it stays ahead.

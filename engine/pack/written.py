@@ -81,7 +81,7 @@ class _Writer:
         chosen: dict[Action, list[int]] = {action: [0] * len(rows) for action in actions}
         numbers: dict[int, tuple[list[int], int]] = {}
         overs: dict[tuple[Action, int], int] = {}
-        later: list[int] = []
+        overlaps: list[int] = []
         for at, row in enumerate(rows):
             for outcome in row.outcomes:
                 # Rows keep their outcomes and lines, so that each one's identity stays its own.
@@ -95,7 +95,7 @@ class _Writer:
             for action, line in row.after:
                 if (action, id(line)) not in overs:
                     overs[action, id(line)] = after[action][self._overlapping(line)]
-                later.append(overs[action, id(line)])
+                overlaps.append(overs[action, id(line)])
         wholes = [whole for action in actions for whole in outcomes[action].things]
         overlapping = [whole for action in actions for whole in after[action].things]
         everything = [*wholes, *overlapping]
@@ -141,7 +141,7 @@ class _Writer:
             | {
                 "count": [len(after[action].things) for action in actions],
                 "offers": text(len(row.after) for row in rows),
-                "chosen": text(later),
+                "chosen": text(overlaps),
             },
             "recover": self._sets(recoverable(self._formation, self._rules)),
         }

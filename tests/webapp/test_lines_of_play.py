@@ -30,10 +30,10 @@ def test_opening_a_line_puts_everybody_on_it(coach: Screen, device: Device, serv
         answer = coach.change("open", **named(coach, "a" * 24, MAIN, depth=1))
         assert answer["t"] == "state"
         assert (answer["chain"]["id"], answer["ahead"], len(answer["steps"])) == ("a" * 24, 2, 1)
-        assert [step["a"] for step in answer["later"]] == MAIN[1:]  # a coach can go on without the server
+        assert [step["a"] for step in answer["undone"]] == MAIN[1:]  # a coach can go on without the server
         seen = viewer.wait("state")
         assert seen["steps"][0]["a"] == ["pass:right_wing"]
-        assert "later" not in seen
+        assert "undone" not in seen
     coach.change("redo")
     assert coach.chain() == MAIN[:2]
 

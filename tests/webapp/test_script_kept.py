@@ -110,7 +110,7 @@ def test_a_playbook_has_it_after_a_crash(live_server: Servers, tmp_path: Path) -
     with device.coach() as coach:
         refs = {name: coach.state["board"][name] for name in ("formation", "rules")}
         opened = coach.change("open", chain=chain, **refs, line=[step["a"] for step in steps], depth=1)
-        assert [*opened["steps"], *opened["later"]] == steps
+        assert [*opened["steps"], *opened["undone"]] == steps
 
 
 def line(device: Device, chain: str, steps: list[list[str]], **given: Any) -> dict[str, Any]:

@@ -69,7 +69,7 @@ class Boards:
             standing = self.standing(connection.board_id)
             self._relay.enter(connection)
             connection.say(self._state(standing, connection.role, None))
-            connection.told = standing.seq
+            connection.sent_seq = standing.seq
         if connection.role == "coach":
             self._offer(standing, connection)
 
@@ -82,7 +82,7 @@ class Boards:
 
         What a screen had sent in a row after losing touch is all refused; one answer is enough.
         """
-        if connection.told != self.standing(connection.board_id).seq:
+        if connection.sent_seq != self.standing(connection.board_id).seq:
             self.greet(connection)
 
     def look(self, connection: Connection, at: int) -> None:

@@ -134,7 +134,7 @@ def state(
         head |= {"installed": _installed(standing)}
     parts = [_dump(head)[:-1], f'"steps":{_all(standing, shown)}']
     if role == "coach":
-        parts.append(f'"later":{_all(standing, standing.ahead)}')
+        parts.append(f'"undone":{_all(standing, standing.ahead)}')
     return f"{','.join(parts)}}}"
 
 

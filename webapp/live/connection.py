@@ -71,7 +71,7 @@ class Connection:
         self.board_id: Final = board_id
         self.credential: Final = credential
         #: The change up to which it was last given the whole board.
-        self.told = -1
+        self.sent_seq = -1
         self._ws = ws
         self._outbox: deque[bytes] = deque()
         self._outbox_max_count = outbox_max_count

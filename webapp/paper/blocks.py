@@ -99,8 +99,8 @@ def headed(act: Act | None, said: Speech, size: float, wide: float) -> Block:
 def _set(act: Act, said: Speech, count: int, wide: float, size: float, standing: bool) -> Block:
     heading = wrapped(said.heading(act), _HEAD * size, wide - _indent(act.number, size), bold=True)
     room = wide / count - (0.0 if count == 1 else 1.5 * size)
-    told = [*said.called(act), *said.sentences(act, standing=standing)]
-    each = [_hung(text, size, room) for text in told]
+    lines = [*said.called(act), *said.sentences(act, standing=standing)]
+    each = [_hung(text, size, room) for text in lines]
     total = sum(map(len, each))
     columns: list[list[str]] = [[] for _ in range(count)]
     at = 0

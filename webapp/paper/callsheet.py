@@ -140,10 +140,10 @@ def _words(calls: Calls, room: float, size: float, most: float) -> Drawing:
     wide = (room - (columns - 1) * _GUTTER) / columns
     for i, (action, call, signal) in enumerate(entries):
         x, y = (i // rows) * (wide + _GUTTER), 2.2 + CAPITAL * size + line * (i % rows + 1)
-        told = f"“{call}”" if call else ""
+        quoted = f"“{call}”" if call else ""
         third = wide * 0.42
         marks.append(Text(x, y, size, shortened(action, size, third - 2), "call"))
-        bold = shortened(told, size, wide - third, bold=True)
+        bold = shortened(quoted, size, wide - third, bold=True)
         marks.append(Text(x + third, y, size, bold, "call", bold=True))
         beside = x + third + (width(bold, size, bold=True) + 1.5 if bold else 0.0)
         if signal and x + wide - beside > 3 * size:

@@ -172,9 +172,9 @@ def _act(number: int, played: Played, card: Card, lies: tuple[int, int] | None) 
     formation, court = card.shape, half_court(card.court)
     if text.startswith(script.PREFIX):
         found = script.read(text, formation).placed(places(court, formation))
-        told = telling.words(found)
+        phrases = telling.words(found)
         kind = f"script_{found.kind}"
-        return Act(number, before, after, (), None, found, lies, (kind,), told.chain, told.who)
+        return Act(number, before, after, (), None, found, lies, (kind,), phrases.chain, phrases.who)
     if text.startswith(recover.PREFIX):
         back = recover.read(text, formation)
         who: dict[int, Phrase] = {n: ("recover", {"p": n, "s": spot}) for n, spot in after.where().items()}

@@ -15,7 +15,7 @@ Status = Literal["new", "same", "different"]
 KINDS: Final = ("team", "players", "lineups", "designs", "boards", "chains")
 
 #: What does not make two things different: when, and what a step's place in a list happens to be.
-_UNTOLD: Final = frozenset(("made", "used", "board", "stopped"))
+_LEFT_OUT: Final = frozenset(("made", "used", "board", "stopped"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,19 +65,19 @@ def _kind(kind: str, mine: list[Json], theirs: list[Json]) -> list[Item]:
 
 
 def _told(thing: Json) -> Json:
-    told = {name: value for name, value in thing.items() if name not in _UNTOLD}
+    known = {name: value for name, value in thing.items() if name not in _LEFT_OUT}
     if "tree" in thing:
         words = _words(thing["tree"])
-        told |= {
+        known |= {
             "tree": set(words),
             "line": words[thing["line"]],
-            "ink": inks.told(thing.get("ink", ()), words),
+            "ink": inks.told_apart(thing.get("ink", ()), words),
         }
     if "stands" in thing:
-        told["stands"] = thing["stands"]["chain"]
+        known["stands"] = thing["stands"]["chain"]
     if "versions" in thing:
-        told["versions"] = [version["data"] for version in thing["versions"]]
-    return told
+        known["versions"] = [version["data"] for version in thing["versions"]]
+    return known
 
 
 def _words(tree: list[list[Any]]) -> list[tuple[str, ...]]:

@@ -93,7 +93,7 @@ def _stroke(given: Any, ids: set[str]) -> str | None:
     return None if 0 <= min(pressure) <= max(pressure) <= 100 else "is pressed harder than can be"
 
 
-def told(given: Sequence[Json], words: Sequence[tuple[str, ...]]) -> frozenset[tuple[Any, ...]]:
+def told_apart(given: Sequence[Json], words: Sequence[tuple[str, ...]]) -> frozenset[tuple[Any, ...]]:
     """Return what makes the ink of two chains differ. ``words``: the actions that lead to each step."""
     return frozenset(
         (words[page["step"]], stroke, tool, colour, tuple(points))

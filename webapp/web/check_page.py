@@ -21,7 +21,7 @@ def page() -> str:
 
 
 @readiness.get("/api/check")
-def told() -> dict[str, Any]:
+def known_addresses() -> dict[str, Any]:
     """Tell the device what it may open, and where it is told to trust this server's certificate.
 
     ``boards``: id, name and team of each; ``roles``: of its keys, by team; ``trust``: path of a page or null.

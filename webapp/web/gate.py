@@ -48,7 +48,7 @@ def over_tls(wsgi: Wsgi) -> Wsgi:
     Both before anybody has touched it: the thread that reads a live screen starts at once.
     """
 
-    def told(environ: dict[str, Any], start_response: Any) -> Iterable[bytes]:
+    def wrapped(environ: dict[str, Any], start_response: Any) -> Iterable[bytes]:
         for name in _SOCKETS:
             sock = environ.get(name)
             if isinstance(sock, ssl.SSLSocket):
@@ -57,7 +57,7 @@ def over_tls(wsgi: Wsgi) -> Wsgi:
                     environ[name] = SharedLine(sock)
         return wsgi(environ, start_response)
 
-    return told
+    return wrapped
 
 
 def behind_proxies(wsgi: Wsgi, trusted: Networks) -> Wsgi:
@@ -69,7 +69,7 @@ def behind_proxies(wsgi: Wsgi, trusted: Networks) -> Wsgi:
     if not trusted:
         return wsgi
 
-    def told(environ: dict[str, Any], start_response: Any) -> Iterable[bytes]:
+    def wrapped(environ: dict[str, Any], start_response: Any) -> Iterable[bytes]:
         if _within(environ.get("REMOTE_ADDR", ""), trusted):
             hops = _parts(environ.get("HTTP_X_FORWARDED_FOR", ""))
             while hops and _within(hops[-1], trusted):
@@ -81,7 +81,7 @@ def behind_proxies(wsgi: Wsgi, trusted: Networks) -> Wsgi:
                 environ["wsgi.url_scheme"] = schemes[-1]
         return wsgi(environ, start_response)
 
-    return told
+    return wrapped
 
 
 def _parts(header: str) -> list[str]:

@@ -46,12 +46,12 @@ def sync() -> Json:
     given = schemas.read_all(PARCEL, request.get_data())
     with services().store.read() as session:
         team_id = asking(session).team.id
-    done, told = [], False
+    done, boards_change = [], False
     for op in given["ops"]:
         answer, tell = _do(op)
         done.append(answer)
-        told = told or tell
-    if told:
+        boards_change = boards_change or tell
+    if boards_change:
         services().boards.team_changed(team_id)
     return {"done": done}
 

@@ -82,7 +82,7 @@ export function markChain(root, depth) {
     const button = li.firstElementChild;
     if (li === now) button?.setAttribute("aria-current", "step");
     else button?.removeAttribute("aria-current");
-    li.classList.toggle("later", i > depth);
+    li.classList.toggle("ahead", i > depth);
   });
   if (!(now instanceof HTMLElement)) return;
   // A fork beside it is to be seen as well.

@@ -102,7 +102,7 @@ export function openDesk(socket, board, listen) {
     const { pending } = store.state;
     const found = pending.find((sent) => sent.id === id);
     if (PASSING.includes(code)) {
-      if (found) link.later(wire(found), code === "failed");
+      if (found) link.sendAgain(wire(found), code === "failed");
       return store.change({ notice: message });
     }
     // Of what has been set aside already.

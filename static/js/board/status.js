@@ -54,12 +54,12 @@ function isSafe(pending, plays) {
 }
 
 /** @type {StepWire | undefined} */
-let told;
+let shown;
 
 /** Say the step on show to those who listen. @param {StepWire | undefined} step @param {import("../words/words.js").Words} words */
 export function tell(step, words) {
-  if (told === step) return;
-  told = step;
+  if (shown === step) return;
+  shown = step;
   if (!step) return;
   element("live").textContent = [...callsOf(step, words), `${sentenceOf(step, words)}.`, ...sentencesOf(step, words)].join(" ");
 }

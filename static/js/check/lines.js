@@ -39,7 +39,7 @@ export function address(safe, https, trust) {
 /** @param {ServerTold | null} asked @param {Keeping} kept @returns {Line} */
 export function key(asked, kept) {
   if (!asked) return kept.boards.length ? fine(C.keyAway) : todo(C.keyUnknown);
-  const { roles } = asked.told;
+  const { roles } = asked.answer;
   const head = roles.includes("head_coach");
   if (!roles.length) return todo(C.keyNone);
   return fine(head && roles.length > 1 ? C.keyBoth : head ? C.keyHead : C.keyAssistant);

@@ -3,7 +3,7 @@
 /**
  * @typedef {{boards: {id: string, name: string, team: string}[], roles: string[], trust: string | null}} ServerSaid
  * @typedef {object} ServerTold
- * @property {ServerSaid} told
+ * @property {ServerSaid} answer
  * @property {number} seconds  the fastest of a few answers
  * @property {number} ahead  the device's clock before the server's, seconds; within a second
  */
@@ -18,20 +18,20 @@ export async function askServer() {
     let seconds = Infinity;
     let ahead = 0;
     /** @type {ServerSaid | null} */
-    let told = null;
+    let said = null;
     for (let i = 0; i < TRIES; i++) {
       const begun = performance.now();
       const answer = await fetch("/api/check", { cache: "no-store", signal: until(PATIENCE) });
       const took = (performance.now() - begun) / 1000;
       if (!answer.ok) return null;
-      told = await answer.json();
+      said = await answer.json();
       if (took < seconds) {
         seconds = took;
         // The header has whole seconds: it was up to one later when it was written, half of one on average.
         ahead = (Date.now() - Date.parse(answer.headers.get("Date") ?? "")) / 1000 - took / 2 - 0.5;
       }
     }
-    return told && { told, seconds, ahead };
+    return said && { answer: said, seconds, ahead };
   } catch {
     return null;
   }

@@ -33,7 +33,7 @@ export function openBoard(board) {
   const { grips } = editor.over;
   /** A way begun with the keys; of the ball, where it would go. @type {{who: string, way: Point[]} | null} */
   let begun = null;
-  let told = 0; // so many lines
+  let linesSaid = 0; // so many lines
 
   const bar = new DrawnBar(document.body, {
     undo: () => editor.undo(),
@@ -116,8 +116,8 @@ export function openBoard(board) {
     });
     if (editor.drag) return; // the lines hold still under a finger
     const lines = linesOf(plan.moves, board.desk.state.floor, words);
-    if (lines.length > told) element("live").textContent = lines[lines.length - 1].says;
-    told = lines.length;
+    if (lines.length > linesSaid) element("live").textContent = lines[lines.length - 1].says;
+    linesSaid = lines.length;
     panel.draw({
       mode, kind: now.kind, defender: nextDefender(now) ?? "", coach: !now.places.c, cone: nextCone(now) !== null,
       chosen: isExtra(chosen) && now.places[chosen] ? nameOf(chosen, words) : "", empty: !now.moves.length,
@@ -203,7 +203,7 @@ export function openBoard(board) {
     open() {
       if (isOn()) leaveBig();
       /** @type {HTMLElement | null} */ (document.querySelector(".ink-open[aria-pressed='true']"))?.click();
-      told = MANY; // what was drawn before is not told
+      linesSaid = MANY; // what was drawn before is not told
       if (editor.open()) bar.buttons[editor.mode].focus({ preventScroll: true });
     },
     close,

@@ -37,13 +37,13 @@ export function listenHand(root, on) {
     event.stopImmediatePropagation();
     if (event.cancelable) event.preventDefault();
   };
-  /** @param {boolean} told  of a drag that has begun */
-  const lost = (told = true) => {
+  /** @param {boolean} isSaid  of a drag that has begun */
+  const lost = (isSaid = true) => {
     if (!touch) return;
     const { does } = touch;
     touch = null;
     on.press(null);
-    if (told && does === "drag") on.cancel();
+    if (isSaid && does === "drag") on.cancel();
   };
 
   root.addEventListener("pointerdown", (event) => {

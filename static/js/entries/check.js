@@ -87,11 +87,11 @@ async function check() {
     find(["line", "address", "key", "clock", "packs"], async () => {
       const [asked, kept] = await Promise.all([asking, keeping]);
       server = asked !== null;
-      const trust = asked?.told.trust;
+      const trust = asked?.answer.trust;
       put("address", lines.address(safe, location.protocol === "https:", Boolean(trust)), !safe && trust ? anchor("", C.trustLink, trust) : undefined);
       put("key", lines.key(asked, kept));
       put("clock", lines.clock(asked));
-      const board = await lastBoard(kept.boards, asked?.told.boards.map(({ id }) => id));
+      const board = await lastBoard(kept.boards, asked?.answer.boards.map(({ id }) => id));
       put("line", lines.connection(asked, asked && board ? await goesLive(board) : null));
       if (!board) return put("packs", lines.packs(0, 0, false, safe));
       await lookAtPacks(board, (held, wanted, whole) => put("packs", lines.packs(held, wanted, server && whole, safe)));

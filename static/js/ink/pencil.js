@@ -66,11 +66,11 @@ export class Pencil {
     if (!this.worker || (name !== "pen" && name !== "marker")) return false;
     const pressed = isPressed(name, stroke.points);
     /** @type {Told} */
-    const told = { more: [] };
+    const news = { more: [] };
     if (!this.now || this.now.id !== stroke.id || this.now.projection !== projection || this.now.pressed !== pressed) {
       const { coats, opacity } = this.#look(name, COLOURS[stroke.colour], projection);
       this.now = { id: stroke.id, projection, pressed, sent: 0 };
-      told.begin = {
+      news.begin = {
         name, pressed, scale: projection.scale, width: projection.width, height: projection.height,
         coats, ratio: Math.min(devicePixelRatio, RATIO_MAX),
       };
@@ -78,9 +78,9 @@ export class Pencil {
       this.canvas.style.opacity = opacity;
       this.canvas.classList.add("wet");
     }
-    told.more = dots(stroke.points.slice(this.now.sent), projection);
+    news.more = dots(stroke.points.slice(this.now.sent), projection);
     this.now.sent = stroke.points.length;
-    this.worker.postMessage(told);
+    this.worker.postMessage(news);
     return true;
   }
 

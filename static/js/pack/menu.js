@@ -148,15 +148,15 @@ function joined(first, second) {
   for (const [player, start, lasts] of first.runs) free[player] = Math.max(free[player] ?? 0, start + lasts);
   const waits = [...second.ball.map(([, start, , , to]) => (free[to] ?? 0) - start), 0];
   const shift = Math.max(first.ready, ...waits);
-  const later = (/** @type {number} */ t) => Math.round((t + shift) * 100) / 100;
+  const shifted = (/** @type {number} */ t) => Math.round((t + shift) * 100) / 100;
   const runs = [...first.runs, ...second.runs.map(([player, start, lasts, path, style]) =>
-    /** @type {typeof second.runs[number]} */ ([player, Math.max(later(start), free[player] ?? 0), lasts, path, style]))];
+    /** @type {typeof second.runs[number]} */ ([player, Math.max(shifted(start), free[player] ?? 0), lasts, path, style]))];
   const ends = runs.map(([, start, lasts]) => Math.round((start + lasts) * 100) / 100);
   return {
-    ready: later(second.ready),
-    end: Math.max(later(second.end), ...ends),
+    ready: shifted(second.ready),
+    end: Math.max(shifted(second.end), ...ends),
     runs: runs.sort((a, b) => a[1] - b[1]),
-    ball: [...first.ball, ...second.ball.map(([kind, from, to, giver, taker]) => /** @type {typeof second.ball[number]} */ ([kind, later(from), later(to), giver, taker]))],
+    ball: [...first.ball, ...second.ball.map(([kind, from, to, giver, taker]) => /** @type {typeof second.ball[number]} */ ([kind, shifted(from), shifted(to), giver, taker]))],
   };
 }
 

@@ -6,7 +6,7 @@
  * @typedef {"live" | "catching up" | "offline" | "gone"} LinkState
  * @typedef {object} Link
  * @property {(message: {t: string, id?: string}) => void} send  kept and sent again until answered if it has an id
- * @property {(message: {t: string, id: string}, anew: boolean) => void} later  it could not be done now: send it again on
+ * @property {(message: {t: string, id: string}, anew: boolean) => void} sendAgain  it could not be done now: send it again on
  *   the next line, and make that in a while if `anew`
  * @property {() => void} again  ask for the state anew (a gap was seen)
  * @property {(ids: Set<string>) => void} keep  stop sending again what is not among these
@@ -147,7 +147,7 @@ export function openLink(path, on) {
       if (message.id) unanswered.set(message.id, message);
       if (greeted) raw(message);
     },
-    later(message, anew) {
+    sendAgain(message, anew) {
       // What was sent after it may build on it.
       unanswered = new Map([[message.id, message], ...unanswered]);
       if (!anew) return;

@@ -45,9 +45,9 @@ function done(state, sent) {
     case "line": {
       if (!sent.line) return state;
       const { depth, steps: whole, ...others } = sent.line;
-      const later = whole.slice(depth).reverse();
+      const undone = whole.slice(depth).reverse();
       const board = { ...state.board, ...others.board };
-      return { ...state, ...others, board, first: 0, steps: whole.slice(0, depth), undone: later, ahead: later.length, forks: [] };
+      return { ...state, ...others, board, first: 0, steps: whole.slice(0, depth), undone, ahead: undone.length, forks: [] };
     }
     default:
       return state;

@@ -121,7 +121,7 @@ export function receive(state, message) {
       // On another floor, or at another speed, the same action is another movement.
       const steps = message.steps.map((step, i) => (same ? kept(mine[i + first - state.first], step) : step));
       // Who is not told keeps them only where nothing has changed: they may be those of another line.
-      const undone = message.later ? [...message.later].reverse() : same && seq === state.seq ? state.undone : [];
+      const undone = message.undone ? [...message.undone].reverse() : same && seq === state.seq ? state.undone : [];
       const next = {
         ...state, known: true, role, board, floor, choices, squad, bench, calls, viewers, seq, first, start, ahead, steps,
         chain, change, licences, installed, forks: chain && chain.id === state.chain?.id ? state.forks : [],

@@ -96,7 +96,7 @@
  * @property {Standing} start  the position before it
  * @property {StepWire[]} steps
  * @property {number} ahead  how many undone steps can be redone
- * @property {StepWire[]} [later]  coaches only: those steps, the next one first
+ * @property {StepWire[]} [undone]  coaches only: those steps, the next one first
  * @property {number} viewers
  * @property {Choices} choices
  * @property {Squad} squad

@@ -184,9 +184,9 @@ function apart(film, a, b, t) {
 function meeting(film, a, b, t) {
   let best = t;
   let least = apart(film, a, b, t);
-  for (let later = t; least > ARM && later < t + MEET_WITHIN; later += LOOK) {
-    const gap = apart(film, a, b, later);
-    if (gap < least) [least, best] = [gap, later];
+  for (let look = t; least > ARM && look < t + MEET_WITHIN; look += LOOK) {
+    const gap = apart(film, a, b, look);
+    if (gap < least) [least, best] = [gap, look];
   }
   return best;
 }

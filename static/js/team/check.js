@@ -162,6 +162,6 @@ function place(page, { kind, about, chain }) {
   if (kind === "no_balance") return () => page.lead("shot", "deepest_two");
   const action = about.action ?? chain[chain.length - 1]?.split(":")[0];
   const triggers = about.trigger ? [about.trigger] : triggersOf(action ?? "", context.team.vocabulary);
-  const told = triggers.find((trigger) => about.role && page.data.responses[trigger]?.[about.role]) ?? triggers[0];
-  return told ? () => page.lead(told, about.role ?? "") : null;
+  const trigger = triggers.find((one) => about.role && page.data.responses[one]?.[about.role]) ?? triggers[0];
+  return trigger ? () => page.lead(trigger, about.role ?? "") : null;
 }

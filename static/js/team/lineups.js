@@ -45,7 +45,7 @@ function empty() {
 function card(context, lineup, draw) {
   const { players } = context.team;
   let kept = true;
-  const state = make("p", "told");
+  const state = make("p", "outcome");
   state.setAttribute("role", "status");
   const keep = async (/** @type {Partial<Lineup>} */ patch) => {
     Object.assign(lineup, patch);

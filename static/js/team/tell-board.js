@@ -48,7 +48,7 @@ export function tellBoard(board, setup) {
  * @param {() => string} done  the sentence afterwards
  */
 export function boardButton(board, word, what, done) {
-  const said = make("p", "told");
+  const said = make("p", "outcome");
   said.setAttribute("role", "status");
   const act = make("button", "plain", word);
   act.type = "button";
