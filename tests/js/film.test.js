@@ -191,3 +191,29 @@ test("whoever stands elsewhere is where a step begins when it does", () => {
   assert.deepEqual([t0, t1], [5 - STRAY, 5]);
   assert.deepEqual([pointAt(path, 0), pointAt(path, path.length)], [[10, 21], [300, 400]]);
 });
+
+/** A step made for a rule of the clock. @param {Partial<import("../../static/js/state/wire.js").Timeline>} tl */
+const made = (tl) => /** @type {import("../../static/js/state/wire.js").StepWire} */ (/** @type {unknown} */ ({
+  a: ["made"], after: {}, tl: { ready: 0, end: 0, runs: [], ball: [], ...tl },
+}));
+/** @type {import("../../static/js/state/wire.js").Standing} */
+const five = { at: { 1: "a", 2: "b", 3: "c", 4: "d", 5: "e" }, ball: 1, cutter: null, over: false };
+/** @type {Record<string, Point>} */
+const lineup = { a: [0, 700], b: [500, 500], c: [-500, 500], d: [700, 0], e: [-700, 0] };
+
+test("a step waits until the ball has reached its handler, however early it is tapped", () => {
+  const film = compose(standing(five, lineup), [
+    made({ ready: 0.2, end: 1, ball: [["pass", 0, 1, 1, 2]] }),
+    made({ ready: 1, end: 1.1, runs: [[2, 0.1, 1, "M500 500L700 0", "dribble"]] }),
+  ]);
+  assert.ok(Math.abs(film.cues[1].start - 0.9) < 1e-9);
+});
+
+test("a pass waits for a giver who starts late", () => {
+  const film = compose(standing(five, lineup), [
+    made({ end: 2, runs: [[1, 0, 2, "M0 700L100 700", "dribble"]] }),
+    made({ ready: 1, end: 1, runs: [[1, 0, 0.4, "M100 700L150 700", "dribble"]], ball: [["pass", 0.5, 1, 1, 3]] }),
+  ]);
+  assert.ok(Math.abs(film.tosses[0].t0 - 2.5) < 1e-9);
+  assert.ok(Math.abs(film.cues[1].ready - 3) < 1e-9);
+});
