@@ -22,7 +22,7 @@ const KEPT = ["board", "check", "page"];
 /** Workers that a page starts, by the module that has a worker's address: the worker, and the address's name there. */
 const WORKERS = { "ink/pencil-address": ["ink/pencil-worker", "PENCIL_WORKER"] };
 const ICONS = ["quintet.svg", "apple-touch-180.png"];
-/** Everything the bundle is made from, but for the script's own folder; tests/webapp/test_bundle.py reads the same. */
+/** Everything the bundle is made from, but for the script's own folder; tests/webapp/web/test_bundle.py reads the same. */
 const SOURCES = ["static/js", "static/css", "static/vendor/perfect-freehand", "static/icons", "static/pages.json",
   "engine/locales/en.json", ".ci/bundle.mjs", ".ci/package-lock.json"];
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from e2e.expected import Play
 from e2e.people import Coach, Player, token_of
-from tests.webapp.test_crowd import stalled
+from tests.webapp.boards.test_crowd import stalled
 
 #: Sends each message over a socket of the phone's own, as a player who knows how might, and gives back what
 #: the server answers to it.

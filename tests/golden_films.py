@@ -1,8 +1,8 @@
 """Films written down: where everybody and the ball are at every tenth of a second, for some hundred chains.
 
-``tests/motion/films.jsonl.gz`` holds a chain a line: what is played and on what board, when its steps start
-(hundredths of a second), and places (whole centimetres). The engine's film and the browser's are both held
-to it. After a change of the clock that is meant, ``python -m tests.golden_films`` writes it anew from its
+``tests/engine/motion/films.jsonl.gz`` holds a chain a line: what is played and on what board, when its steps
+start (hundredths of a second), and places (whole centimetres). The engine's film and the browser's are both
+held to it. After a change of the clock that is meant, ``python -m tests.golden_films`` writes it anew from its
 chains; ``--anew`` draws the chains by dice once more.
 """
 
@@ -24,16 +24,16 @@ from engine.game.play import offers
 from engine.motion.film import Film
 from engine.rules.rule_sets import SHIPPED, shipped
 from engine.script import PREFIX, read
-from tests.engine.scripts import INBOUND, LAST, LOOSE
-from tests.paper.chains import back, card, played
+from tests.engine.script.scripts import INBOUND, LAST, LOOSE
 from tests.scripts import some_script
+from tests.webapp.paper.chains import back, card, played
 from webapp.chains.state import Card
 from webapp.paper.film import film
 from webapp.paper.sheet import sheet
 from webapp.wire.drawn_steps import script_wire
 from webapp.wire.engine_values import recovery_wire, step_wire
 
-FILE: Final = Path(__file__).with_name("motion") / "films.jsonl.gz"
+FILE: Final = Path(__file__).with_name("engine") / "motion" / "films.jsonl.gz"
 BY_RULE, DRAWN = 24, 36
 EVERY_S: Final = 0.1
 COURTS: Final = ("fiba", "nba", "ncaa", "nfhs")

@@ -18,9 +18,9 @@ from tests.durations import LAST, Known, Run, file_of, known
 #: Whose tests share what is costly to make, for each of their parameters up to a dash (a formation, of a
 #: formation and a court), and with whom.
 TOGETHER = {
-    "tests/motion/": "tests/motion/",
-    "tests/pack/": "tests/pack/",
-    "tests/js/test_packs.py": "tests/pack/",
+    "tests/engine/motion/": "tests/engine/motion/",
+    "tests/engine/pack/": "tests/engine/pack/",
+    "tests/js/test_packs.py": "tests/engine/pack/",
 }
 #: A file that takes longer is given out in parts of about this, seconds.
 PART_S = 25.0

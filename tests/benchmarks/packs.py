@@ -26,7 +26,7 @@ from engine.pack import pack
 from engine.rules.rule_sets import DEFAULT
 from tests.benchmarks.engine_rate import chess_nodes
 from tests.benchmarks.parts import running_browser, running_server, told
-from tests.pack.worlds import seated
+from tests.engine.pack.worlds import seated
 from tests.server import LiveServer
 from webapp.wire.engine_values import position_wire
 

@@ -27,8 +27,8 @@ from engine.motion.timeline import LOOK_S
 from engine.motion.values import Run, Timeline
 from engine.rules.actions import Action
 from tests.depth import deep
+from tests.engine.pack.worlds import WORLDS, World, closed, packed, seated, some_terms
 from tests.node import run_node
-from tests.pack.worlds import WORLDS, World, closed, packed, seated, some_terms
 from webapp.wire.engine_values import floor_wire, offers_wire, position_wire, recovery_wire, step_wire
 
 #: So many positions of a formation that ships; a fifth of it of others, whose runs the server has to clear.

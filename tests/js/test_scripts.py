@@ -17,8 +17,8 @@ from engine.game.play import advance, offers
 from engine.game.recover import read as read_recovery
 from engine.script import read
 from tests.node import run_node
-from tests.paper.chains import back, card, played
 from tests.scripts import ENDINGS, Ending, some_script
+from tests.webapp.paper.chains import back, card, played
 from webapp.chains.state import Card
 from webapp.paper.film import film
 from webapp.paper.sheet import sheet

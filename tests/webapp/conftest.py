@@ -114,8 +114,8 @@ class FullHouse:
 
 @pytest.fixture(scope="session")
 def full_house(tmp_path_factory: pytest.TempPathFactory) -> FullHouse:
-    """The team of :func:`tests.webapp.moving.teams.full_team`, played and drawn once; tests take copies."""
-    from tests.webapp.moving.teams import full_team
+    """The team of :func:`tests.webapp.transfer.teams.full_team`, played and drawn once; tests take copies."""
+    from tests.webapp.transfer.teams import full_team
 
     settings = replace(Settings(), data_dir=tmp_path_factory.mktemp("full") / "data")
     with serving(settings) as app:
