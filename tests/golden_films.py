@@ -2,7 +2,7 @@
 
 ``tests/engine/motion/films.jsonl.gz`` holds a chain a line: what is played and on what board, when its steps
 start (hundredths of a second), and places (whole centimetres). The engine's film and the browser's are both
-held to it. After a change of the clock that is meant, ``python -m tests.golden_films`` writes it anew from its
+held to it. After a meant change of the clock, ``python -m tests.golden_films`` writes it anew from its
 chains; ``--anew`` draws the chains by dice once more.
 """
 
