@@ -62,7 +62,7 @@ def test_the_quiet_pages(
     link = coach.device.share()
     coach.device.ask("DELETE", f"/api/links/{link['id']}")
     page.goto(link["url"])
-    expect(page.get_by_role("heading", name="This one is turned off")).to_be_visible()
+    expect(page.get_by_role("heading", name="This link does not work")).to_be_visible()
     check(page)
     coach.page.goto(server.url)  # with boards of one's own
     check(coach.page)

@@ -163,8 +163,8 @@ def test_an_empty_place_is_not_mistaken_for_who_wears_its_number(coach: Coach, s
     with coach.device.coach() as screen:
         screen.change("setup", places={"4": None, "1": squad.ids["3"]})
         screen.change("setup", places={"3": None})
-    coach.tap("3 passes to place 3")
-    coach.reads(["3 passes to place 3"])
+    coach.tap("3 passes to position 3")
+    coach.reads(["3 passes to position 3"])
 
 
 # ---- the team's own words

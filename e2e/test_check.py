@@ -55,11 +55,11 @@ def test_a_tablet_that_has_been_on_its_board_is_told_what_is_here(new_coach: Cal
     says(page, "Address", "fine", "can be kept here")
     says(page, "Your key", "fine", "a head coach's")
     says(page, "The app", "fine", "it is the newest")
-    says(page, "Playing without a network", "fine", "All 3 sets of moves are here")
+    says(page, "Playing without a network", "fine", "Ready offline: 3 formations. ")
     says(page, "Boards and plays", "fine", "1 board and 0 plays")
     says(page, "Waiting to be sent", "fine", "Nothing waits")
     says(page, "Clock", "fine", "agrees")
-    expect(line(page, "Smooth movement")).to_contain_text("pictures a second")
+    expect(line(page, "Smooth movement")).to_contain_text("frames a second")
     check(page)
 
 
@@ -77,7 +77,7 @@ def test_without_a_server_it_opens_and_tells_what_plays_on(
     says(page, "Connection", "todo", "No answer from the server")
     says(page, "Your key", "fine", "coached when the server was last there")
     says(page, "The app", "fine", "only the server knows")
-    says(page, "Playing without a network", "fine", "3 sets of moves are here")
+    says(page, "Playing without a network", "fine", "Ready offline: 3 formations")
     says(page, "Waiting to be sent", "todo", "1 change is safe on this device only")
     # What there is to do stands first.
     expect(page.locator("#lines li").first).to_have_attribute("data-state", "todo")

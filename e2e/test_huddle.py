@@ -410,7 +410,7 @@ def test_a_phone_follows_by_the_picture_on_the_screen(
     player = Player(coach.server, context, phone)
     player.live()
     print(f"from the address to live: {time.monotonic() - began:.2f} s")
-    expect(panel.get_by_role("status")).to_have_text("1 phone follows now")
+    expect(panel.get_by_role("status")).to_have_text("1 phone following")
     code = "".join(panel.locator(".code span").all_text_contents())
     panel.get_by_role("button", name="Close").tap()
     expect(panel).to_be_hidden()

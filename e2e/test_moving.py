@@ -43,7 +43,7 @@ def settled(coach: Coach) -> Coach:
 
 def save_team(page: Page, board: str, path: Path) -> Path:
     """Go from the team's page to the one that takes it along, and save the file."""
-    page.get_by_role("link", name="Take it along, or bring one in").tap()
+    page.get_by_role("link", name="Export or import").tap()
     expect(page.get_by_role("radio", name="Into Quay Otters")).to_be_checked()
     with page.expect_download() as download:
         page.get_by_role("link", name="Save Quay Otters as a file").tap()
@@ -63,7 +63,7 @@ def parts(page: Page) -> list[str]:
 
 
 def bring(page: Page) -> None:
-    page.get_by_role("button", name="Bring it in").tap()
+    page.get_by_role("button", name="Import").tap()
     page.wait_for_url("**/board/*")
 
 
@@ -99,7 +99,7 @@ def test_what_clashes_is_shown_and_the_coach_decides(settled: Coach, tmp_path: P
     expect(page.get_by_role("heading", name="What comes into Quay Otters")).to_be_visible()
     assert parts(page) == ["Name and calls", "Players"]
     expect(page.locator("#found .pairs li")).to_have_text(["4 Kim in the file, 4 Zoë here"])
-    expect(page.get_by_role("button", name="Bring it in")).to_be_disabled()
+    expect(page.get_by_role("button", name="Import")).to_be_disabled()
     page.get_by_role("group", name="Players: Where they differ").get_by_role(
         "radio", name="Keep both"
     ).check()
@@ -114,7 +114,7 @@ def test_what_is_here_already_needs_no_bringing(settled: Coach, tmp_path: Path) 
     page = settled.page
     page.set_input_files("#file", file)
     expect(page.locator("#found")).to_contain_text("Everything in the file is here already.")
-    expect(page.get_by_role("button", name="Bring it in")).to_have_count(0)
+    expect(page.get_by_role("button", name="Import")).to_have_count(0)
     page.get_by_role("radio", name="As a new team").check()
     expect(page.locator("#found")).to_contain_text("as a new team you have it twice")
     bring(page)
@@ -154,7 +154,7 @@ def test_what_changed_meanwhile_is_looked_at_once_more(
     settled.device.ask(
         "PUT", f"/api/team/calls?board={settled.board_id}", {"calls": {"pass": {"call": "Hey"}}}
     )
-    page.get_by_role("button", name="Bring it in").tap()
+    page.get_by_role("button", name="Import").tap()
     expect(page.get_by_role("alert")).to_contain_text("Something has changed here since you looked.")
     assert parts(page) == ["Name and calls", "Players"]
 

@@ -61,7 +61,7 @@ def back(coach: Coach, server: LiveServer) -> None:
 
 def waiting(coach: Coach, count: int) -> None:
     """Wait until the page says truly how many changes only this device has."""
-    expect(coach.status).to_have_text(f"offline · {count} kept here")
+    expect(coach.status).to_have_text(f"offline · {count} to send")
 
 
 def second_device(coach: Coach, new_context: NewContext) -> Coach:
@@ -171,7 +171,7 @@ def test_what_was_played_while_somebody_else_drove_is_kept_beside(
 
     coach.context.set_offline(False)
     toast = coach.page.locator("#toast")
-    expect(toast).to_contain_text("What you played is kept beside it")
+    expect(toast).to_contain_text("Your steps are saved as a branch")
     coach.saved()
     coach.reads(theirs.sentences)
     expect(coach.page.locator("#chain .tick")).to_have_count(1)

@@ -466,7 +466,7 @@ def test_another_line_becomes_the_main_one_and_the_old_one_stays(with_plays: Coa
     coach.reads(other.sentences)
     coach.do("save")
     dialog = coach.page.get_by_role("dialog", name="Save play")
-    dialog.get_by_role("button", name="Save this line").tap()
+    dialog.get_by_role("button", name="Make this the main branch").tap()
     plays = sheet(coach)
     sent(plays)
     expect(plays.locator(".play.here .facts")).to_contain_text("1 other way")
@@ -532,7 +532,7 @@ def test_a_play_tells_what_todays_rules_allow_of_it(ruled: tuple[Coach, str]) ->
     coach, ref = ruled
     plays = sheet(coach)
     expect(plays.locator(".play .facts")).to_contain_text("rules changed")
-    more(plays, "Otter", "Copy by today's rules")
+    more(plays, "Otter", "Copy with the current rules")
     plays.get_by_role("button", name="More for Otter", exact=True).tap()
     expect(plays.locator(".law").first).to_contain_text("Today's allow the first 2 of 3 actions.")
     plays.get_by_role("button", name="Close").tap()
@@ -540,7 +540,7 @@ def test_a_play_tells_what_todays_rules_allow_of_it(ruled: tuple[Coach, str]) ->
     sent(plays)
     expect(names(plays)).to_have_count(2)
     found = listed(coach)
-    fresh = found["Otter – today's rules"]
+    fresh = found["Otter – current rules"]
     assert (fresh["rules"], main_line(fresh)) == (f"{ref}@2", QUICK.actions[:2])
     assert (found["Otter"]["rules"], main_line(found["Otter"])) == (f"{ref}@1", QUICK.actions)
 
@@ -549,7 +549,7 @@ def test_a_change_that_is_refused_is_told_and_undone(ruled: tuple[Coach, str]) -
     coach, ref = ruled
     plays = sheet(coach)
     plays.get_by_role("button", name="More for Otter", exact=True).tap()
-    way = plays.get_by_role("button", name="Copy by today's rules")
+    way = plays.get_by_role("button", name="Copy with the current rules")
     expect(way).to_be_visible()
     assert coach.device.ask("DELETE", f"/api/rules/{ref}?board={coach.board_id}").status < 300
     way.tap()
@@ -574,7 +574,7 @@ def test_the_sheet_is_accessible(with_plays: Coach, size: dict[str, int]) -> Non
     check(page)
     page.keyboard.press("Escape")
     sheet(with_plays).get_by_role("button", name="Save play").tap()
-    expect(page.get_by_role("button", name="Save this line")).to_be_visible()
+    expect(page.get_by_role("button", name="Make this the main branch")).to_be_visible()
     check(page)
 
 

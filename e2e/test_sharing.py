@@ -20,7 +20,7 @@ def test_a_player_joins_by_code_and_is_told_at_once_when_it_is_turned_off(
     assert len(code) == 6
 
     player = join(coach, new_context, f"{code[:3].lower()} {code[3:]}")  # typed with a pause, as it is read
-    expect(panel.get_by_role("status")).to_have_text("1 phone follows now")
+    expect(panel.get_by_role("status")).to_have_text("1 phone following")
     panel.get_by_role("button", name="Close", exact=True).tap()
     expect(coach.page.locator("#watching")).to_have_text(" · 1")
     play = Play("five_out")
@@ -28,13 +28,13 @@ def test_a_player_joins_by_code_and_is_told_at_once_when_it_is_turned_off(
     player.reads(play.sentences)
 
     coach.do("share")
-    row = panel.get_by_role("listitem").filter(has_text="viewing").filter(has_text="opened once")
+    row = panel.get_by_role("listitem").filter(has_text="viewing").filter(has_text="used once")
     row.get_by_role("button", name="Turn off").tap()
     panel.get_by_role("button", name="Yes, turn it off").tap()
 
     expect(player.status).to_have_text("Turned off")
     expect(player.page.get_by_role("alert").filter(visible=True)).to_contain_text("turned off")
-    expect(panel.get_by_role("status")).to_have_text("No phone follows yet")
+    expect(panel.get_by_role("status")).to_have_text("No phones following")
     panel.get_by_role("button", name="Close", exact=True).tap()
     expect(coach.page.locator("#watching")).to_have_text("")
     coach.tap(play.play("fill:left_corner"))

@@ -64,7 +64,7 @@ async ({ role, socket, board }) => {
     const found = {
       known: true, link: now.link, seq: now.seq, first: now.first, ahead: now.ahead, chain: now.chain?.id ?? null,
       formation: now.board.formation, rules: now.board.rules,
-      line: now.steps.map(({ a }) => a), later: now.undone.map(({ a }) => a).reverse(), stands: standing(now),
+      line: now.steps.map(({ a }) => a), undone: now.undone.map(({ a }) => a).reverse(), stands: standing(now),
       forks: now.forks.flatMap(({ others }) => others.map(({ line }) => line)),
       pending: now.pending.map(({ id, kind, kept, context: { chain, line } }) => ({ id, kind, kept: Boolean(kept), chain, line })),
       seen, shown, faults, asides, heard: window.heard.splice(0),

@@ -44,7 +44,9 @@ class Speech:
         """Return what sentences call a player: a number that somebody else wears is told apart."""
         worn = {member.number for member in self.squad if member is not None}
         nobody = self.squad[place - 1] is None
-        return self.name(place) or (f"place {place}" if nobody and str(place) in worn else self.face(place))
+        return self.name(place) or (
+            f"position {place}" if nobody and str(place) in worn else self.face(place)
+        )
 
     def heading(self, act: Act) -> str:
         """Return the actions of a step, the team's own word beside each."""

@@ -112,11 +112,11 @@ REFUSALS: Final[Mapping[str, tuple[int, str]]] = MappingProxyType(
         ),
         "busy_paper": (
             429,
-            "As many papers are being made as this server can make at once. Wait a moment, then try again.",
+            "Too many prints at once. Wait a moment, then try again.",
         ),
         "too_long": (
             503,
-            "The check took too long and was given up. With fewer differences between the green lights "
+            "The check took too long and was given up. With fewer differences in what players may choose "
             "it takes less time.",
         ),
         # the playbook
@@ -154,7 +154,7 @@ REFUSALS: Final[Mapping[str, tuple[int, str]]] = MappingProxyType(
             404,
             "There is nothing at this address. Look at it again, or start from the first page.",
         ),
-        "nothing_to_trust": (404, "There is nothing to trust here. Open your board as you always do."),
+        "nothing_to_trust": (404, "No certificate is needed here. Open your board as you always do."),
         "not_allowed": (405, "This address cannot be used that way. Nothing was changed."),
         "too_large": (413, "That is too much at once. Nothing was changed."),
         "failed": (500, "Something went wrong here. What was already shown is kept. Try again."),

@@ -154,7 +154,7 @@ function tellingApart(offers) {
 function verb(row, telling, words) {
   const slots = new RegExp(`\\{(${[...telling, ...(telling.includes("s") ? ["at"] : [])].join("|")})\\}`, "g");
   const template = (words.table.list?.[row.key] ?? row.key).replace(slots, "…");
-  return words.fill(template, phraseOf(row.offers[0])[1]).replace(/[\s,:…]+$/, "");
+  return words.fill(template, phraseOf(row.offers[0])[1]).replace(/^[\s,:…]+|[\s,:…]+$/g, "");
 }
 
 /** @param {Offer} offer @param {Letter[]} telling @param {Words} words */

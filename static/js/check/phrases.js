@@ -55,11 +55,11 @@ export const C = Object.freeze({
   appNot: "It is not on this device yet. Open your board once with a connection and stay a moment.",
   appCannot: "The browser may not keep the app at this address (see Address). It works as long as the server answers.",
 
-  packsFine: (/** @type {number} */ held) => `All ${n(held, "set of moves is", "sets of moves are")} here: the board works out every move by itself.`,
-  packsAway: (/** @type {number} */ held) => `${n(held, "set of moves is", "sets of moves are")} here, and the board works out their moves by itself.`,
-  packsSome: (/** @type {number} */ held, /** @type {number} */ wanted) => `${held} of ${wanted} sets of moves are here. Keep this page open: the rest is being fetched.`,
-  packsNone: "No set of moves is here. Open your board once with a connection and stay a moment.",
-  packsLoose: "Sets of moves cannot be kept at this address (see Address). Without the server the board only shows what is on it.",
+  packsFine: (/** @type {number} */ held) => `Ready offline: ${n(held, "formation", "formations")}. The board works out every move by itself.`,
+  packsAway: (/** @type {number} */ held) => `Ready offline: ${n(held, "formation", "formations")}.`,
+  packsSome: (/** @type {number} */ held, /** @type {number} */ wanted) => `Ready offline: ${held} of ${wanted} formations. Keep this page open: the rest is being fetched.`,
+  packsNone: "No formation is ready offline. Open your board once with a connection and stay a moment.",
+  packsLoose: "Formations cannot be made ready offline at this address (see Address). Without the server the board only shows what is on it.",
 
   keptFine: (/** @type {number} */ boards, /** @type {number} */ plays) => `${n(boards, "board", "boards")} and ${n(plays, "play", "plays")} are on this device.`,
   keptNone: "No board is on this device yet. Open your board once with a connection.",
@@ -85,9 +85,9 @@ export const C = Object.freeze({
   penFinger: "A finger was seen, no pencil. Fingers draw as well.",
   penNone: "No pencil seen yet: touch the field below with it. Without one, fingers draw.",
 
-  framesFine: (/** @type {number} */ rate) => `${rate} pictures a second: movement is smooth.`,
-  framesSome: (/** @type {number} */ rate) => `${rate} pictures a second: movement is a little rough. Close other apps, or turn the battery saver off.`,
-  framesFew: (/** @type {number} */ rate) => `Only ${rate} pictures a second. Turn the battery saver off, close other apps, and check again.`,
+  framesFine: (/** @type {number} */ rate) => `${rate} frames a second: movement is smooth.`,
+  framesSome: (/** @type {number} */ rate) => `${rate} frames a second: movement is a little rough. Close other apps, or turn the battery saver off.`,
+  framesFew: (/** @type {number} */ rate) => `Only ${rate} frames a second. Turn the battery saver off, close other apps, and check again.`,
   framesHidden: "This page was not in front while it was looked at. Check again.",
 
   awakeFine: "While a board is in use, the screen does not go dark.",

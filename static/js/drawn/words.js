@@ -2,7 +2,7 @@
 
 /** @param {string[]} names */
 const all = (names) => (names.length < 2 ? names.join() : `${names.slice(0, -1).join(", ")} and ${names[names.length - 1]}`);
-const are = (/** @type {string[]} */ names) => (names.length < 2 ? "ends off his spot" : "end off their spots");
+const are = (/** @type {string[]} */ names) => (names.length < 2 ? "does not end on a spot" : "do not end on a spot");
 
 export const W = Object.freeze({
   notNow: "The board by hand could not be fetched. Try again when you are back on a network.",
@@ -50,14 +50,14 @@ export const W = Object.freeze({
   moves: "What they do",
   setupHint: "Drag players and the ball where they begin. Then tap Draw.",
   drawHint: "Drag a player: he runs there. Tap one: he gets the ball. Drag the ball to the ring: a shot.",
-  linesHint: "What you draw stands here, to be changed or deleted.",
+  linesHint: "Your moves are listed here, to be changed or deleted.",
   nextThen: "Next: once this is over",
   starts: (/** @type {number} */ hundredths) => `, starts at ${(hundredths / 100).toFixed(1)} s`,
   seconds: (/** @type {number} */ hundredths) => `${(hundredths / 100).toFixed(1)} s`,
   beat: "then",
 
   cut: (/** @type {string} */ p, /** @type {string} */ spot) => (spot ? `${p} cuts to the ${spot}` : `${p} cuts`),
-  moved: (/** @type {string} */ p, /** @type {string} */ spot) => (spot ? `${p} goes to the ${spot}` : `${p} goes`),
+  moved: (/** @type {string} */ p, /** @type {string} */ spot) => (spot ? `${p} moves to the ${spot}` : `${p} moves`),
   dribble: (/** @type {string} */ p, /** @type {string} */ spot) => (spot ? `${p} dribbles to the ${spot}` : `${p} dribbles`),
   screen: (/** @type {string} */ p, /** @type {string} */ spot) => (spot ? `${p} screens, at the ${spot}` : `${p} screens`),
   pass: (/** @type {string} */ p, /** @type {string} */ m) => `${p} passes to ${m}`,

@@ -58,6 +58,6 @@ async function fetchPage(url) {
     const said = page.querySelector("[role=alert]")?.textContent ?? "";
     return { result, complaint: result ? "" : said || "That cannot be shown just now. Try again in a moment." };
   } catch {
-    return { result: null, complaint: "Printing needs the line to the server. Try again when it is back." };
+    return { result: null, complaint: "Printing needs a connection. Try again when it is back." };
   }
 }

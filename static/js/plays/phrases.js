@@ -35,8 +35,8 @@ export const B = Object.freeze({
   copied: (/** @type {string} */ name) => `“${name}” stands beside it.`,
   undo: PHRASES.undo,
 
-  renew: "Copy by today's rules",
-  renewed: (/** @type {string} */ name) => `${name} – today's rules`,
+  renew: "Copy with the current rules",
+  renewed: (/** @type {string} */ name) => `${name} – current rules`,
   today: (/** @type {number} */ legal, /** @type {number} */ of) =>
     legal === of ? "The rules have changed since. Today's allow all of it."
       : legal ? `The rules have changed since. Today's allow the first ${legal} of ${count(of, "action", "actions")}.`
@@ -55,7 +55,7 @@ export const B = Object.freeze({
 
   savePlay: "Save play",
   saveNew: "Save as new",
-  saveLine: "Save this line",
+  saveLine: "Make this the main branch",
   saveLineHint: (/** @type {string} */ name) => `It becomes the main line of “${name}”. The other ways stay in it.`,
   isSaved: (/** @type {string} */ name) => `“${name}” has this as its main line.`,
   saved: (/** @type {string} */ name) => `“${name}” is in your plays.`,
@@ -65,7 +65,7 @@ export const B = Object.freeze({
 
   none: "No plays yet.",
   noneHint: "Play a chain on the board, then save it here. It stays with the team, also without a network.",
-  noMatch: "No play is like that.",
+  noMatch: "No play matches.",
   showAll: "Show all plays",
   unknown: "The plays cannot be fetched just now, and this device has no copy of them. The board works.",
   again: "Try again",

@@ -23,7 +23,7 @@ export function drawLinks(root, access, attempt) {
 
 /** @param {LinkRow} link @param {number} now @param {Attempt} attempt */
 function linkRow(link, now, attempt) {
-  const about = [WORDS.kinds[link.kind], WORDS.made(ago(link.made, now)), WORDS.opened(link.uses)].join(" · ");
+  const about = [WORDS.kinds[link.kind], WORDS.made(ago(link.made, now)), WORDS.opened(link.uses)].join(", ");
   const row = make("li", {}, make("p", {}, make("strong", {}, link.name), make("span", {}, about)));
   const sure = link.kind === "coach" ? WORDS.sureCoach : link.by_code ? WORDS.surePhone : WORDS.sure;
   row.append(offButton(row, link.name, sure, () => attempt(() => turnOff("links", link.id))));

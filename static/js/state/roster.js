@@ -24,7 +24,7 @@
  * @param {(place: number) => string} [how.placeWord]  an empty place whose number somebody wears
  * @returns {Roster}
  */
-export function rosterOf(squad, { named = false, names = {}, placeWord = (place) => `place ${place}` } = {}) {
+export function rosterOf(squad, { named = false, names = {}, placeWord = (place) => `position ${place}` } = {}) {
   const members = Object.values(squad).filter((member) => member !== null);
   const worn = new Set(members.map((member) => member.number));
   const member = (/** @type {number} */ place) => squad[place] ?? null;

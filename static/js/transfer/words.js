@@ -24,7 +24,7 @@ export const T = Object.freeze({
     boards: (n) => few(n, "board", "boards"),
     chains: (n) => few(n, "play", "plays"),
     drawn: (n) => few(n, "step with a drawing", "steps with a drawing"),
-    played: (n) => few(n, "chain played, not kept", "chains played, not kept"),
+    played: (n) => few(n, "unsaved chain", "unsaved chains"),
   }),
   here: (/** @type {string} */ name) => `${name} is on this server already. Choose “Into ${name}” to put the two together; as a new team you have it twice.`,
   hereAssistant: (/** @type {string} */ name) => `${name} is on this server already. Only its head coach can bring the file into it; as a new team you have it twice.`,
@@ -65,7 +65,7 @@ export const T = Object.freeze({
     chains: { mine: "", theirs: "Names, notes, main lines and drawings; nothing played or drawn here is lost.", both: "" },
   }),
 
-  idle: "As it is chosen, nothing would change.",
-  bring: "Bring it in",
+  idle: "These choices change nothing.",
+  bring: "Import",
   bringing: "Bringing it in…",
 });

@@ -60,7 +60,7 @@ EXAMPLES: list[tuple[Formation, str, str, dict[str, str], str, str | None]] = [
      {"RS": "paint", "LC": "LW", "LW": "LS", "LS": "RS", "RB": "RSC"}, "paint", None),
     (FOUR, "LW LS* RS RW HP", "drive:right",
      {"LS": "paint", "LW": "LS", "RS": "RW", "RW": "RC", "HP": "LE"}, "paint", None),
-    # baseline drive: the nearest covers behind, the far corner is filled if two were there
+    # baseline drive: the nearest fills in behind the driver, the far corner is filled if two were there
     (FIVE, "LC LW T RW* RC", "drive:right", {"RW": "paint", "T": "RW"}, "paint", None),
     (FIVE, "LW T RW* RC HP", "drive:right", {"RW": "paint", "T": "RW", "LW": "LC"}, "paint", None),
     (FIVE, "LC* RW RC LB RB", "drive:left", {"LC": "paint", "RW": "LC", "LB": "LE"}, "paint", None),

@@ -50,19 +50,19 @@ def test_a_lane_choice_and_a_ball_action_in_one_tap_are_told_together() -> None:
     assert chain == ["1 fills the left corner", "2 drives right"]
     assert who[1] == "1 fills the left corner."
     assert who[2] == "2 drives right, to the rim."
-    assert who[3] == "3 covers behind, on the right wing."
+    assert who[3] == "3 fills in behind the driver, on the right wing."
     assert ball == "2 dribbles the ball to the paint."
 
 
 @pytest.mark.parametrize(
     ("taps", "number", "expected"),
     [
-        (["dribble_at:right_wing"], 2, "2 cuts behind, to the rim."),
+        (["dribble_at:right_wing"], 2, "2 cuts behind the defender to the rim."),
         (["hand_off:left_wing"], 3, "3 takes the hand-off and comes to the top."),
         (["hand_off:left_wing"], 1, "1 hands off to 3 and cuts to the rim."),
         (["drive:right"], 4, "4 runs along the baseline to the left corner."),
-        (["back_cut:left_wing"], 3, "3 cuts behind, to the rim."),
-        (["back_cut:left_wing"], 1, "1 keeps the ball at the top."),
+        (["back_cut:left_wing"], 3, "3 cuts behind the defender to the rim."),
+        (["back_cut:left_wing"], 1, "1 has the ball at the top."),
         (["pass:right_wing", "cutter_pass"], 2, "2 passes to 1 and stays on the right wing."),
         (["pass:right_wing", "cutter_pass"], 1, "1 catches at the rim."),
         (["pass:right_wing", "post_up:left_block"], 1, "1 posts up on the left block."),
@@ -70,7 +70,11 @@ def test_a_lane_choice_and_a_ball_action_in_one_tap_are_told_together() -> None:
         (["pass:right_wing", "back_screen:left_wing"], 5, "5 cuts off the screen to the rim."),
         (["pass:right_wing", "ball_screen:rim:left"], 1, "1 screens for 2 and rolls to the right block."),
         (["pass:right_wing", "ball_screen:rim:left"], 2, "2 drives left off 1's screen."),
-        (["drive:right", "kick_out:top"], 1, "1 passes to 3 and waits in the lane."),
+        (
+            ["drive:right", "kick_out:top"],
+            1,
+            "1 passes to 3; from the lane 1 fills, posts up or screens next.",
+        ),
     ],
 )
 def test_each_player_is_told_his_own_part(taps: list[str], number: int, expected: str) -> None:

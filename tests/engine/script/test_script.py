@@ -257,7 +257,7 @@ def test_a_step_is_told_player_by_player() -> None:
         4: "4 runs to the right wing.",
         5: "5 runs to the right corner.",
     }
-    assert sentence("ball", told.ball) == "2 keeps the ball."
+    assert sentence("ball", told.ball) == "2 has the ball."
     last = words(read(LAST, FIVE))
     assert sentence("who", last.who[2]) == "2 shoots."
     assert sentence("who", last.who[1]) == "1 gives the ball to 2."

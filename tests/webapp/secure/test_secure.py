@@ -211,7 +211,7 @@ def test_without_an_authority_there_is_nothing_to_trust(live_server: Servers, da
     for path in ("/trust", "/trust/quintet.crt"):
         answer = device.ask("GET", path)
         assert answer.status == 404
-        assert "There is nothing to trust here. Open your board as you always do." in answer.text
+        assert "No certificate is needed here. Open your board as you always do." in answer.text
 
 
 # the game over both

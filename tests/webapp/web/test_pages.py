@@ -99,7 +99,7 @@ def test_an_error_page_is_plain(client: FlaskClient, method: str, path: str, sta
     answer = client.open(path, method=method)
     assert answer.status_code == status
     assert REFUSALS[code][1] in answer.text
-    assert "<h1>Not this way</h1>" in answer.text
+    assert "<h1>Page not found</h1>" in answer.text
 
 
 def test_405_says_what_is_allowed(client: FlaskClient) -> None:
