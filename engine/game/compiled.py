@@ -73,7 +73,11 @@ class Game:
         return found
 
 
-@lru_cache(maxsize=64)
+#: How many are kept: one of which every position has been seen takes some 20 MB.
+_KEPT: Final = 16
+
+
+@lru_cache(maxsize=_KEPT)
 def compiled(formation: Formation, rules: RuleSet) -> Game:
     """Return a formation and a rule set compiled; their tables fill as positions are met."""
     return Game(formation, rules)

@@ -120,7 +120,8 @@ class ActionEffects:
             key = others << 32 | ((part.ends | others) & self._bits.beside_posts)
             inside = part.posts.get(key)
             if inside is None:
-                inside = part.posts[key] = self._posts(part, others)
+                # Known by its identity below: of two threads that make it, one's is everybody's.
+                inside = part.posts.setdefault(key, self._posts(part, others))
             found = part.joined.get(id(inside))
             if found is None:
                 found = part.joined[id(inside)] = self._effect(part.near, inside)
