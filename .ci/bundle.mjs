@@ -26,7 +26,7 @@ const ICONS = ["quintet.svg", "apple-touch-180.png"];
 const SOURCES = ["static/js", "static/css", "static/vendor/perfect-freehand", "static/icons", "static/pages.json",
   "engine/locales/en.json", ".ci/bundle.mjs", ".ci/package-lock.json"];
 
-/** @type {Record<string, {js: string[], css: string[], later?: string[], early?: string}>} what is fetched later from the sources is in it */
+/** @type {Record<string, {js: string[], css: string[], on_demand?: string[], early?: string}>} what is fetched on demand from the sources is in it */
 const pages = JSON.parse(await readFile(path.join(ROOT, "static/pages.json"), "utf8"));
 
 /** A page's module and style sheet are those it names, one after the other. */
@@ -38,7 +38,7 @@ const entries = {
       const [page, kind] = name.split(".");
       if (kind === "early") return { contents: `import "./${pages[page].early}.js";`, resolveDir: path.join(ROOT, "static/js") };
       const line = kind === "css" ? (each) => `@import "./${each}.css";` : (each) => `import "./${each}.js";`;
-      return { contents: [...pages[page][kind], ...((kind === "css" && pages[page].later) || [])].map(line).join("\n"), loader: kind, resolveDir: path.join(ROOT, "static", kind) };
+      return { contents: [...pages[page][kind], ...((kind === "css" && pages[page].on_demand) || [])].map(line).join("\n"), loader: kind, resolveDir: path.join(ROOT, "static", kind) };
     });
   },
 };

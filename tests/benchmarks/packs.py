@@ -42,7 +42,7 @@ PATIENCE_MS = 300_000
 
 READ = """async ({text, standings}) => {
   const { Pack } = await import('/static/js/pack/pack.js');
-  const { menu } = await import('/static/js/pack/menu.js');
+  const { menu } = await import('/static/js/pack/offers.js');
   const timed = (work) => { const begin = performance.now(); const made = work(); return [performance.now() - begin, made]; };
   const [parse, pack] = timed(() => new Pack(JSON.parse(text)));
   const terms = {level: 1, installed: null, licences: {}};

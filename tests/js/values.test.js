@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 
 import { figure, LAST, LATE, leftAt, levelAt, passed, ready, revived, started, stopped, untilNext, within } from "../../static/js/huddle/clock-time.js";
-import { begun, blankDraft, done, drawn, isDraft, placed, redone, removed, undone, waits, without, withThen } from "../../static/js/drawn/draft.js";
+import { begun, blankDraft, done, drawn, isDraft, placed, redone, removed, undone, waits, without, withThen } from "../../static/js/drawn/drawing.js";
 import { nudged, plan } from "../../static/js/drawn/timing.js";
 import { sayStart, sayStep } from "../../static/js/viewer/reading.js";
 import { speaker } from "../../static/js/words/words.js";
@@ -104,7 +104,7 @@ test("after Then, what is drawn waits until the rest is over", () => {
 
 test("earlier or later moves a move by at least a tap, unless something has to be over first", () => {
   const draft = drawn(drawn(blankDraft(PLACES, 1), run("2", 700)), run("2", 0));
-  const startOf = (/** @type {import("../../static/js/drawn/draft.js").Draft} */ each) => plan(each, 1).moves[1].start;
+  const startOf = (/** @type {import("../../static/js/drawn/drawing.js").Draft} */ each) => plan(each, 1).moves[1].start;
   const later = nudged(draft, 2, 20, 1);
   assert.ok(startOf(later) > startOf(draft), "what it waits for hides nothing of a tap on later");
   assert.equal(nudged(draft, 2, -20, 1), draft, "and it goes no earlier than that");

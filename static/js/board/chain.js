@@ -2,7 +2,7 @@
 
 import { svg } from "../court/court.js";
 import { PHRASES } from "../words/phrases.js";
-import { calledOf } from "./telling.js";
+import { calledOf } from "./step-sentences.js";
 
 /**
  * @typedef {import("../state/wire.js").StepWire} StepWire

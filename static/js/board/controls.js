@@ -1,6 +1,6 @@
 /** The row of buttons under the court and the bar to scrub with. */
 
-import { Bar } from "../court/bar.js";
+import { Bar } from "../court/progress.js";
 import { PHRASES } from "../words/phrases.js";
 
 /**

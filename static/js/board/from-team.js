@@ -1,6 +1,6 @@
 /** Coming from the team's page with rules to play: at once on an empty board, else after asking. */
 
-import { button, fetched, make } from "../menu/parts.js";
+import { button, fetched, make } from "../menu/elements.js";
 import { PHRASES } from "../words/phrases.js";
 
 /**

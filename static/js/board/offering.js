@@ -1,11 +1,11 @@
 /** What is on offer, shown twice: as targets on the court and, complete, as words in the list beside it. */
 
 import { dressActors } from "../court/actors.js";
-import { drawList } from "./list.js";
+import { drawList } from "./action-list.js";
 import { PHRASES } from "../words/phrases.js";
 import { positionKey } from "../state/state.js";
 import { passes, targets } from "../court/targets.js";
-import { sentenceOf, tellingOf } from "./telling.js";
+import { sentenceOf, tellingOf } from "./step-sentences.js";
 
 /**
  * @typedef {import("../state/wire.js").Offer} Offer

@@ -1,7 +1,7 @@
 /** The lines about the board itself: whether it is saved, who watches, which stage is taught; and what is spoken. */
 
 import { PHRASES } from "../words/phrases.js";
-import { callsOf, sentenceOf, sentencesOf } from "./telling.js";
+import { callsOf, sentenceOf, sentencesOf } from "./step-sentences.js";
 
 /**
  * @typedef {import("../state/state.js").State} State

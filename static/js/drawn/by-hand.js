@@ -2,16 +2,16 @@
 
 import { isOn, leave as leaveBig } from "../huddle/present.js";
 import { element } from "../board/status.js";
-import { DrawnBar } from "./bar.js";
-import { barred, blankDraft, five, paced, placed, removed, waits, without } from "./draft.js";
+import { DrawnBar } from "./tools.js";
+import { barred, blankDraft, five, paced, placed, removed, waits, without } from "./drawing.js";
 import { freeSpots, thrown, walked } from "./drag.js";
 import { Editor } from "./editor.js";
 import { asKind, GUARD, nextCone, nextDefender, withDefender, withDefenders, withMark } from "./kinds.js";
 import { listenHandKeys } from "./keyboard.js";
 import { standingIn } from "./handles.js";
-import { DrawnPanel } from "./panel.js";
+import { DrawnPanel } from "./moves-panel.js";
 import { apart, whole } from "./simplify.js";
-import { linesOf, nameOf, verdictText } from "./telling.js";
+import { linesOf, nameOf, verdictText } from "./draft-sentences.js";
 import { isExtra } from "../steps/drawn-text.js";
 import { nudged } from "./timing.js";
 import { W } from "./words.js";

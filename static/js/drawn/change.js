@@ -4,11 +4,11 @@ import { readScript } from "../steps/drawn-text.js";
 import { plan } from "./timing.js";
 
 /**
- * @typedef {import("./draft.js").Draft} Draft
- * @typedef {import("./draft.js").Move} Move
+ * @typedef {import("./drawing.js").Draft} Draft
+ * @typedef {import("./drawing.js").Move} Move
  * @typedef {import("../steps/drawn-text.js").Script} Script
- * @typedef {{what: Omit<import("./draft.js").RunMove, keyof import("./draft.js").Timing> | Omit<import("./draft.js").GiveMove, keyof import("./draft.js").Timing>
- *   | Omit<import("./draft.js").GatherMove, keyof import("./draft.js").Timing>, start: number, end: number}} Piece
+ * @typedef {{what: Omit<import("./drawing.js").RunMove, keyof import("./drawing.js").Timing> | Omit<import("./drawing.js").GiveMove, keyof import("./drawing.js").Timing>
+ *   | Omit<import("./drawing.js").GatherMove, keyof import("./drawing.js").Timing>, start: number, end: number}} Piece
  */
 
 /** What one tap on faster does, see pace.js. */

@@ -1,7 +1,7 @@
 /** What a drag by hand comes to: somebody put elsewhere, his way, or what the ball does. */
 
 import { inside } from "../court/projection.js";
-import { drawn, placed, removed } from "./draft.js";
+import { drawn, placed, removed } from "./drawing.js";
 import { spotsOf } from "./finish.js";
 import { apart, lengthOf, simplified, whole } from "./simplify.js";
 import { isExtra, PLAYERS } from "../steps/drawn-text.js";
@@ -9,7 +9,7 @@ import { W } from "./words.js";
 
 /**
  * @typedef {import("../state/wire.js").Point} Point
- * @typedef {import("./draft.js").Draft} Draft
+ * @typedef {import("./drawing.js").Draft} Draft
  *
  * @typedef {object} Sheet  what is drawn on
  * @property {"setup" | "draw"} mode

@@ -6,7 +6,7 @@
 import { ballAt, lying } from "../steps/film.js";
 import { standingAt } from "../state/state.js";
 import { draftOf } from "./change.js";
-import { begun, blankDraft, done, lastBeat, redone, undone, withThen } from "./draft.js";
+import { begun, blankDraft, done, lastBeat, redone, undone, withThen } from "./drawing.js";
 import { beginDrag, endDrag, moveDrag, thrown } from "./drag.js";
 import { tooMuch } from "./finish.js";
 import { listenHand } from "./hand.js";
@@ -19,7 +19,7 @@ import { W } from "./words.js";
 
 /**
  * @typedef {import("../state/wire.js").Point} Point
- * @typedef {import("./draft.js").Draft} Draft
+ * @typedef {import("./drawing.js").Draft} Draft
  * @typedef {import("./drag.js").Drag} Drag
  *
  * @typedef {object} EditorParts
@@ -238,7 +238,7 @@ export class Editor {
     this.paint();
   }
 
-  /** @param {import("./draft.js").History} history */
+  /** @param {import("./drawing.js").History} history */
   #become(history) {
     this.showing.stop();
     this.history = history;

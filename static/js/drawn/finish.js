@@ -7,7 +7,7 @@ import { isSound, MOST, PLAYERS, WHO, writeScript } from "../steps/drawn-text.js
 /**
  * @typedef {import("../state/wire.js").Floor} Floor
  * @typedef {import("../state/wire.js").Point} Point
- * @typedef {import("./draft.js").Draft} Draft
+ * @typedef {import("./drawing.js").Draft} Draft
  * @typedef {import("../steps/drawn-text.js").Script} Script
  * @typedef {import("./timing.js").Plan} Plan
  * @typedef {import("../pack/pack.js").Pack} Pack

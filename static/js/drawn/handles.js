@@ -5,7 +5,7 @@ import { inside } from "../court/projection.js";
 import { freeSpots } from "./drag.js";
 import { Grips } from "./grips.js";
 import { drawMarks } from "./marks.js";
-import { labelOf } from "./telling.js";
+import { labelOf } from "./draft-sentences.js";
 import { isExtra } from "../steps/drawn-text.js";
 import { W } from "./words.js";
 
@@ -15,7 +15,7 @@ import { W } from "./words.js";
  * @typedef {import("./drag.js").Sheet} Sheet
  */
 
-/** Where the ball of somebody who has it is taken hold of beside him, in radii and CSS pixels; see by-hand.css. */
+/** Where the ball of somebody who has it is taken hold of beside him, in radii and CSS pixels; see drawn.css. */
 const HELD = 0.76;
 const HELD_MORE = 5;
 /** A finger so near takes hold, CSS pixels. */

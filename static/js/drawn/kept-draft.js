@@ -1,8 +1,8 @@
 /** The drawing a coach has closed but not played, kept on this device for each board. */
 
-import { isDraft } from "./draft.js";
+import { isDraft } from "./drawing.js";
 
-/** @typedef {{draft: import("./draft.js").Draft, of: string}} KeptDraft  of: text form of the step it changes, "" for none */
+/** @typedef {{draft: import("./drawing.js").Draft, of: string}} KeptDraft  of: text form of the step it changes, "" for none */
 
 const KEY = "quintet.byhand.";
 /** Where nothing can be kept (a private window): for as long as the page is open. @type {Map<string, string>} */

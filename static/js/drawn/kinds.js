@@ -1,12 +1,12 @@
 /** Ready-made beginnings, and where a defender, the coach or a cone is put down first. Pure; centimetres. */
 
-import { placed } from "./draft.js";
+import { placed } from "./drawing.js";
 import { apart, whole } from "./simplify.js";
 
 /**
  * @typedef {import("../state/wire.js").Point} Point
  * @typedef {import("../state/wire.js").Floor} Floor
- * @typedef {import("./draft.js").Draft} Draft
+ * @typedef {import("./drawing.js").Draft} Draft
  */
 
 // Where such plays begin: common practice, no source.

@@ -6,7 +6,7 @@ import { scriptStep } from "../steps/drawn-step.js";
 import { plan } from "./timing.js";
 
 /**
- * @typedef {import("./draft.js").Draft} Draft
+ * @typedef {import("./drawing.js").Draft} Draft
  *
  * @typedef {object} Setting  what it is drawn for
  * @property {import("../state/wire.js").Floor} floor

@@ -8,14 +8,14 @@
 
 import { FOLLOW_THROUGH, HAND, REACH } from "../steps/figures.js";
 import { pointAt, progress, route, timeFor } from "../steps/path.js";
-import { shifted } from "./draft.js";
+import { shifted } from "./drawing.js";
 import { lasting } from "./pace.js";
 import { apart, lengthOf } from "./simplify.js";
 
 /**
  * @typedef {import("../state/wire.js").Point} Point
- * @typedef {import("./draft.js").Draft} Draft
- * @typedef {import("./draft.js").Move} Move
+ * @typedef {import("./drawing.js").Draft} Draft
+ * @typedef {import("./drawing.js").Move} Move
  *
  * @typedef {object} Timed  a move and when it happens
  * @property {Move} move
@@ -74,7 +74,7 @@ export function plan({ places, ball, moves }, level) {
     return Math.round(run.start + (run.end - run.start) * timeFor(1 - REACH / Math.max(lengthOf(run.way), REACH)));
   };
 
-  /** @param {import("./draft.js").RunMove} move @returns {Timed} */
+  /** @param {import("./drawing.js").RunMove} move @returns {Timed} */
   const running = (move) => {
     const { who, points, bar, shift, pace } = move;
     const way = [endOf(who), ...points];
@@ -86,7 +86,7 @@ export function plan({ places, ball, moves }, level) {
     return run;
   };
 
-  /** @param {import("./draft.js").GiveMove} move @returns {Timed} */
+  /** @param {import("./drawing.js").GiveMove} move @returns {Timed} */
   const giving = (move) => {
     const { to, shift, pace } = move;
     const giver = holder;
@@ -115,7 +115,7 @@ export function plan({ places, ball, moves }, level) {
     return { move, kind: hand ? "hand" : "pass", who: String(giver), to, from: ready, start, end: start + lasts, way: [] };
   };
 
-  /** @param {import("./draft.js").GatherMove} move @returns {Timed} */
+  /** @param {import("./drawing.js").GatherMove} move @returns {Timed} */
   const gathering = (move) => {
     const { who, shift } = move;
     if (!lies) return none(move, String(who));

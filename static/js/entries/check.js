@@ -1,6 +1,6 @@
 /** The page that tells a coach before the game whether this device is ready. */
 
-import { feel, pictures, room, staysOn, wholeScreen } from "../check/device.js";
+import { feel, pictures, room, staysOn, wholeScreen } from "../check/abilities.js";
 import { lookAtApp, lookAtKept, lookAtPacks, openedLast } from "../check/keeping.js";
 import * as lines from "../check/lines.js";
 import { C } from "../check/phrases.js";

@@ -1,7 +1,7 @@
 /** The team page: where a coach chooses, changes, checks and trusts the rules. Puts its parts together. */
 
 import { loadPrefs, wearTheme } from "../device/prefs.js";
-import { ask } from "../team/api.js";
+import { ask } from "../team/team-api.js";
 import { openCalls } from "../team/calls.js";
 import { make } from "../ui/dom.js";
 import { openFormation } from "../team/formation-page.js";
@@ -16,7 +16,7 @@ import { loadWords, speaker } from "../words/words.js";
 /**
  * @typedef {import("../team/frame.js").PageContext} PageContext
  * @typedef {import("../team/frame.js").TeamView} TeamView
- * @typedef {import("../team/api.js").TeamData} TeamData
+ * @typedef {import("../team/team-api.js").TeamData} TeamData
  */
 
 const SECTIONS = ["rules", "formations", "squad", "words"];

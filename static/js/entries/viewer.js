@@ -11,7 +11,7 @@ import { Transport } from "../board/transport.js";
 import { ViewerCourt } from "../viewer/viewer-court.js";
 import { rememberedNumber, rememberNumber, WATCHES } from "../viewer/memory.js";
 import { chainWords, markChain, placeOf, sayStart, sayStep, showChain, showSaid, startOf } from "../viewer/reading.js";
-import { drawPicker, el, showStatus, whenReturning } from "../viewer/page.js";
+import { drawPicker, el, showStatus, whenReturning } from "../viewer/line-state.js";
 import { openSettings } from "../viewer/settings.js";
 import { WORDS } from "../viewer/words.js";
 import { awaitWords, speaker } from "../words/words.js";

@@ -1,6 +1,6 @@
 /** The timeout clock on the board: a slim strip at the head of the words, so that the court keeps its place. */
 
-import { button, make } from "../menu/parts.js";
+import { button, make } from "../menu/elements.js";
 import { stayAwake } from "../device/wake.js";
 import { buzz, canBuzz, sound, tuneIn } from "./clock-sound.js";
 import { figure, leftAt, levelAt, passed, PRESETS, ready, revived, started, STEP, stopped, untilNext, within } from "./clock-time.js";

@@ -1,8 +1,8 @@
 /** One tap, and the whole huddle can follow: a code to photograph and one to type, as large as the screen allows. */
 
-import { button, make } from "../menu/parts.js";
-import { access, joinCode, keepLink, keptLink, newLink, noteCodes } from "../share/api.js";
-import { bare, bigCode, qrPicture } from "../share/parts.js";
+import { button, make } from "../menu/elements.js";
+import { access, joinCode, keepLink, keptLink, newLink, noteCodes } from "../share/links-api.js";
+import { bare, bigCode, qrPicture } from "../share/link-elements.js";
 import { WORDS } from "../share/words.js";
 import { stayAwake } from "../device/wake.js";
 import { H } from "./words.js";
@@ -29,7 +29,7 @@ export function openQuick(desk) {
   stayAwake();
 
   let shownLink = "";
-  /** @param {import("../share/api.js").NewLink} link */
+  /** @param {import("../share/links-api.js").NewLink} link */
   const showPicture = (link) => {
     if (shownLink === link.id) return;
     shownLink = link.id;

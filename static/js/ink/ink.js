@@ -3,7 +3,7 @@
 import { InkLayer } from "./draw.js";
 import { keyOf, seen, TOOLS, touched } from "./model.js";
 import { openPad } from "./pad.js";
-import { InkPanel } from "./panel.js";
+import { InkPanel } from "./pencil-case.js";
 import { Pencil } from "./pencil.js";
 import { newKey, openSync } from "./sync.js";
 import { W } from "./words.js";
@@ -12,7 +12,7 @@ import { wearStyle } from "../device/styles.js";
 
 /**
  * @typedef {import("./model.js").Stroke} Stroke
- * @typedef {import("./panel.js").Tool} Tool
+ * @typedef {import("./pencil-case.js").Tool} Tool
  * @typedef {import("./sync.js").Spot} Spot
  *
  * @typedef {object} InkParts

@@ -1,6 +1,6 @@
 /** The menu: what is set once and seldom changed. A dialog of the page, filled when it is opened. */
 
-import { button, choose, heading, make } from "./parts.js";
+import { button, choose, heading, make } from "./elements.js";
 import { reportPart } from "./report.js";
 import { rulesPart } from "./rules.js";
 import { PHRASES } from "../words/phrases.js";

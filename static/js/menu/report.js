@@ -1,6 +1,6 @@
 /** The part of the menu that says what the chain amounts to: how long, how far, who is in the lane. */
 
-import { fetched, make } from "./parts.js";
+import { fetched, make } from "./elements.js";
 import { PHRASES } from "../words/phrases.js";
 
 /**

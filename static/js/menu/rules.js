@@ -1,6 +1,6 @@
 /** The part of the menu about what the team plays: formation, rules, how far they have been taught. */
 
-import { choose, fetched, make } from "./parts.js";
+import { choose, fetched, make } from "./elements.js";
 import { PHRASES } from "../words/phrases.js";
 
 /**

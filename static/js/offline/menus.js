@@ -1,6 +1,6 @@
 /** What may be tapped, worked out from a pack and kept by position for as long as the terms are the same. */
 
-import { menu } from "../pack/menu.js";
+import { menu } from "../pack/offers.js";
 import { positionKey } from "../state/state.js";
 import { termsOf } from "./terms.js";
 

@@ -2,10 +2,10 @@
 
 import { seated } from "../state/roster.js";
 
-/** @param {import("../state/state.js").State} state @returns {import("../pack/menu.js").Terms} */
+/** @param {import("../state/state.js").State} state @returns {import("../pack/offers.js").Terms} */
 export function termsOf(state) {
   const { squad } = seated(state);
-  /** @type {Record<string, import("../pack/menu.js").Licence>} */
+  /** @type {Record<string, import("../pack/offers.js").Licence>} */
   const licences = {};
   for (const [place, member] of Object.entries(squad)) {
     const licence = member && state.licences[member.id];

@@ -1,6 +1,6 @@
 /** A line of play walked through in a pack: what each step looks like, as far as the pack knows it. */
 
-import { stepOf } from "../pack/menu.js";
+import { stepOf } from "../pack/offers.js";
 import { isSaid, saidStep } from "./local-steps.js";
 import { freely } from "./terms.js";
 

@@ -8,7 +8,7 @@ import { button, make } from "../ui/dom.js";
 import { stayAwake } from "../device/wake.js";
 import { beginsWith, lineOf, playable, sameLine } from "./apply.js";
 import { forksOf } from "./forks.js";
-import { PlaysPanel } from "./panel.js";
+import { PlaysPanel } from "./plays-panel.js";
 import { B } from "./phrases.js";
 import { openSaving } from "./saving.js";
 import { found, spoken, suggest, tagsOf, titleOf } from "./search.js";

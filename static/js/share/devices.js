@@ -1,17 +1,17 @@
 /** The devices that coach a board: their list, adding one, the recovery sheet, and this device's own copy. */
 
 import { askToKeep, storageKept } from "../device/device.js";
-import { newDeviceCode, rename, turnOff } from "./api.js";
-import { offButton } from "./list.js";
-import { bare, bigCode, make, qrPicture } from "./parts.js";
+import { newDeviceCode, rename, turnOff } from "./links-api.js";
+import { offButton } from "./link-list.js";
+import { bare, bigCode, make, qrPicture } from "./link-elements.js";
 import { ago, dayOf, WORDS } from "./words.js";
 
 /**
- * @typedef {import("./api.js").Access} Access
- * @typedef {import("./api.js").DeviceCode} DeviceCode
- * @typedef {import("./api.js").KeyRow} KeyRow
- * @typedef {import("./api.js").Role} Role
- * @typedef {import("./list.js").Attempt} Attempt
+ * @typedef {import("./links-api.js").Access} Access
+ * @typedef {import("./links-api.js").DeviceCode} DeviceCode
+ * @typedef {import("./links-api.js").KeyRow} KeyRow
+ * @typedef {import("./links-api.js").Role} Role
+ * @typedef {import("./link-list.js").Attempt} Attempt
  */
 
 /**

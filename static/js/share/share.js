@@ -3,10 +3,10 @@
  * link for an assistant; and the links, each to be turned off. Devices: see devices.js.
  */
 
-import { access, codes, joinCode, keepLink, keptLink, newLink, noteCodes } from "./api.js";
+import { access, codes, joinCode, keepLink, keptLink, newLink, noteCodes } from "./links-api.js";
 import { devicesPart } from "./devices.js";
-import { drawLinks } from "./list.js";
-import { bare, bigCode, giving, make, qrPicture } from "./parts.js";
+import { drawLinks } from "./link-list.js";
+import { bare, bigCode, giving, make, qrPicture } from "./link-elements.js";
 import { WORDS } from "./words.js";
 import { wearStyle } from "../device/styles.js";
 
@@ -160,7 +160,7 @@ export function open(board, root, first = "share") {
  * @param {string} board
  * @param {string} link  the viewing link it is shown with
  * @param {HTMLElement} root
- * @param {import("./list.js").Attempt} attempt
+ * @param {import("./link-list.js").Attempt} attempt
  */
 async function showCode(board, link, root, attempt) {
   const code = await joinCode(board, link);

@@ -62,7 +62,7 @@ import { along, shown, wayOf } from "./overlay.js";
  * @property {import("../board/chain.js").Fork[]} forks  where the chain branches
  * @property {import("./wire.js").Chain | null} chain  which chain is played
  * @property {string | null} change  id of the last change, where it is known
- * @property {Record<string, import("../pack/menu.js").Licence>} licences  by player of the squad; coaches only
+ * @property {Record<string, import("../pack/offers.js").Licence>} licences  by player of the squad; coaches only
  * @property {string[] | null} installed  kinds of actions taught so far, null: all
  * @property {boolean} [ahead_of_server]  what waits for an answer has been done in it (see overlay.js)
  * @property {"live" | "catching up" | "offline" | "gone"} link

@@ -105,7 +105,7 @@
  * @property {string | null} [notice]  coaches only: what could not be brought back
  * @property {Chain} [chain]  coaches only: which chain is played
  * @property {string | null} [change]  coaches only: id of the last change
- * @property {Record<string, import("../pack/menu.js").Licence>} [licences]  coaches only: of players who are limited
+ * @property {Record<string, import("../pack/offers.js").Licence>} [licences]  coaches only: of players who are limited
  * @property {string[] | null} [installed]  coaches only: kinds of actions taught so far, null: all
  *
  * @typedef {object} OffersMessage

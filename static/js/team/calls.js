@@ -1,6 +1,6 @@
 /** The team's own words: a call and a hand signal for each action. Saved as soon as a line is left. */
 
-import { ask } from "./api.js";
+import { ask } from "./team-api.js";
 import { button, capital, make } from "../ui/dom.js";
 import { sentenceOf } from "./frame.js";
 import { T } from "./phrases.js";
@@ -9,7 +9,7 @@ import { action, order } from "./say.js";
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
  * @typedef {import("./frame.js").TeamView} TeamView
- * @typedef {import("./api.js").Calls} Calls
+ * @typedef {import("./team-api.js").Calls} Calls
  */
 
 /** @param {PageContext} context @returns {TeamView} */

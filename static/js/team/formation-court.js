@@ -6,10 +6,10 @@ import { make } from "../ui/dom.js";
 import { T } from "./phrases.js";
 
 /**
- * @typedef {import("./api.js").Floor} Floor
- * @typedef {import("./api.js").Point} Point
- * @typedef {import("./api.js").Distance} Distance
- * @typedef {import("./api.js").FormationData} FormationData
+ * @typedef {import("./team-api.js").Floor} Floor
+ * @typedef {import("./team-api.js").Point} Point
+ * @typedef {import("./team-api.js").Distance} Distance
+ * @typedef {import("./team-api.js").FormationData} FormationData
  * @typedef {import("../words/words.js").Words} Words
  *
  * @typedef {object} Handlers

@@ -1,9 +1,9 @@
 /** One formation: its spots dragged on the court, its words beside it. Places and distances come from the server. */
 
-import { Asked, ask } from "./api.js";
+import { Asked, ask } from "./team-api.js";
 import { boardButton } from "./tell-board.js";
 import { anchor, button, choice, icon, line, make, select } from "../ui/dom.js";
-import { Edited } from "./draft.js";
+import { Edited } from "./edit.js";
 import { FormationCourt } from "./formation-court.js";
 import { distancesPart, postsPart, ringPart, startPart } from "./formation-parts.js";
 import { copyFormation, nameOf } from "./formations-list.js";
@@ -14,11 +14,11 @@ import { SaveBar } from "./save-bar.js";
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
  * @typedef {import("./frame.js").TeamView} TeamView
- * @typedef {import("./api.js").FormationAnswer} FormationAnswer
- * @typedef {import("./api.js").FormationData} FormationData
- * @typedef {import("./api.js").Measured} Measured
- * @typedef {import("./api.js").Floor} Floor
- * @typedef {import("./api.js").Point} Point
+ * @typedef {import("./team-api.js").FormationAnswer} FormationAnswer
+ * @typedef {import("./team-api.js").FormationData} FormationData
+ * @typedef {import("./team-api.js").Measured} Measured
+ * @typedef {import("./team-api.js").Floor} Floor
+ * @typedef {import("./team-api.js").Point} Point
  */
 
 /** @type {Record<string, Floor>} */

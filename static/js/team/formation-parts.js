@@ -6,7 +6,7 @@ import { T } from "./phrases.js";
 
 /**
  * @typedef {import("./formation-page.js").FormationPage} FormationPage
- * @typedef {import("./api.js").FormationData} FormationData
+ * @typedef {import("./team-api.js").FormationData} FormationData
  */
 
 /** Most players on posts at once that may be asked for. */

@@ -1,14 +1,14 @@
 /** All formations: the team's own and those that come along. */
 
-import { ask } from "./api.js";
+import { ask } from "./team-api.js";
 import { anchor, button, make } from "../ui/dom.js";
-import { forget, recall } from "./draft.js";
+import { forget, recall } from "./edit.js";
 import { T } from "./phrases.js";
 
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
  * @typedef {import("./frame.js").TeamView} TeamView
- * @typedef {import("./api.js").FormationRow} FormationRow
+ * @typedef {import("./team-api.js").FormationRow} FormationRow
  */
 
 /** @param {PageContext} context @returns {TeamView} */

@@ -3,7 +3,7 @@
  * from an address (#rules/r_1/check) to what is shown.
  *
  * @typedef {import("../words/words.js").Words} Words
- * @typedef {import("./api.js").TeamData} TeamData
+ * @typedef {import("./team-api.js").TeamData} TeamData
  *
  * @typedef {object} PageContext
  * @property {string} board  id of the board the page was opened from
@@ -24,7 +24,7 @@
  * @property {() => boolean} [unsaved]
  */
 
-import { Asked } from "./api.js";
+import { Asked } from "./team-api.js";
 import { button, make } from "../ui/dom.js";
 import { T } from "./phrases.js";
 
@@ -95,7 +95,7 @@ export function toProblems(place) {
 
 /**
  * Every problem at once, at the top, each leading to its place.
- * @param {import("./api.js").Problem[]} problems
+ * @param {import("./team-api.js").Problem[]} problems
  * @param {(place: string) => void} [lead]
  */
 export function problemList(problems, lead) {

@@ -1,6 +1,6 @@
 /** What is installed: the actions with the ball, the choices of a cutter, and how many may post up. */
 
-import { ask } from "./api.js";
+import { ask } from "./team-api.js";
 import { choice, make } from "../ui/dom.js";
 import { T } from "./phrases.js";
 import { install, triggersOf } from "./rule-data.js";
@@ -8,7 +8,7 @@ import { action, order } from "./say.js";
 
 /**
  * @typedef {import("./rules-page.js").RulesPage} RulesPage
- * @typedef {import("./api.js").RulesAnswer} RulesAnswer
+ * @typedef {import("./team-api.js").RulesAnswer} RulesAnswer
  */
 
 /** Most post spots that may be allowed at once. */

@@ -1,6 +1,6 @@
 /** Lineups: who plays which of the five places, and putting one on the board. Every choice is saved at once. */
 
-import { ask } from "./api.js";
+import { ask } from "./team-api.js";
 import { boardButton } from "./tell-board.js";
 import { button, make, select } from "../ui/dom.js";
 import { problemsOf } from "./frame.js";
@@ -9,7 +9,7 @@ import { called } from "./say.js";
 
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
- * @typedef {import("./api.js").Lineup} Lineup
+ * @typedef {import("./team-api.js").Lineup} Lineup
  */
 
 const PLACES = ["1", "2", "3", "4", "5"];

@@ -1,6 +1,6 @@
 /** One player: what is known about him in words, and the form to change it. */
 
-import { ask } from "./api.js";
+import { ask } from "./team-api.js";
 import { button, choice, line, make, select, tick } from "../ui/dom.js";
 import { problemsOf } from "./frame.js";
 import { T } from "./phrases.js";
@@ -8,7 +8,7 @@ import { action, list, order } from "./say.js";
 
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
- * @typedef {import("./api.js").Player} Player
+ * @typedef {import("./team-api.js").Player} Player
  */
 
 /** @param {PageContext} context @param {Player} player */

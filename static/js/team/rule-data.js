@@ -1,8 +1,8 @@
 /** Changes to a rule set's data, each on a copy it may change. Pure; which names there are comes from the server. */
 
 /**
- * @typedef {import("./api.js").RulesData} RulesData
- * @typedef {import("./api.js").Vocabulary} Vocabulary
+ * @typedef {import("./team-api.js").RulesData} RulesData
+ * @typedef {import("./team-api.js").Vocabulary} Vocabulary
  */
 
 /** What happens on an action, as triggers. @param {string} kind @param {Vocabulary} vocabulary */

@@ -1,8 +1,8 @@
 /** All rule sets: the team's own, those that come along, and what differs between two of them. */
 
-import { ask } from "./api.js";
+import { ask } from "./team-api.js";
 import { anchor, button, line, make, select } from "../ui/dom.js";
-import { forget, recall } from "./draft.js";
+import { forget, recall } from "./edit.js";
 import { sentenceOf } from "./frame.js";
 import { T } from "./phrases.js";
 import { ownTriggers } from "./rule-data.js";
@@ -11,8 +11,8 @@ import { difference } from "./say.js";
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
  * @typedef {import("./frame.js").TeamView} TeamView
- * @typedef {import("./api.js").RulesRow} RulesRow
- * @typedef {import("./api.js").RulesAnswer} RulesAnswer
+ * @typedef {import("./team-api.js").RulesRow} RulesRow
+ * @typedef {import("./team-api.js").RulesAnswer} RulesAnswer
  */
 
 /** @param {PageContext} context @returns {TeamView} */
@@ -130,7 +130,7 @@ function comparing(context) {
       return;
     }
     try {
-      /** @type {import("./api.js").Comparison} */
+      /** @type {import("./team-api.js").Comparison} */
       const said = await ask("POST", "rules/compare", { one, other });
       const { one_title: a, other_title: b, differences } = said;
       // What only one of them has installed is said once, not again for everybody on it.

@@ -1,10 +1,10 @@
 /** One rule set: read, changed, saved and checked, with the court beside the words. */
 
-import { Asked, ask } from "./api.js";
+import { Asked, ask } from "./team-api.js";
 import { boardButton } from "./tell-board.js";
-import { checkPart } from "./check.js";
+import { checkPart } from "./rules-check.js";
 import { anchor, button, icon, line, make } from "../ui/dom.js";
-import { Edited } from "./draft.js";
+import { Edited } from "./edit.js";
 import { problemList, sentenceOf, toProblems } from "./frame.js";
 import { installedPart } from "./installed.js";
 import { movesPart } from "./moves.js";
@@ -17,9 +17,9 @@ import { Watch } from "./watch.js";
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
  * @typedef {import("./frame.js").TeamView} TeamView
- * @typedef {import("./api.js").RulesAnswer} RulesAnswer
- * @typedef {import("./api.js").RulesData} RulesData
- * @typedef {import("./api.js").Problem} Problem
+ * @typedef {import("./team-api.js").RulesAnswer} RulesAnswer
+ * @typedef {import("./team-api.js").RulesData} RulesData
+ * @typedef {import("./team-api.js").Problem} Problem
  * @typedef {"moves" | "installed" | "stages" | "check"} Part
  */
 
@@ -46,7 +46,7 @@ export class RulesPage {
     this.playing = "";
     /** The line to go to once it is drawn. */
     this.leading = "";
-    /** @type {import("./check.js").CheckState} */
+    /** @type {import("./rules-check.js").CheckState} */
     this.checking = { squad: false, running: null, progress: [0, 0], report: null, of: null, said: "" };
     this.watch = new Watch(context, () => this.current, (error) => this.refuse(error));
     this.watch.onFloor = () => this.draw();

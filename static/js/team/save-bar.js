@@ -3,7 +3,7 @@
 import { button, icon, make } from "../ui/dom.js";
 import { T } from "./phrases.js";
 
-/** @typedef {import("./draft.js").Edited<any>} AnyDraft */
+/** @typedef {import("./edit.js").Edited<any>} AnyDraft */
 
 export class SaveBar {
   /** @param {AnyDraft} draft @param {() => void} save */

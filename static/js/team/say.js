@@ -6,8 +6,8 @@ import { T } from "./phrases.js";
 /**
  * @typedef {import("../words/words.js").Words} Words
  * @typedef {Record<string, Record<string, string>>} Table
- * @typedef {import("./api.js").Finding} Finding
- * @typedef {import("./api.js").Calls} Calls
+ * @typedef {import("./team-api.js").Finding} Finding
+ * @typedef {import("./team-api.js").Calls} Calls
  */
 
 /**

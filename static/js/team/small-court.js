@@ -9,7 +9,7 @@ import { drawTrails } from "../court/trails.js";
 import { Transport } from "../board/transport.js";
 import { make } from "../ui/dom.js";
 
-/** @typedef {import("./api.js").ChainPreview} ChainPreview */
+/** @typedef {import("./team-api.js").ChainPreview} ChainPreview */
 
 /** Speed the small court plays with: a little slower than life, to be read while it moves. */
 const RATE = 0.8;

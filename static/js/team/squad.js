@@ -1,6 +1,6 @@
 /** The squad: numbers, who may choose what, lineups, and care for what is kept about people. */
 
-import { address, ask } from "./api.js";
+import { address, ask } from "./team-api.js";
 import { anchor, button, line, make } from "../ui/dom.js";
 import { problemsOf, sentenceOf } from "./frame.js";
 import { lineupsPart } from "./lineups.js";
@@ -11,7 +11,7 @@ import { called } from "./say.js";
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
  * @typedef {import("./frame.js").TeamView} TeamView
- * @typedef {import("./api.js").Player} Player
+ * @typedef {import("./team-api.js").Player} Player
  */
 
 /** @param {PageContext} context @returns {TeamView} */

@@ -7,7 +7,7 @@ import { action, list, order } from "./say.js";
 
 /**
  * @typedef {import("./rules-page.js").RulesPage} RulesPage
- * @typedef {import("./api.js").TeachingStage} TeachingStage
+ * @typedef {import("./team-api.js").TeachingStage} TeachingStage
  */
 
 /** @param {RulesPage} page @returns {HTMLElement[]} */

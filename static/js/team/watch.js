@@ -1,6 +1,6 @@
 /** The small court with its caption: asks the server for a chain and plays it. The latest question wins. */
 
-import { Asked, ask } from "./api.js";
+import { Asked, ask } from "./team-api.js";
 import { button, capital, icon, make, select } from "../ui/dom.js";
 import { sentenceOf } from "./frame.js";
 import { T } from "./phrases.js";
@@ -9,8 +9,8 @@ import { SmallCourt } from "./small-court.js";
 
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
- * @typedef {import("./api.js").ChainPreview} ChainPreview
- * @typedef {import("./api.js").RulesData} RulesData
+ * @typedef {import("./team-api.js").ChainPreview} ChainPreview
+ * @typedef {import("./team-api.js").RulesData} RulesData
  * @typedef {{trigger: string, role?: string} | {chain: string[]}} Shown
  */
 

@@ -1,7 +1,7 @@
 /** What a player sets on the phone: speed, direction, light. Kept on the phone. */
 
 import { savePrefs, wearTheme } from "../device/prefs.js";
-import { el } from "./page.js";
+import { el } from "./line-state.js";
 import { WORDS } from "./words.js";
 
 /**

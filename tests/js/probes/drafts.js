@@ -1,13 +1,13 @@
 /** Drafts as a hurried hand makes them, from a seed: as texts, and the texts of what those are read back as. */
 
 import { draftOf } from "../../../static/js/drawn/change.js";
-import { drawn, paced, shifted, withThen, without } from "../../../static/js/drawn/draft.js";
+import { drawn, paced, shifted, withThen, without } from "../../../static/js/drawn/drawing.js";
 import { scriptOf } from "../../../static/js/drawn/finish.js";
 import { writeScript } from "../../../static/js/steps/drawn-text.js";
 import { plan } from "../../../static/js/drawn/timing.js";
 
 /**
- * @typedef {import("../../../static/js/drawn/draft.js").Draft} Draft
+ * @typedef {import("../../../static/js/drawn/drawing.js").Draft} Draft
  * @param {object} given
  * @param {number} given.seeds
  */

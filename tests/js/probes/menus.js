@@ -1,12 +1,12 @@
 /** What a pack offers in each of these positions, and whether it has them the other way round. */
 
-import { menu } from "../../../static/js/pack/menu.js";
+import { menu } from "../../../static/js/pack/offers.js";
 import { Pack } from "../../../static/js/pack/pack.js";
 
 /**
  * @param {object} given
  * @param {string} given.text  the pack, as it is sent
- * @param {{standing: import("../../../static/js/state/wire.js").Standing, terms: import("../../../static/js/pack/menu.js").Terms}[]} given.cases
+ * @param {{standing: import("../../../static/js/state/wire.js").Standing, terms: import("../../../static/js/pack/offers.js").Terms}[]} given.cases
  */
 export default function ({ text, cases }) {
   const pack = new Pack(JSON.parse(text));

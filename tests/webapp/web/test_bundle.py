@@ -94,7 +94,7 @@ def test_a_page_says_which_version_it_is_of(client: FlaskClient, sources: FlaskC
 
 def test_the_sources_are_served_when_asked_for(sources: FlaskClient) -> None:
     text = sources.get("/check").text
-    assert '<script type="module" src="/static/js/entries/page.js"></script>' in text
+    assert '<script type="module" src="/static/js/entries/quiet-page.js"></script>' in text
     assert '<script type="module" src="/static/js/entries/check.js"></script>' in text
     assert '<link rel="stylesheet" href="/static/css/check.css">' in text
     assert "/static/dist/" not in text

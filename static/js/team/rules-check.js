@@ -1,6 +1,6 @@
 /** The check: started, counted, stopped, and what it found, each finding to be seen on the court. */
 
-import { Asked, check } from "./api.js";
+import { Asked, check } from "./team-api.js";
 import { button, make, tick } from "../ui/dom.js";
 import { sentenceOf } from "./frame.js";
 import { T } from "./phrases.js";
@@ -9,8 +9,8 @@ import { finding as findingWords, mend } from "./say.js";
 
 /**
  * @typedef {import("./rules-page.js").RulesPage} RulesPage
- * @typedef {import("./api.js").Finding} Finding
- * @typedef {import("./api.js").CheckReport} CheckReport
+ * @typedef {import("./team-api.js").Finding} Finding
+ * @typedef {import("./team-api.js").CheckReport} CheckReport
  *
  * @typedef {object} CheckState
  * @property {boolean} squad

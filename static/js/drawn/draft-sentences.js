@@ -35,7 +35,7 @@ function sentence({ kind, who, to, way }, floor, words) {
   }
 }
 
-/** @param {Timed[]} moves @param {Floor} floor @param {Words} words @returns {import("./panel.js").DrawnLine[]} */
+/** @param {Timed[]} moves @param {Floor} floor @param {Words} words @returns {import("./moves-panel.js").DrawnLine[]} */
 export const linesOf = (moves, floor, words) => moves.map((timed) => ({
   id: timed.move.id, beat: timed.move.beat, says: sentence(timed, floor, words), time: W.seconds(timed.end - timed.start), start: W.starts(timed.start),
   run: timed.move.does === "run" && !isExtra(timed.who) && timed.kind !== "dribble", bar: timed.kind === "screen",

@@ -4,7 +4,7 @@
  */
 
 import { PHRASES } from "../words/phrases.js";
-import { calledOf, quoted } from "./telling.js";
+import { calledOf, quoted } from "./step-sentences.js";
 
 /**
  * @typedef {import("../state/wire.js").Offer} Offer

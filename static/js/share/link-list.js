@@ -1,12 +1,12 @@
 /** The list of links that open a board, and rows that can be turned off. */
 
-import { turnOff } from "./api.js";
-import { make } from "./parts.js";
+import { turnOff } from "./links-api.js";
+import { make } from "./link-elements.js";
 import { ago, WORDS } from "./words.js";
 
 /**
- * @typedef {import("./api.js").Access} Access
- * @typedef {import("./api.js").LinkRow} LinkRow
+ * @typedef {import("./links-api.js").Access} Access
+ * @typedef {import("./links-api.js").LinkRow} LinkRow
  * @typedef {(work: () => Promise<unknown>) => Promise<void>} Attempt  does it, shows the sentence if it fails, looks again
  */
 
