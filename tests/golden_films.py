@@ -28,7 +28,7 @@ from tests.engine.script.scripts import INBOUND, LAST, LOOSE
 from tests.scripts import some_script
 from tests.webapp.paper.chains import back, card, played
 from webapp.chains.state import Card
-from webapp.paper.film import film
+from webapp.paper.keyframes import film
 from webapp.paper.sheet import sheet
 from webapp.wire.drawn_steps import script_wire
 from webapp.wire.engine_values import recovery_wire, step_wire

@@ -20,7 +20,7 @@ from tests.node import run_node
 from tests.scripts import ENDINGS, Ending, some_script
 from tests.webapp.paper.chains import back, card, played
 from webapp.chains.state import Card
-from webapp.paper.film import film
+from webapp.paper.keyframes import film
 from webapp.paper.sheet import sheet
 from webapp.wire.drawn_steps import script_wire
 from webapp.wire.engine_values import floor_wire, position_wire, recovery_wire, step_wire

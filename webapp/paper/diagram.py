@@ -11,10 +11,10 @@ from engine.script import Script
 from engine.script.laying import known, metres, seconds
 from webapp.paper import drawn
 from webapp.paper.drawer import Drawer
-from webapp.paper.figures import left, room
 from webapp.paper.floor import Plan, floor, plan
 from webapp.paper.look import Look
 from webapp.paper.marks import Drawing, Mark
+from webapp.paper.people import left, room
 from webapp.paper.sheet import Act, Sheet
 from webapp.paper.spread import spread
 

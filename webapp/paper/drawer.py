@@ -10,10 +10,10 @@ from typing import Final
 from engine.motion.profile import travelled
 from engine.motion.values import BASKET, BallEvent, Run, Timeline
 from webapp.paper import notation
-from webapp.paper.figures import ball, figure, room
 from webapp.paper.floor import Plan
 from webapp.paper.look import Look
 from webapp.paper.marks import XY, Mark, Stroke, Who
+from webapp.paper.people import ball, figure, room
 
 #: What is shorter than this is drawn as standing still, centimetres.
 STILL: Final = 15.0

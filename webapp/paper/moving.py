@@ -12,14 +12,14 @@ from typing import Any, Final
 from webapp.paper.blocks import plate
 from webapp.paper.diagram import parts
 from webapp.paper.drawn import over, under
-from webapp.paper.figures import ball as ball_mark
-from webapp.paper.figures import figure
-from webapp.paper.film import ball_keys, extras, film, is_lying, keys
 from webapp.paper.floor import Plan
 from webapp.paper.fonts import CAPITAL, shortened, wrapped, written
+from webapp.paper.keyframes import ball_keys, extras, film, is_lying, keys
 from webapp.paper.marks import XY, Mark, Text, Who
 from webapp.paper.options import Options
 from webapp.paper.pages import looking
+from webapp.paper.people import ball as ball_mark
+from webapp.paper.people import figure
 from webapp.paper.sheet import Sheet
 from webapp.paper.speech import Speech, speech
 from webapp.paper.svg import document, elements, number

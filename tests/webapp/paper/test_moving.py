@@ -17,8 +17,8 @@ from engine.motion.speeds import HAND_S, STRAY_S
 from tests.depth import deep
 from tests.webapp.paper.chains import back, card, five_steps, played, sheets
 from tests.webapp.paper.test_diagrams import MANY, SVG
-from webapp.paper.film import film
 from webapp.paper.floor import View, plan
+from webapp.paper.keyframes import film
 from webapp.paper.look import RADIUS
 from webapp.paper.moving import HOLD_S, LEAD_S, moving
 from webapp.paper.options import Options

@@ -30,9 +30,9 @@ from tests.webapp.paper.chains import (
 from tests.webapp.paper.test_diagrams import MANY, SVG, extent
 from tests.webapp.paper.test_ink import near, seen
 from webapp.paper.diagram import diagram, parts, planned
-from webapp.paper.figures import room
 from webapp.paper.floor import View
 from webapp.paper.marks import LYING, Disc, Drawing, Mark, Stroke, Text, Who
+from webapp.paper.people import room
 from webapp.paper.sheet import Sheet, sheet
 from webapp.paper.svg import svg
 

@@ -17,7 +17,7 @@ from tests.webapp.paper.chains import CROWDED, card, goes_on, look, off_spots, p
 from tests.webapp.paper.test_diagrams import MANY, SVG
 from tests.webapp.paper.test_moving import Track, read, track
 from webapp.paper.diagram import planned
-from webapp.paper.film import film, is_lying
+from webapp.paper.keyframes import film, is_lying
 from webapp.paper.look import RADIUS
 from webapp.paper.marks import LYING, Who
 from webapp.paper.moving import LEAD_S, moving
