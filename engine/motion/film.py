@@ -20,7 +20,7 @@ Who = int | str
 Kind = Literal["pass", "hand", "shot", "loose", "gather", "stray"]
 
 #: What is thrown flies from where it was let go to where it is caught, whoever goes on meanwhile.
-_THROWN: Final = frozenset(("pass", "shot", "loose"))
+THROWN: Final = frozenset(("pass", "shot", "loose"))
 
 #: A path that begins where its runner stands is not bent.
 STRAIGHT: Final = Point(0.0, 0.0)
@@ -134,7 +134,7 @@ class Film:
             return self.position(self.holder, t) if self.holder else self.lies or BASKET
         if t >= toss.end:
             return self.position(toss.taker, t) if toss.taker else toss.place or BASKET
-        thrown = toss.kind in _THROWN
+        thrown = toss.kind in THROWN
         begin, end = (toss.start, toss.end) if thrown else (t, t)
         x0, y0 = self.position(toss.giver, begin) if toss.giver else toss.out or BASKET
         x1, y1 = self.position(toss.taker, end) if toss.taker else toss.place or BASKET

@@ -60,10 +60,12 @@ LEFT_S: Final = 0.5
 #: A pass is not thrown before its receiver is this near the end of his run, metres along it.
 REACH_M: Final = 1.0
 
-#: How long a ball takes from hand to hand. Common practice, no source.
+#: How long a ball takes from hand to hand, at every level: it is shown so, and nobody runs meanwhile for its
+#: sake. Common practice, no source. The same holds of all that follows but for the shot.
 HAND_S: Final = 0.18
 
-#: Giver and taker of a hand-off are this close when it changes hands, and are waited for so long.
+#: Giver and taker of a hand-off are this close when it changes hands, metres, and are waited for so long; how
+#: finely they are looked at. Common practice, no source.
 ARM_M: Final = 0.9
 MEET_WITHIN_S: Final = 3.0
 LOOK_S: Final = 0.04
@@ -81,7 +83,7 @@ SEEN_S: Final = 0.12
 #: The beginning of a drawing is shown this long after it at the least: what has not begun is not looked at.
 GLANCE_S: Final = 0.01
 
-#: Who is so near to his spot does not run there; who is so near to where a drawing has him is there.
+#: Who is so near to his spot does not run there; who is so near to where a drawing has him is there. Metres.
 THERE_M: Final = 0.05
 PLACED_M: Final = 0.01
 

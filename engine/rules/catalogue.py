@@ -1,7 +1,7 @@
 """The catalogue: everything that is known of each kind of action, one record a kind.
 
 Whoever asks what may be done, what it does, how it is marked on the court or where it stands in the list
-asks here; no other module knows a kind by its name. What rules may say of it stands under its triggers in
+asks here; no other module asks which kind it is. What rules may say of it stands under its triggers in
 :mod:`engine.rules.vocabulary`, its words in ``engine/locales``.
 """
 

@@ -16,10 +16,9 @@ class Situation:
 
     ``b``: the ball's ring index before it, or ``None``. ``goal``: the ring index the others close up toward,
     or ``None`` when the ball has left the ring: then they refill ``b``. ``trigger``: what they respond to,
-    "" where nobody does. ``side``: the drive's side, else
-    that of the ball afterwards. ``given``: roles somebody has by the action itself, by spot. ``fixed``: what
-    the action itself makes people do. ``left``: the spot a ``replace`` takes. ``gone``: spots that count as
-    empty from the start.
+    "" where nobody does. ``side``: the drive's side, else that of the ball afterwards. ``given``: roles
+    somebody has by the action itself, by spot. ``fixed``: what the action itself makes people do. ``left``:
+    the spot a ``replace`` takes. ``gone``: spots that count as empty from the start.
     """
 
     formation: Formation

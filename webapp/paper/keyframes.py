@@ -8,7 +8,7 @@ from typing import Final
 from engine.floor.court import Point, half_court
 from engine.motion import timeline
 from engine.motion.clock import append, get_back
-from engine.motion.film import Film, Who, standing
+from engine.motion.film import THROWN, Film, Who, standing
 from engine.script import ACTORS
 from engine.script.laying import corners, lay, metres
 from webapp.paper.sheet import Sheet
@@ -18,9 +18,6 @@ PIECES: Final = 20
 
 #: Times so near to each other are one, seconds.
 _AT_ONCE: Final = 1e-6
-
-#: What flies straight, whoever goes on meanwhile.
-_STRAIGHT: Final = frozenset(("pass", "shot", "loose"))
 
 
 def film(sheet: Sheet) -> Film:
@@ -60,7 +57,7 @@ def ball_keys(film: Film) -> list[tuple[float, Point]]:
     """Return the times and places between which the ball moves evenly."""
     times = {t for player in film.players for t, _ in keys(film, player)}
     for toss in film.tosses:
-        if toss.kind in _STRAIGHT:
+        if toss.kind in THROWN:
             times = {t for t in times if not toss.start < t < toss.end}
         times |= {toss.start, min(toss.end, film.end)}
     return [(t, film.ball_position(t)) for t in sorted(times)]

@@ -1,6 +1,7 @@
 /** What a draft comes to: its text form, whether play goes on by rule from where it ends, and what is off if not. Pure. */
 
 import { at } from "../pack/columns.js";
+import { THERE } from "../steps/figures.js";
 import { apart } from "./simplify.js";
 import { isSound, MOST, PLAYERS, WHO, writeScript } from "../steps/drawn-text.js";
 
@@ -21,8 +22,6 @@ import { isSound, MOST, PLAYERS, WHO, writeScript } from "../steps/drawn-text.js
 
 /** Places where nobody stays. */
 const PASSING = ["rim", "paint"];
-/** Whoever is so near to a spot is on it, centimetres. */
-const THERE = 5;
 
 /** Where everybody may end. @param {Floor} floor @returns {[string, Point][]} */
 export const spotsOf = ({ spots }) => Object.entries(spots).filter(([name]) => !PASSING.includes(name));
