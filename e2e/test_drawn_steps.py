@@ -141,7 +141,7 @@ def test_an_inbound_is_played_everywhere_and_goes_on_by_the_rules(screens: tuple
         screen.stands(standing(position))
         extras_are(screen, ENDS)
         screen.reads(["sideline inbound"])
-    expect(player.mine).to_have_text("You get the ball from 1 and end up at the top.")
+    expect(player.mine).to_have_text("You get the ball from 1 and go to the top.")
     expect(coach.page.get_by_role("img", name="Defender 1")).to_have_text("X1")
     check(coach.page)
     check(player.page)

@@ -17,8 +17,8 @@ _was_on = False
 def uncollected() -> Iterator[None]:
     """Let nothing look for values that refer to each other in circles: here are many values and no circles.
 
-    Looking through all of them again and again takes a third of the time. It is off for the whole process, and on
-    again when the last of those who are at it is done.
+    Looking through all of them again and again takes a third of the time. It is off for the whole process,
+    and on again when the last of those who are at it is done.
     """
     global _busy, _was_on
     with _lock:

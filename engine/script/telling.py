@@ -24,7 +24,8 @@ def _told(script: Script, number: int) -> Phrase:
     to = [event.taker for event in handed if event.giver == number]
     of = [event.giver for event in handed if event.taker == number]
     styles = {run.style for run in script.runs if run.who == str(number)}
-    goes: dict[str, int | str] = {} if spot is None else {"s": spot}
+    # Who ends on the spot he stood on goes nowhere.
+    goes: dict[str, int | str] = {} if spot is None or not styles else {"s": spot}
     if script.over and script.events[-1].giver == number:
         return "script_shoots", {"p": number}
     if to:
@@ -33,6 +34,6 @@ def _told(script: Script, number: int) -> Phrase:
         return "script_gets_goes" if goes else "script_gets", {"p": number, "m": of[-1], **goes}
     if "screen" in styles:
         return "script_screens", {"p": number}
-    if goes and styles:
+    if goes:
         return "script_goes", {"p": number, **goes}
     return "script_runs" if styles else "script_stays", {"p": number}

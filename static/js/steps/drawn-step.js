@@ -101,13 +101,14 @@ function phraseOf({ runs, events, on }, n) {
   const gave = changes.filter(({ giver }) => giver === p).pop();
   const got = changes.filter(({ taker }) => taker === p).pop();
   const own = runs.filter(({ who }) => who === n);
+  const there = s && own.length ? s : ""; // who ends on the spot he stood on goes nowhere
   /** @type {import("../state/wire.js").Params} */
-  const goes = s ? { s } : {};
+  const goes = there ? { s: there } : {};
   if (events.some(({ kind, giver }) => kind === "shot" && giver === p)) return ["script_shoots", { p }];
-  if (gave) return [s ? "script_passes_goes" : "script_passes", { p, m: gave.taker, ...goes }];
-  if (got) return [s ? "script_gets_goes" : "script_gets", { p, m: got.giver, ...goes }];
+  if (gave) return [there ? "script_passes_goes" : "script_passes", { p, m: gave.taker, ...goes }];
+  if (got) return [there ? "script_gets_goes" : "script_gets", { p, m: got.giver, ...goes }];
   if (own.some(({ style }) => style === "screen")) return ["script_screens", { p }];
-  if (s && own.length) return ["script_goes", { p, s }];
+  if (there) return ["script_goes", { p, s: there }];
   return [own.length ? "script_runs" : "script_stays", { p }];
 }
 

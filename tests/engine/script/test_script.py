@@ -251,8 +251,8 @@ def test_a_step_is_told_player_by_player() -> None:
     told = words(read(INBOUND, FIVE))
     assert [sentence("chain", phrase) for phrase in told.chain] == ["sideline inbound"]
     assert {n: sentence("who", phrase) for n, phrase in told.who.items()} == {
-        1: "1 gives the ball to 2 and ends up in the left corner.",
-        2: "2 gets the ball from 1 and ends up on the left wing.",
+        1: "1 gives the ball to 2 and goes to the left corner.",
+        2: "2 gets the ball from 1 and goes to the left wing.",
         3: "3 runs to the top.",
         4: "4 runs to the right wing.",
         5: "5 runs to the right corner.",
