@@ -148,7 +148,7 @@ class Tempo:
         film = standing({number: spots[spot] for spot, number in player.items()}, player[before.ball])
         for step in (stay.step, leaving.step):
             append(film, self._line(self._family(step), step, still_in((step,))).line, player)
-            travel = {move.origin: move.target for move in step.moves}
+            travel = step.travel
             player = {travel.get(spot, spot): number for spot, number in player.items()}
         return max(lane.longest for lane in of_film(film, self.court).lane.values()) > LANE_LIMIT_S
 
@@ -208,7 +208,7 @@ class Tempo:
         origin = next((move.origin for move in step.moves if move.target == cutter), None)
         if origin is None:
             return
-        after = position.carried(step.after, {move.origin: move.target for move in step.moves})
+        after = position.carried(step.after, step.travel)
         arrives = line.runs_of[origin][-1].end
         stay = _Stay(self._since_in(line, origin, arrives), arrives - line.ready, position, step)
         stays = self.stays.setdefault(after, [])

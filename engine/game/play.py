@@ -93,7 +93,7 @@ def advance(
 
 def follow(position: Position, step: Step) -> Position:
     """Return the position after ``step``, the players carried along."""
-    return position.carried(step.after, {move.origin: move.target for move in step.moves})
+    return position.carried(step.after, step.travel)
 
 
 def offers(

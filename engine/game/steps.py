@@ -44,6 +44,11 @@ class Step(NamedTuple):
         return self.ball.kind == "pass" and self.before.freed == self.ball.target
 
     @property
+    def travel(self) -> dict[str, str]:
+        """Where those go who leave their spot, by that spot."""
+        return {move.origin: move.target for move in self.moves}
+
+    @property
     def is_shot(self) -> bool:
         """Whether it ends the possession."""
         return self.ball.kind == "shot"

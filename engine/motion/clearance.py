@@ -61,7 +61,7 @@ def exempt(steps: Sequence[Step]) -> frozenset[frozenset[str]]:
         for setter, user in (("set_screen", "screened_cut"), ("screen_away", "come_off")):
             if setter in by and user in by:
                 found.add(frozenset((origin[by[setter]], origin[by[user]])))
-        travel = {move.origin: move.target for move in step.moves}
+        travel = step.travel
         origin = {travel.get(spot, spot): who for spot, who in origin.items()}
     return frozenset(found)
 

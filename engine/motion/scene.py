@@ -69,7 +69,7 @@ class Scene:
     def begin(self, step: Step) -> None:
         """Start on ``step``, at the moment the handler is ready after the one before it."""
         if self._last is not None:
-            travel = {move.origin: move.target for move in self._last.moves}
+            travel = self._last.travel
             last = {run.origin: run for run in self.runs}
             self._who = {travel[spot]: self.origin(spot) for spot in travel}
             self._under_way = {spot: last[who] for spot, who in self._who.items()}

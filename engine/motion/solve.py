@@ -160,7 +160,7 @@ def _keys_by_origin(steps: Sequence[Step], free: Mapping[Key, object]) -> dict[s
         for spot, origin in who.items():
             if (number, spot) in free:
                 found.setdefault(origin, []).append((number, spot))
-        travel = {move.origin: move.target for move in step.moves}
+        travel = step.travel
         who = {travel.get(spot, spot): origin for spot, origin in who.items()}
     return found
 

@@ -40,7 +40,7 @@ def record(step: Step, backs: tuple[str, ...] = ()) -> Record:
     before, after = step.before, step.after
     lineup = tuple((spot, number) for number, spot in enumerate(sorted(before.occupied), start=1))
     stands_on = {number: spot for spot, number in lineup}
-    target = {move.origin: move.target for move in step.moves}
+    target = step.travel
     said = words(Position(before, lineup), (step,), backs)
     find = _Finder(step, stands_on)
     parts = []
@@ -101,7 +101,7 @@ class _Finder:
         before, action = step.before, step.action
         self._stands_on = stands_on
         self._direction = action.direction
-        travel = {move.origin: move.target for move in step.moves}
+        travel = step.travel
         holder = next(s for s in before.occupied if travel.get(s, s) == step.after.ball)
         self._players = _letters({"b": before.ball, "c": before.cutter, "a": action.spot, "r": holder})
         self._spots = _letters({"a": action.spot, "r": step.ball.target})
