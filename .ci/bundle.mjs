@@ -24,7 +24,7 @@ const WORKERS = { "ink/pencil-address": ["ink/pencil-worker", "PENCIL_WORKER"] }
 const ICONS = ["quintet.svg", "apple-touch-180.png"];
 /** Everything the bundle is made from, but for the script's own folder; tests/webapp/web/test_bundle.py reads the same. */
 const SOURCES = ["static/js", "static/css", "static/vendor/perfect-freehand", "static/icons", "static/pages.json",
-  "engine/locales/en.json", ".ci/bundle.mjs", ".ci/package-lock.json"];
+  "engine/locales/en", ".ci/bundle.mjs", ".ci/package-lock.json"];
 
 /** @type {Record<string, {js: string[], css: string[], on_demand?: string[], early?: string}>} what is fetched on demand from the sources is in it */
 const pages = JSON.parse(await readFile(path.join(ROOT, "static/pages.json"), "utf8"));
@@ -54,10 +54,6 @@ const whole = {
   name: "whole",
   setup(build) {
     build.onLoad({ filter: /static\/js\/.*\.js$/ }, async ({ path: file }) => {
-      if (file === path.join(ROOT, "static/js/words/locale.js")) {
-        const words = JSON.parse(await readFile(path.join(ROOT, "engine/locales/en.json"), "utf8"));
-        return { contents: `const words = ${JSON.stringify(words)};\nexport const fetchWords = async () => words;` };
-      }
       if (file === path.join(ROOT, "static/js/device/styles.js")) return { contents: "export const wearStyle = async () => {};" };
       const worker = addresses.get(file);
       if (worker) return { contents: worker };

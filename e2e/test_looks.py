@@ -12,7 +12,7 @@ from e2e.expected import Play
 from e2e.people import Coach, Player
 from engine.floor.formations import FORMATIONS
 from engine.floor.standards import STANDARDS
-from engine.game.sentences import locale
+from tests.words import locale
 
 #: How light the page's ground is, 0 to 255.
 GROUND = """() => {

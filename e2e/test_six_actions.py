@@ -13,8 +13,8 @@ from e2e.expected import Play, standing
 from e2e.people import Coach, Player
 from engine.floor.alignment import start
 from engine.floor.formations import FORMATIONS
-from engine.game.sentences import locale
 from tests.server import ROOT
+from tests.words import locale
 
 #: Between them: discs, the marks between team-mates, a back cut, drive arrows, both kinds of screen, empty
 #: spots, the rim, and taps that go on to the ball while a cutter waits.

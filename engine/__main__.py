@@ -13,6 +13,7 @@ from engine.game.graph import perft
 from engine.game.lane import default_choice
 from engine.game.moves import legal
 from engine.game.play import BadSequence, advance
+from engine.words.spoken import say
 
 EXAMPLE = """\
 examples:
@@ -62,14 +63,14 @@ def replay(lines: Iterable[str], formation: Formation) -> Iterator[str]:
 def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
     parser = argparse.ArgumentParser(
         prog="python -m engine",
-        description="Play a motion offence by rule, or count its sequences.",
+        description=say("server.replay.play_motion_offence_by"),
         epilog=EXAMPLE + f"\nformations: {', '.join(FORMATIONS)}",
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
     for name, text in (
-        ("replay", "play the sequences on standard input, one a line, and print where each leads"),
-        ("perft", "print how many legal sequences of N actions there are from the start"),
+        ("replay", say("server.replay.play_sequences_on_standard")),
+        ("perft", say("server.replay.print_how_many_legal")),
     ):
         command = commands.add_parser(name, help=text, description=text)
         command.add_argument("formation", choices=list(FORMATIONS), metavar="FORMATION")
@@ -80,7 +81,7 @@ def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
 
 def _length(text: str) -> int:
     if not text.isascii() or not text.isdigit():
-        raise argparse.ArgumentTypeError(f"N is a whole number from 0 up, not {text!r}")
+        raise argparse.ArgumentTypeError(say("server.replay.n_whole_number_from", text=repr(text)))
     return int(text)
 
 
@@ -106,7 +107,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def _unreadable() -> int:
-    print("Standard input cannot be read: pipe or redirect a file of actions into it.", file=sys.stderr)
+    print(say("server.replay.standard_input_cannot_read"), file=sys.stderr)
     return 1
 
 

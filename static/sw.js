@@ -34,6 +34,8 @@ const GUARDS = ["Content-Security-Policy", "Referrer-Policy", "X-Content-Type-Op
 
 /** Pages that are kept beside those of boards. */
 const ALWAYS = ["/", "/check"];
+/** What says that a page is not here. */
+const OFFLINE = "/offline";
 /** How long a page may take before the kept one is shown, milliseconds. */
 const PATIENCE = 700;
 /** Boards whose pages are kept. */
@@ -205,6 +207,9 @@ async function bringUp() {
     if (!file.ok) throw new Error(`${path}: ${file.status}`);
     await shell.put(path, file);
   }));
+  const told = await fetch(OFFLINE);
+  if (!told.ok) throw new Error(`${OFFLINE}: ${told.status}`);
+  await shell.put(OFFLINE, told);
   await shell.put(MANIFEST, answer);
   await renewPages(version);
   if (wiped) return;
@@ -240,28 +245,9 @@ async function clean() {
   await Promise.all(names.filter((name) => name.startsWith("quintet-") && !inUse.includes(name)).map((name) => caches.delete(name)));
 }
 
-/** What is said when there is no network and nothing kept for an address. */
+/** What is said when there is no network and nothing kept for an address: the server's words, fetched with the shell. */
 async function offlinePage() {
   const name = await current();
-  const told = name && (await (await caches.open(name)).match(MANIFEST, { ignoreVary: true }));
-  /** @type {Manifest | null} */
-  const manifest = told ? await told.json() : null;
-  const icon = manifest?.icons["quintet.svg"] ?? "/static/icons/quintet.svg";
-  const { js = "", css = "" } = manifest?.pages.page ?? {};
-  return new Response(
-    `<!doctype html><html lang="en"><head><meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover">
-<title>Offline - Quintet</title><link rel="icon" href="${icon}">
-${manifest ? `<link rel="stylesheet" href="${css}"><script type="module" src="${js}"></script>` : ""}</head>
-<body class="page"><main><p class="brand"><a href="/"><img src="${icon}" alt="" width="36" height="36">Quintet</a></p>
-<h1>You are offline</h1>
-<p class="lead">This page is not on this device, and there is no connection to fetch it. Nothing on your boards is lost. Try again when you are back on a network.</p>
-<div class="ways"><a class="act" href="">Try again</a></div></main></body></html>`,
-    { status: 503, headers: {
-        "Content-Type": "text/html; charset=utf-8",
-        "Cache-Control": "no-store",
-        "Content-Security-Policy": "default-src 'self'",
-      },
-    },
-  );
+  const page = name && (await (await caches.open(name)).match(OFFLINE, { ignoreVary: true }));
+  return page ? new Response(page.body, { status: 503, headers: page.headers }) : Response.error();
 }

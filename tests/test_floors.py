@@ -14,7 +14,7 @@ from tests.server import ROOT
 #: From the ground up; rooms on one floor do not lean on one another.
 FLOORS: dict[str, tuple[tuple[str, ...], ...]] = {
     "engine": (
-        ("errors",),
+        ("errors", "words"),
         ("floor",),
         ("rules",),
         ("game",),

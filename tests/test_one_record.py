@@ -11,7 +11,7 @@ from engine.rules.actions import KINDS
 from tests.server import ROOT
 
 #: What an action is, what rules may say of its trigger, and a chain that a new team is shown.
-MAY = {"engine/rules/catalogue.py", "engine/rules/vocabulary.py", "engine/locales/en.json"}
+MAY = {"engine/rules/catalogue.py", "engine/rules/vocabulary.py", "engine/locales/en/rules.json"}
 
 #: Names that are also those of a movement, of what the ball does, of a sign or of a trigger.
 ALSO = {

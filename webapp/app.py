@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from flask import Flask
 
+from webapp.base.languages import languages
 from webapp.base.limits import TryLimit
 from webapp.base.settings import ROOT, Settings
 from webapp.boards.boards import Boards, Limits
@@ -15,7 +16,7 @@ from webapp.packs.shelf import Shelf
 from webapp.services import Services
 from webapp.store.database import Store
 from webapp.team.checks import Checks
-from webapp.web import assets, bundle, errors, every_request, gate, sockets
+from webapp.web import assets, bundle, errors, every_request, gate, sockets, words
 from webapp.web.access import access
 from webapp.web.adding_api import admission
 from webapp.web.adding_pages import admission_pages
@@ -63,12 +64,14 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
         team_limit=TryLimit(settings.teams_address_count, 10 * settings.teams_address_count, _HOUR_S),
         checks=Checks(settings.checks_max_count, settings.check_max_s),
         packs=Shelf(settings.packs, settings.pack_max_s),
+        languages=languages(settings.more_languages),
         superseded=superseded,
     )
     errors.register(app)
     assets.register(app)
     every_request.register(app)
     bundle.register(app, settings)
+    words.register(app)
     for blueprint in (pages, join, access, team, trial, design, report, playbook, moving):
         app.register_blueprint(blueprint)
     for blueprint in (admission, admission_pages, recovery_sheet):

@@ -14,6 +14,8 @@ import tomllib
 from collections.abc import Sequence
 from pathlib import Path
 
+from engine.words.spoken import say
+
 ROOT = Path(__file__).resolve().parent.parent
 VENV = ROOT / ".venv"
 #: Set to anything to use the running interpreter as it is, set up by other means.
@@ -42,7 +44,7 @@ def ensure(module: str, extras: Sequence[str] = ()) -> None:
     mark = hashlib.sha256("\n".join((sys.version, *wanted)).encode()).hexdigest()
     ready = python.exists() and stamp.exists() and stamp.read_text("utf-8") == mark
     if not ready:
-        print("Setting up (once, about a minute)...", file=sys.stderr, flush=True)
+        print(say("server.bootstrap.setting_up_once_about"), file=sys.stderr, flush=True)
         _make(python)
         _install(python, wanted)
         stamp.write_text(mark, "utf-8")
@@ -64,10 +66,7 @@ def _make(python: Path) -> None:
     # Some systems leave out the part of venv that brings pip; their own pip can fill the environment instead.
     bare = [*plain[:3], "--clear", "--without-pip", str(VENV)]
     if subprocess.run(bare, capture_output=True, check=False).returncode != 0:
-        raise SystemExit(
-            "Python's venv is missing, so nothing was set up: install it (on Debian or Ubuntu: "
-            "'apt install python3-venv') and run the same command again."
-        )
+        raise SystemExit(say("server.bootstrap.pythons_venv_missing_nothing"))
 
 
 def _install(python: Path, wanted: Sequence[str]) -> None:
@@ -77,10 +76,7 @@ def _install(python: Path, wanted: Sequence[str]) -> None:
         pip = [sys.executable, "-m", "pip", "--python", str(python)]
     command = [*pip, "install", "--quiet", "--disable-pip-version-check", *wanted]
     if subprocess.run(command, check=False, stdout=sys.stderr).returncode != 0:
-        raise SystemExit(
-            "The packages could not be installed, so nothing was started: see the lines above, check the "
-            "internet connection, and run the same command again."
-        )
+        raise SystemExit(say("server.bootstrap.packages_could_not_installed"))
 
 
 if __name__ == "__main__":

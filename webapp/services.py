@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
 from flask import current_app
 
+from engine.words.language import Language
 from webapp.base.limits import TryLimit
 from webapp.base.settings import Settings
 from webapp.boards.boards import Boards
@@ -34,6 +35,7 @@ class Services:
     team_limit: TryLimit
     checks: Checks
     packs: Shelf
+    languages: Mapping[str, Language]
     superseded: Callable[[], None]
 
 

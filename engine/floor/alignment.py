@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from engine.floor.formations import LANE, POSTS, Formation
+from engine.words.spoken import say
 
 
 class Alignment(NamedTuple):
@@ -60,25 +61,25 @@ def problems(alignment: Alignment, formation: Formation) -> tuple[str, ...]:
     spots = set(formation.ring) | set(POSTS) | set(LANE)
     found = []
     if len(alignment.occupied) != 5:
-        found.append(f"There must be five players on five spots, not {len(alignment.occupied)}.")
+        found.append(say("refusals.alignment.must_five_players_on", occupied=len(alignment.occupied)))
     for spot in sorted(alignment.occupied - spots):
-        found.append(f"{spot} is not a spot of {formation.name}.")
+        found.append(say("refusals.alignment.not_spot", spot=spot, name=formation.name))
     if alignment.ball not in alignment.occupied:
-        found.append(f"The ball is at {alignment.ball}, where nobody stands.")
+        found.append(say("refusals.alignment.ball_at_where_nobody", ball=alignment.ball))
     if alignment.cutter is not None and alignment.cutter not in LANE:
-        found.append(f"A cutter stands in the lane, not at {alignment.cutter}.")
+        found.append(say("refusals.alignment.cutter_stands_lane_not", cutter=alignment.cutter))
     if alignment.cutter is not None and alignment.cutter == alignment.ball:
-        found.append("The cutter who has not chosen cannot have the ball.")
+        found.append(say("refusals.alignment.cutter_who_has_not"))
     in_lane = sorted(alignment.occupied & set(LANE))
     if len(in_lane) > 1:
-        found.append("Two players are in the lane.")
+        found.append(say("refusals.alignment.two_players_lane"))
     for spot in in_lane:
         if spot not in (alignment.ball, alignment.cutter):
-            found.append(f"The player at {spot} is in the lane without the ball and is not the cutter.")
+            found.append(say("refusals.alignment.player_at_lane_without", spot=spot))
     if alignment.cutter is not None and alignment.cutter not in alignment.occupied:
-        found.append("There is a cutter, but nobody stands where he is.")
+        found.append(say("refusals.alignment.cutter_but_nobody_stands"))
     if sum(spot in POSTS for spot in alignment.occupied) > formation.posts:
-        found.append(f"More than {formation.posts} posts are taken.")
+        found.append(say("refusals.alignment.more_than_posts_taken", posts=formation.posts))
     return tuple(found)
 
 

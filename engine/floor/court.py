@@ -15,6 +15,7 @@ from typing import Final
 from engine.floor.formations import PAINT, POSTS, RIM, Formation
 from engine.floor.markings import Arc, Circle, Marking, Point, Rect, Segment, arc_meets_straight, draw
 from engine.floor.standards import STANDARDS, Standard
+from engine.words.spoken import say
 
 __all__ = [
     "PERIMETER_OFFSET_M",
@@ -121,9 +122,9 @@ class Court:
         not be negative. Raises ``ValueError`` for an angle outside these or a negative offset.
         """
         if not -CORNER_DROP_DEG <= angle <= 180.0 + CORNER_DROP_DEG:
-            raise ValueError(f"The direction must be between -10 and 190 degrees, not {angle:g}.")
+            raise ValueError(say("refusals.court.direction_must_between_degrees", angle=f"{angle:g}"))
         if not offset >= 0.0:
-            raise ValueError(f"The distance outside the line must not be negative, as {offset:g} is.")
+            raise ValueError(say("refusals.court.distance_outside_line_must", offset=f"{offset:g}"))
         if angle > 90.0:
             mirrored = self.perimeter_point(180.0 - angle, offset)
             return Point(-mirrored.x, mirrored.y)
@@ -152,7 +153,9 @@ def half_court(name: str) -> Court:
     """Return the half court of a standard: "fiba", "nba", "ncaa" or "nfhs"; else raise ``ValueError``."""
     standard = STANDARDS.get(name)
     if standard is None:
-        raise ValueError(f"There is no court called {name!r}. Choose one of: {', '.join(STANDARDS)}.")
+        raise ValueError(
+            say("refusals.court.no_court_called_choose", name=repr(name), choices=", ".join(STANDARDS))
+        )
     return Court(
         standard=standard,
         markings=draw(standard),

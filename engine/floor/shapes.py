@@ -15,6 +15,7 @@ from engine.errors import QuintetError
 from engine.floor.court import CORNER_DROP_DEG, Court, half_court, spots
 from engine.floor.formations import CROWDS, POSTS, RING_NAMES, Formation
 from engine.floor.spot_names import spot_words
+from engine.words.spoken import say
 
 VERSION: Final = 1
 
@@ -107,27 +108,33 @@ def _ring_problems(data: Mapping[str, Any]) -> list[tuple[str, str]]:
     found = []
     for name in names:
         if name not in RING_NAMES:
-            found.append((f"ring.{name}", f"There is no perimeter spot called {name!r}."))
+            found.append((f"ring.{name}", say("refusals.shapes.no_perimeter_spot_called", name=repr(name))))
         elif names.count(name) > 1 and (f"ring.{name}", _twice(name)) not in found:
             found.append((f"ring.{name}", _twice(name)))
     known = [name for name in names if name in RING_NAMES]
     if known != sorted(known, key=RING_NAMES.index):
-        found.append(("ring", "The perimeter spots must stand in order, left corner to right corner."))
+        found.append(("ring", say("refusals.shapes.perimeter_spots_must_stand")))
     angles = [item["angle"] for item in data["ring"]]
     if angles != sorted(angles, reverse=True):
-        found.append(
-            ("ring", "The spots must go round from left to right: one has been dragged past the next.")
-        )
+        found.append(("ring", say("refusals.shapes.spots_must_go_round")))
     home = sum(bool(item["home"]) for item in data["ring"])
     if not HOME_MIN <= home <= HOME_MAX:
         found.append(
-            ("ring", f"The resting shape needs {HOME_MIN} to {HOME_MAX} perimeter spots, not {home}.")
+            (
+                "ring",
+                say(
+                    "refusals.shapes.resting_shape_needs_perimeter",
+                    home_min=HOME_MIN,
+                    home_max=HOME_MAX,
+                    home=home,
+                ),
+            )
         )
     return found
 
 
 def _twice(name: str) -> str:
-    return f"The {spot_words(name)} is there twice."
+    return say("refusals.shapes.twice", name=spot_words(name))
 
 
 def _start_problems(data: Mapping[str, Any]) -> list[tuple[str, str]]:
@@ -135,28 +142,28 @@ def _start_problems(data: Mapping[str, Any]) -> list[tuple[str, str]]:
     spots_known = {item["spot"] for item in data["ring"]} | set(POSTS)
     found = []
     if sorted(start) != ["1", "2", "3", "4", "5"]:
-        found.append(("start", "Players 1 to 5 each need a starting place."))
+        found.append(("start", say("refusals.shapes.players_each_need_starting")))
     for number, spot in sorted(start.items()):
         if spot not in spots_known:
-            found.append((f"start.{number}", f"{number} starts on a spot that the formation does not have."))
+            found.append((f"start.{number}", say("refusals.shapes.starts_on_spot_formation", number=number)))
     where = list(start.values())
     for spot in sorted({spot for spot in where if where.count(spot) > 1}):
-        found.append((f"start.{spot}", f"Two players start on the {spot_words(spot)}."))
+        found.append((f"start.{spot}", say("refusals.shapes.two_players_start_on", spot=spot_words(spot))))
     taken = [spot for spot in where if spot in POSTS]
     if len(taken) > data["posts"]:
         found.append(
-            ("start", f"{len(taken)} players start on posts, but only {data['posts']} may be taken.")
+            ("start", say("refusals.shapes.players_start_on_posts", taken=len(taken), posts=data["posts"]))
         )
     for one, other in combinations(sorted(set(taken)), 2):
         if other in CROWDS[one]:
-            sentence = (
-                f"The {spot_words(one)} and the {spot_words(other)} are too close to be taken together."
+            sentence = say(
+                "refusals.shapes.too_close_taken_together", one=spot_words(one), other=spot_words(other)
             )
             found.append((f"start.{one}", sentence))
     if str(data["ball"]) not in start:
-        found.append(("ball", "One of the five players must start with the ball."))
+        found.append(("ball", say("refusals.shapes.one_five_players_must")))
     elif start[str(data["ball"])] not in {item["spot"] for item in data["ring"]}:
-        found.append(("ball", "The ball must start on the perimeter."))
+        found.append(("ball", say("refusals.shapes.ball_must_start_on")))
     return found
 
 
@@ -166,9 +173,9 @@ def _place_problems(formation: Formation) -> list[tuple[str, str]]:
     found = []
     for spot, place in places.items():
         if not court.in_court(place, 0.3):
-            found.append((f"ring.{spot}", f"The {spot_words(spot)} is off the court."))
+            found.append((f"ring.{spot}", say("refusals.shapes.off_court", spot=spot_words(spot))))
     for one, other in combinations((*formation.ring, *POSTS), 2):
         if hypot(places[one].x - places[other].x, places[one].y - places[other].y) < APART_M:
-            sentence = f"The {spot_words(one)} and the {spot_words(other)} are on one place: move them apart."
+            sentence = say("refusals.shapes.on_one_place_move", one=spot_words(one), other=spot_words(other))
             found.append((f"ring.{one}", sentence))
     return found

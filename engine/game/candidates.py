@@ -18,6 +18,7 @@ from engine.rules.catalogue import CATALOGUE
 from engine.rules.conditions import Condition
 from engine.rules.rule_sets import RuleSet
 from engine.rules.views import view_of
+from engine.words.spoken import Said
 
 #: There are few different actions: each is made once.
 _action: Final = lru_cache(maxsize=4096)(Action)
@@ -32,8 +33,8 @@ def all_actions(formation: Formation) -> Iterator[Action]:
                 yield _action(name, spot, direction)
 
 
-def refusal(alignment: Alignment, action: Action, formation: Formation, rules: RuleSet) -> str | None:
-    """Return the refusal, a template, of an action's first condition that does not hold, if one does not."""
+def refusal(alignment: Alignment, action: Action, formation: Formation, rules: RuleSet) -> Said | None:
+    """Return the refusal of an action's first condition that does not hold, its slots still open."""
     view = view_of(alignment, formation, rules.posts_in(formation))
     spot = action.spot or ""
     return next((c.refusal for c in action.about.conditions if not c.holds(view, spot)), None)

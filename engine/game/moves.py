@@ -7,12 +7,13 @@ from functools import lru_cache
 from engine.errors import AmbiguousAction, IllegalAction
 from engine.floor.alignment import Alignment
 from engine.floor.formations import Formation
-from engine.floor.spot_names import spot_words
+from engine.floor.spot_names import formation_words, spot_words
 from engine.game.candidates import refusal
 from engine.game.compiled import Outcomes, compiled
 from engine.game.steps import Step
 from engine.rules.actions import Action
 from engine.rules.rule_sets import DEFAULT, RuleSet
+from engine.words.spoken import say
 
 
 @lru_cache(maxsize=65536)
@@ -45,18 +46,25 @@ def why_not(
     """Return ``None`` if ``action`` is legal, else one sentence that says why it is not."""
     if action in legal(alignment, formation, rules):
         return None
-    return f"{action.text!r} is not legal here: {_why_not(alignment, action, formation, rules)}"
+    return say(
+        "refusals.moves.not_legal_here",
+        text=repr(action.text),
+        why=_why_not(alignment, action, formation, rules),
+    )
 
 
 def _why_not(alignment: Alignment, action: Action, formation: Formation, rules: RuleSet) -> str:
     if alignment.over:
-        return "the possession ended with a shot."
+        return say("refusals.moves.possession_ended_with_shot")
     if not rules.has(action.kind):
-        return "the team's rules do not have it."
+        return say("refusals.moves.teams_rules_do_not")
     said = refusal(alignment, action, formation, rules) or action.about.unanswered
-    words = {"spot": action.spot or "", "ball": alignment.ball, "formation": formation.name}
-    posts = rules.posts_in(formation)
-    return said.format(posts=posts, **{key: spot_words(word) for key, word in words.items()})
+    return said.format(
+        spot=spot_words(action.spot or ""),
+        ball=spot_words(alignment.ball),
+        formation=formation_words(formation.name),
+        posts=rules.posts_in(formation),
+    )
 
 
 def find(text: str, alignment: Alignment, formation: Formation, rules: RuleSet = DEFAULT) -> Action:
@@ -68,9 +76,9 @@ def find(text: str, alignment: Alignment, formation: Formation, rules: RuleSet =
     matches = [a for a in legal(alignment, formation, rules) if a.text.split(":")[: len(parts)] == parts]
     if len(matches) > 1:
         names = " or ".join(match.text for match in matches)
-        raise AmbiguousAction(f"{text!r} could mean {names}: say which.")
+        raise AmbiguousAction(say("refusals.moves.could_mean_say_which", text=repr(text), names=names))
     if not matches:
-        raise IllegalAction(f"No legal action here begins with {text!r}.")
+        raise IllegalAction(say("refusals.moves.no_legal_action_here", text=repr(text)))
     return matches[0]
 
 

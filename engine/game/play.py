@@ -16,9 +16,10 @@ from engine.game.moves import resolve, steps
 from engine.game.steps import Step
 from engine.rules.actions import Action, parse
 from engine.rules.rule_sets import DEFAULT, RuleSet
+from engine.words.spoken import Said, say
 
 #: Why nothing by rule is legal where a scripted step has left somebody off spots.
-OFF_SPOTS: Final = "Everybody has to get back on spots first."
+OFF_SPOTS: Final = Said("refusals.play.everybody_has_get_back")
 #: No player is limited in what he may choose.
 NOBODY_LIMITED: Final[Licences] = MappingProxyType({})
 
@@ -79,11 +80,13 @@ def advance(
         try:
             action = parse(given) if isinstance(given, str) else given
             if position.off:
-                raise IllegalAction(OFF_SPOTS)
+                raise IllegalAction(str(OFF_SPOTS))
             step = resolve(position.alignment, action, formation, rules)
             number = missing(position, action, licences) if licences else None
             if number is not None:
-                raise IllegalAction(f"{action.text!r} is not for {number} yet: he has no green light for it.")
+                raise IllegalAction(
+                    say("refusals.play.not_for_yet_he", text=repr(action.text), number=number)
+                )
         except QuintetError as error:
             raise BadSequence(str(error), at) from error
         position = follow(position, step)

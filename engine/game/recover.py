@@ -14,6 +14,7 @@ from engine.floor.court import Court, spots
 from engine.floor.formations import CROWDS, POSTS, Formation
 from engine.rules.movements import is_open
 from engine.rules.rule_sets import DEFAULT, RuleSet
+from engine.words.spoken import say
 
 Place = tuple[float, float]
 
@@ -112,14 +113,14 @@ def read(text: str, formation: Formation) -> Recovery:
     """Read a recovery's text form; raise ``UnreadableAction`` if it is none of this formation."""
     found = re.fullmatch(PREFIX + ";".join([r"([1-5])=([a-z_]+)@(-?\d{1,4}),(-?\d{1,4})"] * 5), text)
     if found is None:
-        raise UnreadableAction(f"{text[:40]!r} cannot be read: it is not a recovery.")
+        raise UnreadableAction(say("refusals.recover.cannot_read_not_recovery", text=repr(text[:40])))
     parts = [found.groups()[i : i + 4] for i in range(0, 20, 4)]
     numbers = [int(part[0]) for part in parts]
     where = tuple((int(n), int(x), int(y)) for n, _, x, y in parts)
     lineup = tuple(sorted((spot, int(n)) for n, spot, _, _ in parts))
     spots_of = {spot for spot, _ in lineup}
     if numbers != [1, 2, 3, 4, 5] or len(spots_of) != 5 or not spots_of <= {*formation.ring, *POSTS}:
-        raise UnreadableAction(f"{text[:40]!r} cannot be read: it does not put five players on five spots.")
+        raise UnreadableAction(say("refusals.recover.cannot_read_does_not", text=repr(text[:40])))
     return Recovery(where, lineup)
 
 
@@ -127,9 +128,9 @@ def check(found: Recovery, formation: Formation, rules: RuleSet = DEFAULT) -> No
     """Raise ``IllegalAction`` unless everybody's spot is one that :func:`recover` could have sent him to."""
     posts = [spot for spot, _ in found.lineup if spot in POSTS]
     if len(posts) > rules.posts_in(formation):
-        raise IllegalAction("More posts would be taken than the rules allow.")
+        raise IllegalAction(say("refusals.recover.more_posts_would_taken"))
     if any(not CROWDS[spot].isdisjoint(posts) for spot in posts):
-        raise IllegalAction("Two players would stand on posts that are too close to each other.")
+        raise IllegalAction(say("refusals.recover.two_players_would_stand"))
 
 
 def nearest_open(alignment: Alignment, place: Place, court: Court, formation: Formation) -> str:

@@ -1,23 +1,20 @@
 """A step in words: phrases (a key and its parameters) and their sentences in a language.
 
-Phrases are what travels; a locale table turns them into sentences, here and in the browser alike, by
+Phrases are what travels; a language's tables turn them into sentences, here and in the browser alike, by
 putting words for the parameters into a template: ``p`` and ``m`` are players, ``s`` a spot (``at`` is the
 same spot with its preposition), ``d`` a direction.
 """
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
-from importlib.resources import files
-from typing import Any
 
 from engine.floor.alignment import Position
 from engine.floor.formations import PAINT, POSTS
 from engine.game.play import follow
 from engine.game.steps import Step
+from engine.words.spoken import spoken
 
 Params = Mapping[str, int | str]
 Phrase = tuple[str, Params]
@@ -32,28 +29,19 @@ class Words:
     ball: Phrase
 
 
-@cache
-def locale(language: str = "en") -> Mapping[str, Any]:
-    """Return a language's table; raise ``FileNotFoundError`` if there is none."""
-    text = files("engine").joinpath("locales", f"{language}.json").read_text("utf-8")
-    table: Mapping[str, Any] = json.loads(text)
-    return table
-
-
-def sentence(section: str, phrase: Phrase, language: str = "en", name: Callable[[int], str] = str) -> str:
+def sentence(section: str, phrase: Phrase, name: Callable[[int], str] = str) -> str:
     """Return a phrase as words: ``section`` is chain, list, who, you or ball; ``name`` names a player."""
-    table = locale(language)
-    key, given = phrase
+    language = spoken()
+    court, (key, given) = language.tables["court"], phrase
     words: dict[str, str] = {}
     for letter, value in given.items():
         if letter in "pm":
             words[letter] = name(int(value))
         elif letter == "d":
-            words["d"] = table["directions"][value]
+            words["d"] = court["directions"][value]
         else:
-            words |= {"s": table["spots"][value], "at": table["at"][value]}
-    text: str = table[section][key].format_map(words)
-    return text
+            words |= {"s": court["spots"][value], "at": court["at"][value]}
+    return language.say(f"steps.{section}.{key}", **words)
 
 
 def words(position: Position, steps: Sequence[Step], backs: Sequence[str] = ()) -> Words:

@@ -11,6 +11,7 @@ from typing import Final, NamedTuple
 from engine.errors import UnreadableAction
 from engine.floor.formations import DIRECTIONS, FORMATIONS, LANE, POSTS, Direction
 from engine.rules.catalogue import CATALOGUE, Kind
+from engine.words.spoken import say
 
 #: Every kind of action and the parts its text form carries after the kind.
 KINDS: Final[dict[str, tuple[str, ...]]] = {name: kind.parts for name, kind in CATALOGUE.items()}
@@ -66,17 +67,21 @@ def parse(text: str) -> Action:
     """
     kind, *parts = text.split(":")
     if not text:
-        raise UnreadableAction("There is no action here: write one such as 'pass:right_wing'.")
+        raise UnreadableAction(say("refusals.actions.no_action_here_write"))
     if kind not in KINDS:
-        raise UnreadableAction(f"{_quoted(text)} cannot be read: there is no action of that name.")
+        raise UnreadableAction(say("refusals.actions.cannot_read_no_action", text=_quoted(text)))
     wanted = KINDS[kind]
     if len(parts) != len(wanted):
-        raise UnreadableAction(f"{_quoted(text)} cannot be read: write it as {form_of(kind)}.")
+        raise UnreadableAction(
+            say("refusals.actions.cannot_read_write_as", text=_quoted(text), kind=form_of(kind))
+        )
     values = dict(zip(wanted, parts, strict=True))
     spot, given = values.get("spot"), values.get("direction")
     if spot is not None and spot not in _SPOTS:
-        raise UnreadableAction(f"{_quoted(text)} cannot be read: there is no spot named {_quoted(spot)}.")
+        raise UnreadableAction(
+            say("refusals.actions.cannot_read_no_spot", text=_quoted(text), spot=_quoted(spot))
+        )
     direction = next((known for known in DIRECTIONS if known == given), None)
     if given is not None and direction is None:
-        raise UnreadableAction(f"{_quoted(text)} cannot be read: a direction is left or right.")
+        raise UnreadableAction(say("refusals.actions.cannot_read_direction_left", text=_quoted(text)))
     return Action(kind, spot, direction)

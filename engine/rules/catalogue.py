@@ -17,6 +17,7 @@ from engine.rules import scenes as s
 from engine.rules.conditions import Condition
 from engine.rules.roles import Situation
 from engine.rules.views import View
+from engine.words.spoken import Said
 
 if TYPE_CHECKING:
     from engine.rules.actions import Action
@@ -32,6 +33,9 @@ class Mark(NamedTuple):
     sign: Literal["disc", "spot", "post", "shot", "drive", "dribble", "hand", "cut", "screen"]
     at: Literal["mate", "spot", "ball", "basket", "cutter", "way"]
     toward: Literal["", "mate", "spot", "ball", "basket", "outside", "side"] = ""
+
+
+NO_RESPONSE: Final = Said("refusals.catalogue.teams_rules_have_no")
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +64,7 @@ class Kind:
     is_always: bool = False
     has_screener: bool = False
     frees: bool = False
-    unanswered: str = "the team's rules have no clear response to it."
+    unanswered: Said = NO_RESPONSE
 
 
 _TO: Final = ("spot",)
@@ -133,7 +137,7 @@ CATALOGUE: Final[Mapping[str, Kind]] = MappingProxyType({
     "ball_screen": Kind("ball", (*_TO, *_WAY), (*_SCREENER, c.BALL_ON_RING, c.SAME_SIDE, c.NEAR_ENOUGH),
                         s.driven, "dribble", Mark("screen", "ball", "side"),
                         triggers=("ball_screen", *_DRIVES), says="drive_off_screen", has_screener=True,
-                        unanswered="no spot would be open for the screener to go to."),
+                        unanswered=Said("refusals.catalogue.no_spot_would_open")),
     "back_cut": Kind("ball", _TO, (c.NOBODY_WAITS, *_RING_MATE, c.BALL_ON_RING, c.NEAREST), s.denied, "hold",
                      Mark("cut", "mate", "basket"), chooser="mate", triggers=("denied",)),
     "hub_back_cut": Kind("ball", _TO, _HUB_MATE, s.hub_denied, "hold", Mark("cut", "mate", "basket"),

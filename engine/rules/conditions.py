@@ -12,6 +12,7 @@ from typing import Final, Literal, NamedTuple
 from engine.floor.formations import LANE, POSTS
 from engine.rules.movements import is_open
 from engine.rules.views import HUB, View, sides_meet, too_long
+from engine.words.spoken import Said
 
 #: What an answer depends on besides ball, cutter and the action itself: who is on the action's own spot, who
 #: stands on the ring, or who on the posts and in the corners beside them.
@@ -22,83 +23,101 @@ class Condition(NamedTuple):
     """``holds`` is asked with the view and the action's spot ("" if it has none)."""
 
     holds: Callable[[View, str], bool]
-    refusal: str
+    refusal: Said
     looks: Looks = "nothing"
 
 
 # Whose turn it is.
-WAITING: Final = Condition(lambda view, _: view.cutter is not None, "no cutter is waiting in the lane.")
+WAITING: Final = Condition(
+    lambda view, _: view.cutter is not None, Said("refusals.conditions.no_cutter_waiting_lane")
+)
 NOBODY_WAITS: Final = Condition(
-    lambda view, _: view.cutter is None, "the cutter in the lane must choose first."
+    lambda view, _: view.cutter is None, Said("refusals.conditions.cutter_lane_must_choose")
 )
 SCREENS_AS_CUTTER: Final = Condition(
-    lambda view, spot: view.cutter in (None, spot), "while a cutter is in the lane, only he may screen."
+    lambda view, spot: view.cutter in (None, spot), Said("refusals.conditions.while_cutter_lane_only")
 )
 
 # What the action's spot is, and who stands there.
 RING_SPOT: Final = Condition(
-    lambda view, spot: spot in view.formation.ring, "{spot} is not a perimeter spot of {formation}."
+    lambda view, spot: spot in view.formation.ring, Said("refusals.conditions.not_perimeter_spot")
 )
-POST_SPOT: Final = Condition(lambda _, spot: spot in POSTS, "{spot} is not a post spot.")
+POST_SPOT: Final = Condition(lambda _, spot: spot in POSTS, Said("refusals.conditions.not_post_spot"))
 SCREENER_SPOT: Final = Condition(
     lambda view, spot: spot not in view.formation.ring,
-    "only a post player or the cutter may screen the ball.",
+    Said("refusals.conditions.only_post_player_or"),
 )
-SOMEBODY: Final = Condition(lambda view, spot: spot in view.occupied, "nobody stands on the {spot}.", "spot")
+SOMEBODY: Final = Condition(
+    lambda view, spot: spot in view.occupied, Said("refusals.conditions.nobody_stands_on"), "spot"
+)
 NOT_THE_BALL: Final = Condition(
-    lambda view, spot: spot != view.ball, "the player on the {spot} has the ball."
+    lambda view, spot: spot != view.ball, Said("refusals.conditions.player_on_has_ball")
 )
-EMPTY: Final = Condition(lambda view, spot: spot not in view.occupied, "the {spot} is taken.", "spot")
-POST_FREE: Final = Condition(lambda view, spot: spot not in view.others, "the {spot} is taken.", "spot")
+EMPTY: Final = Condition(
+    lambda view, spot: spot not in view.occupied, Said("refusals.conditions.taken"), "spot"
+)
+POST_FREE: Final = Condition(
+    lambda view, spot: spot not in view.others, Said("refusals.conditions.taken"), "spot"
+)
 POST_CLEAR: Final = Condition(
     lambda view, spot: is_open(spot, view.others, len(POSTS) + 1),
-    "a team-mate stands too close to the {spot}.",
+    Said("refusals.conditions.team_mate_stands_too"),
     "posts",
 )
 POST_ROOM: Final = Condition(
-    lambda view, spot: view.taken_posts() < view.limit, "{posts} post players are there already.", "posts"
+    lambda view, spot: view.taken_posts() < view.limit,
+    Said("refusals.conditions.post_players_already"),
+    "posts",
 )
 
 # Where the ball is.
-BALL_ON_RING: Final = Condition(lambda view, _: view.b is not None, "the ball is not on the perimeter.")
-BALL_INSIDE: Final = Condition(lambda view, _: view.b is None, "the ball is on the perimeter already.")
-BALL_AT_POST: Final = Condition(lambda view, _: view.ball in POSTS, "the ball is not at a post.")
-BALL_IN_LANE: Final = Condition(lambda view, _: view.ball in LANE, "the ball is not in the lane.")
+BALL_ON_RING: Final = Condition(
+    lambda view, _: view.b is not None, Said("refusals.conditions.ball_not_on_perimeter")
+)
+BALL_INSIDE: Final = Condition(
+    lambda view, _: view.b is None, Said("refusals.conditions.ball_on_perimeter_already")
+)
+BALL_AT_POST: Final = Condition(
+    lambda view, _: view.ball in POSTS, Said("refusals.conditions.ball_not_at_post")
+)
+BALL_IN_LANE: Final = Condition(lambda view, _: view.ball in LANE, Said("refusals.conditions.ball_not_lane"))
 BALL_AT_HUB: Final = Condition(
-    lambda view, _: view.ball in HUB, "the ball is not at an elbow or the high post."
+    lambda view, _: view.ball in HUB, Said("refusals.conditions.ball_not_at_elbow")
 )
 
 # How far, and on which side.
 ONE_PASS: Final = Condition(
-    lambda view, spot: not view.has_between(spot), "a team-mate stands between, so it is a skip.", "ring"
+    lambda view, spot: not view.has_between(spot),
+    Said("refusals.conditions.team_mate_stands_between"),
+    "ring",
 )
 OVER_A_MATE: Final = Condition(
-    lambda view, spot: view.has_between(spot), "no team-mate stands between, so it is a pass.", "ring"
+    lambda view, spot: view.has_between(spot), Said("refusals.conditions.no_team_mate_stands"), "ring"
 )
 NEAREST: Final = Condition(
     lambda view, spot: not view.has_between(spot),
-    "another team-mate stands nearer to the ball on that side.",
+    Said("refusals.conditions.another_team_mate_stands"),
     "ring",
 )
 FURTHER: Final = Condition(
-    lambda view, spot: view.has_between(spot), "the {spot} is only one pass away.", "ring"
+    lambda view, spot: view.has_between(spot), Said("refusals.conditions.only_one_pass_away"), "ring"
 )
 NEXT: Final = Condition(
     lambda view, spot: view.b is not None and abs(view.b - view.formation.index(spot)) == 1,
-    "the {spot} is not next to the ball.",
+    Said("refusals.conditions.not_next_ball"),
 )
 SAME_SIDE: Final = Condition(
-    lambda view, spot: sides_meet(spot, view.ball), "the {spot} is on the other side from the ball."
+    lambda view, spot: sides_meet(spot, view.ball), Said("refusals.conditions.on_other_side_from")
 )
-HUB_SPOT: Final = Condition(lambda _, spot: spot in HUB, "he flashes to an elbow or the high post.")
+HUB_SPOT: Final = Condition(lambda _, spot: spot in HUB, Said("refusals.conditions.he_flashes_elbow_or"))
 SHORT_ENOUGH: Final = Condition(
-    lambda view, spot: not too_long(view.ball, spot), "the pass from the {ball} to the {spot} is too long."
+    lambda view, spot: not too_long(view.ball, spot), Said("refusals.conditions.pass_from_too_long")
 )
 NEAR_ENOUGH: Final = Condition(
-    lambda _, spot: not spot.endswith("short_corner"), "a short corner is too far away to screen from."
+    lambda _, spot: not spot.endswith("short_corner"), Said("refusals.conditions.short_corner_too_far")
 )
 HELP_POST: Final = Condition(
     lambda view, spot: view.help_post(spot) is not None,
-    "no post spot on that side would be open to him.",
+    Said("refusals.conditions.no_post_spot_on"),
     "posts",
 )

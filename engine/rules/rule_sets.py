@@ -15,6 +15,7 @@ from engine.floor.formations import Formation
 from engine.rules.actions import BALL_ACTIONS, LANE_CHOICES
 from engine.rules.catalogue import CATALOGUE
 from engine.rules.vocabulary import MOVEMENTS, TRIGGERS
+from engine.words.spoken import say
 
 VERSION: Final = 1
 
@@ -124,30 +125,49 @@ def find_problems(data: Mapping[str, Any]) -> list[tuple[str, str]]:
     """Return every (place, sentence) that is wrong with a rule set whose shape has been checked."""
     problems = []
     if data["version"] != VERSION:
-        problems.append(("version", f"This file is of version {data['version']}; this reads {VERSION}."))
+        problems.append(
+            (
+                "version",
+                say("refusals.rule_sets.file_version_reads", version=data["version"], version_2=VERSION),
+            )
+        )
     for place, known in (("actions", BALL_ACTIONS), ("lane", LANE_CHOICES)):
         for kind in data[place]:
             if kind not in known:
-                problems.append((place, f"There is no {kind!r}: choose from {', '.join(known)}."))
+                problems.append(
+                    (
+                        place,
+                        say("refusals.rule_sets.no_choose_from", kind=repr(kind), choices=", ".join(known)),
+                    )
+                )
     installed = {*data["actions"], *data["lane"], *ALWAYS}
     for number, stage in enumerate(data.get("stages", ())):
         for kind in stage["adds"]:
             if kind not in installed:
-                problems.append((f"stages.{number}", f"{kind!r} is not among what the rule set installs."))
+                problems.append(
+                    (f"stages.{number}", say("refusals.rule_sets.not_among_what_rule", kind=repr(kind)))
+                )
     for trigger, roles in data["responses"].items():
         if trigger not in TRIGGERS:
-            problems.append((f"responses.{trigger}", "There is no such trigger."))
+            problems.append((f"responses.{trigger}", say("refusals.rule_sets.no_such_trigger")))
             continue
         for role, do in roles.items():
             place = f"responses.{trigger}.{role}"
             if role not in TRIGGERS[trigger]:
-                problems.append((place, f"Nobody has this role after {trigger.replace('_', ' ')}."))
+                problems.append(
+                    (
+                        place,
+                        say("refusals.rule_sets.nobody_has_role_after", trigger=trigger.replace("_", " ")),
+                    )
+                )
                 continue
             for movement in [do] if isinstance(do, str) else do:
                 if movement not in MOVEMENTS:
-                    problems.append((place, f"There is no movement {movement!r}."))
+                    problems.append((place, say("refusals.rule_sets.no_movement", movement=repr(movement))))
                 elif role not in MOVEMENTS[movement]:
-                    problems.append((place, f"{movement!r} is not a movement for this role."))
+                    problems.append(
+                        (place, say("refusals.rule_sets.not_movement_for_role", movement=repr(movement)))
+                    )
     return problems
 
 

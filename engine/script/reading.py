@@ -21,6 +21,7 @@ from engine.script.values import (
     Place,
     Script,
 )
+from engine.words.spoken import say
 
 RUNS_MAX: Final = 40
 POINTS_MAX: Final = 40
@@ -49,15 +50,15 @@ def read(text: str, formation: Formation) -> Script:
     try:
         return _read(text, formation)
     except _Wrong as wrong:
-        raise UnreadableAction(f"This drawn step cannot be read: {wrong}.") from None
+        raise UnreadableAction(say("refusals.drawn_step.drawn_step_cannot_read", wrong=wrong)) from None
 
 
 def _read(text: str, formation: Formation) -> Script:
     if len(text) > TEXT_MAX_CHARS:
-        raise _Wrong(f"a drawn step has at most {TEXT_MAX_CHARS} letters and signs")
+        raise _Wrong(say("refusals.drawn_step.drawn_step_has_at", text_max_chars=TEXT_MAX_CHARS))
     form = _FORM.fullmatch(text)
     if form is None:
-        raise _Wrong("it is not a drawn step")
+        raise _Wrong(say("refusals.drawn_step.not_drawn_step"))
     kind, at, ball, go, do, on = form.groups()
     places = tuple(_places(at.split(",")))
     starts = _ball(ball.split(","))
@@ -72,14 +73,14 @@ def _read(text: str, formation: Formation) -> Script:
 
 def _places(words: Sequence[str]) -> Iterator[tuple[str, int, int]]:
     if len(words) % 3:
-        raise _Wrong("it does not say where everybody stands")
+        raise _Wrong(say("refusals.drawn_step.does_not_say_where_everybody"))
     who = words[::3]
     if who[:5] != [*PLAYERS]:
-        raise _Wrong("it does not say where all five players stand")
+        raise _Wrong(say("refusals.drawn_step.does_not_say_where_all"))
     if not set(who) <= set(ACTORS):
-        raise _Wrong("it names somebody who cannot be on the floor")
+        raise _Wrong(say("refusals.drawn_step.names_somebody_who_cannot"))
     if sorted(set(who), key=ACTORS.index) != who:
-        raise _Wrong("it names those on the floor out of order")
+        raise _Wrong(say("refusals.drawn_step.names_those_on_floor"))
     for one, x, y in zip(who, words[1::3], words[2::3], strict=True):
         yield one, *_place(x, y)
 
@@ -89,44 +90,44 @@ def _ball(words: Sequence[str]) -> int | Place:
         return _player(words[0])
     if len(words) == 2:
         return _place(*words)
-    raise _Wrong("it does not say where the ball is")
+    raise _Wrong(say("refusals.drawn_step.does_not_say_where"))
 
 
 def _run(words: Sequence[str]) -> DrawnRun:
     if len(words) < 6 or len(words) % 2 or words[1] not in STYLES:
-        raise _Wrong("a run in it is not whole")
+        raise _Wrong(say("refusals.drawn_step.run_not_whole"))
     who, code, start, lasts, *numbers = words
     if len(numbers) > 2 * POINTS_MAX:
-        raise _Wrong(f"a run in it has more than {POINTS_MAX} points")
+        raise _Wrong(say("refusals.drawn_step.run_has_more_than", points_max=POINTS_MAX))
     points = tuple(_place(x, y) for x, y in zip(numbers[::2], numbers[1::2], strict=True))
     return DrawnRun(who, STYLES[code], _time(start), _time(lasts), points)
 
 
 def _check_runs(runs: Sequence[DrawnRun], present: Sequence[str]) -> None:
     if len(runs) > RUNS_MAX:
-        raise _Wrong(f"it has more than {RUNS_MAX} runs")
+        raise _Wrong(say("refusals.drawn_step.has_more_than_runs", runs_max=RUNS_MAX))
     free: dict[str, int] = {}
     order = []
     for run in runs:
         if run.who not in present or run.who.startswith("k"):
-            raise _Wrong("somebody runs who cannot")
+            raise _Wrong(say("refusals.drawn_step.somebody_runs_who_cannot"))
         if run.style != "cut" and run.who not in PLAYERS:
-            raise _Wrong("only the five players dribble and screen")
+            raise _Wrong(say("refusals.drawn_step.only_five_players_dribble"))
         if run.lasts < 1 or run.end > LASTS_MAX:
-            raise _Wrong(f"a run in it must take some time, and end within {LASTS_MAX // 100} seconds")
+            raise _Wrong(say("refusals.drawn_step.run_must_take_some", lasts_max=LASTS_MAX // 100))
         if run.start < free.get(run.who, 0):
-            raise _Wrong("somebody begins a run before his last one is over")
+            raise _Wrong(say("refusals.drawn_step.somebody_begins_run_before"))
         free[run.who] = run.end
         order.append((run.start, present.index(run.who)))
     if order != sorted(order):
-        raise _Wrong("its runs are out of order")
+        raise _Wrong(say("refusals.drawn_step.its_runs_out_order"))
 
 
 def _event(words: Sequence[str]) -> Event:
     code, *values = words
     kind = DOINGS.get(code)
     if kind is None or len(values) != 2 + _VALUES[kind]:
-        raise _Wrong("what the ball does in it is not whole")
+        raise _Wrong(say("refusals.drawn_step.what_ball_does_not"))
     start, end = _time(values[0]), _time(values[1])
     first, *more = values[2:]
     if kind == "gather":
@@ -138,34 +139,34 @@ def _event(words: Sequence[str]) -> Event:
 
 def _check_events(events: Sequence[Event], ball: int | Place) -> None:
     if len(events) > EVENTS_MAX:
-        raise _Wrong(f"the ball does more than {EVENTS_MAX} things in it")
+        raise _Wrong(say("refusals.drawn_step.ball_does_more_than", events_max=EVENTS_MAX))
     holder, now = ball if isinstance(ball, int) else 0, 0
     for index, event in enumerate(events):
         if not now <= event.start <= event.end <= LASTS_MAX:
-            raise _Wrong("what the ball does in it is out of order")
+            raise _Wrong(say("refusals.drawn_step.what_ball_does_out"))
         if event.giver != holder:
-            raise _Wrong("somebody gives the ball who does not have it, or takes it where it does not lie")
+            raise _Wrong(say("refusals.drawn_step.somebody_gives_ball_who"))
         if event.taker and event.taker == event.giver:
-            raise _Wrong("somebody gives the ball to himself")
+            raise _Wrong(say("refusals.drawn_step.somebody_gives_ball_himself"))
         if event.kind == "shot" and index < len(events) - 1:
-            raise _Wrong("something follows the shot")
+            raise _Wrong(say("refusals.drawn_step.something_follows_shot"))
         holder, now = event.taker, event.end
 
 
 def _on(words: Sequence[str], formation: Formation) -> Iterator[tuple[int, str]]:
     if len(words) % 2:
-        raise _Wrong("it does not say who ends on which spot")
+        raise _Wrong(say("refusals.drawn_step.does_not_say_who"))
     numbers, spots = [_player(word) for word in words[::2]], words[1::2]
     if numbers != sorted(set(numbers)) or len(set(spots)) != len(spots):
-        raise _Wrong("it does not put each player on a spot of his own")
+        raise _Wrong(say("refusals.drawn_step.does_not_put_each"))
     if not {*spots} <= {*formation.ring, *POSTS}:
-        raise _Wrong("it names a spot that this formation does not have")
+        raise _Wrong(say("refusals.drawn_step.names_spot_formation_does"))
     yield from zip(numbers, spots, strict=True)
 
 
 def _player(word: str) -> int:
     if word not in PLAYERS:
-        raise _Wrong("it names a player who is none of the five")
+        raise _Wrong(say("refusals.drawn_step.names_player_who_none"))
     return int(word)
 
 
@@ -179,5 +180,5 @@ def _time(word: str) -> int:
 
 def _whole(word: str, least: int, most: int) -> int:
     if _WHOLE.fullmatch(word) is None or not least <= int(word) <= most:
-        raise _Wrong("a number in it is not one that can be")
+        raise _Wrong(say("refusals.drawn_step.number_not_one_can"))
     return int(word)

@@ -6,8 +6,8 @@ import { test } from "node:test";
 import { builtOn, leavesLine, linesOf, settings } from "../../static/js/offline/conflicts.js";
 import { apply, beginsWith, lineOf, otherWays, playable } from "../../static/js/plays/apply.js";
 import { actionWord, found, gist, NAME_MAX, readTags, spoken, suggest, TAG_MAX, tagsOf, TAGS_MAX, titleOf } from "../../static/js/plays/search.js";
-import { speaker } from "../../static/js/words/words.js";
-import { dice, seeds, table } from "./some.js";
+import { speaker } from "../../static/js/words/speaker.js";
+import { dice, seeds } from "./some.js";
 
 /**
  * @typedef {import("../../static/js/plays/apply.js").Play} Play
@@ -15,7 +15,7 @@ import { dice, seeds, table } from "./some.js";
  * @typedef {import("../../static/js/state/state.js").Pending} Pending
  */
 
-const words = speaker(table, { calls: { drive: { call: "Züri" } } });
+const words = speaker({ calls: { drive: { call: "Züri" } } });
 const QUICK = [["pass:right_wing"], ["fill:left_corner", "pass:top"], ["drive:left"]];
 const LATE = [["pass:right_wing"], ["skip:left_corner"]];
 
@@ -49,7 +49,7 @@ test("plays with all the tags are left, pinned ones first, then by last use or b
 test("a play without a name goes by what happens in it, without the fills", () => {
   assert.equal(titleOf(play("", QUICK), words, "No name"), gist(play("", QUICK), words));
   assert.equal(gist(play("", QUICK), words), "pass, pass, drive left");
-  assert.equal(gist(play("", QUICK), speaker(table, { mirrored: true })), "pass, pass, drive right");
+  assert.equal(gist(play("", QUICK), speaker({ mirrored: true })), "pass, pass, drive right");
   assert.equal(titleOf(play("", []), words, "No name"), "No name");
   assert.equal(actionWord("drive:left", words), "drive left");
   assert.equal(spoken("Nobody can 'drive:left' here.", words), "Nobody can “drive left” here.");

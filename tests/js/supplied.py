@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import json
 import random
-from importlib.resources import files
 from typing import Any
 
 from engine.floor.alignment import start
 from engine.floor.formations import FORMATIONS
 from engine.game.play import advance, offers
+from tests.words import locale
 from webapp.wire.engine_values import floor_wire, offers_wire, position_wire, step_wire
 
 COURT = "fiba"
@@ -19,9 +18,8 @@ CHAINS = 2
 
 def supplied() -> dict[str, Any]:
     """Return the words, and a few seeded chains of each formation as they cross the wire."""
-    words = json.loads(files("engine").joinpath("locales", "en.json").read_text("utf-8"))
     chains = [_chain(name, seed) for name in FORMATIONS for seed in range(CHAINS)]
-    return {"words": words, "chains": chains}
+    return {"words": locale(), "chains": chains}
 
 
 def _chain(name: str, seed: int) -> dict[str, Any]:

@@ -7,7 +7,7 @@ import { figure, LAST, LATE, leftAt, levelAt, passed, ready, revived, started, s
 import { begun, blankDraft, done, drawn, isDraft, placed, redone, removed, undone, waits, without, withThen } from "../../static/js/drawn/drawing.js";
 import { nudged, plan } from "../../static/js/drawn/timing.js";
 import { sayStart, sayStep } from "../../static/js/viewer/reading.js";
-import { speaker } from "../../static/js/words/words.js";
+import { speaker } from "../../static/js/words/speaker.js";
 import { install, moveStage, respond, teach, untaught } from "../../static/js/team/rule-data.js";
 import { chains, dice, seeds, table } from "./some.js";
 
@@ -45,8 +45,8 @@ test("a clock that was kept is read again, and nothing else is", () => {
 });
 
 test("in a mirror left and right change over in words too, and names stand for numbers", () => {
-  const plain = speaker(table);
-  const mirrored = speaker(table, { mirrored: true, name: (n) => `#${n}` });
+  const plain = speaker();
+  const mirrored = speaker({ mirrored: true, name: (n) => `#${n}` });
   for (const spot of Object.keys(table.spots)) {
     const other = spot.startsWith("left") ? spot.replace("left", "right") : spot.replace("right", "left");
     assert.equal(mirrored.spot(spot), plain.spot(other));
@@ -56,7 +56,7 @@ test("in a mirror left and right change over in words too, and names stand for n
 });
 
 test("a player's phone says every step to him and of all the others, with no slot left open", () => {
-  const words = speaker(table);
+  const words = speaker();
   for (const { start, steps } of chains) {
     for (const me of [1, 2, 3, 4, 5, null]) {
       for (const { mine, others } of [sayStart(start, me, words), ...steps.map((step) => sayStep(step, me, words))]) {

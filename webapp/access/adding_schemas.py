@@ -6,6 +6,8 @@ from typing import Final
 
 from marshmallow import Schema, fields, validate
 
+from engine.words.spoken import later
+
 #: A recovery sheet's code with a space or dash after every letter is shorter.
 TYPED_MAX_CHARS: Final = 64
 
@@ -17,7 +19,7 @@ class _NewDeviceCode(Schema):
 class _AddDevice(Schema):
     code = fields.String(
         required=True,
-        validate=validate.Length(1, TYPED_MAX_CHARS, error="must have 1 to {max} letters and digits."),
+        validate=validate.Length(1, TYPED_MAX_CHARS, error=later("refusals.adding.must_have_letters_digits")),
     )
     #: Sent by the app on the home screen, whose key is apart from the browser's.
     app = fields.String(validate=validate.OneOf(("yes",)))

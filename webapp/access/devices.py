@@ -6,6 +6,7 @@ from typing import Final
 
 from flask import Request, Response
 
+from engine.words.spoken import say
 from webapp.access.keys import NewKey
 
 _PREFIX: Final = "quintet-"
@@ -18,13 +19,13 @@ _DAY_S: Final = 86400
 _COOKIES_MAX: Final = 24
 
 _KINDS: Final = (
-    ("iPad", "iPad"),
-    ("iPhone", "iPhone"),
-    ("Android", "Android device"),
-    ("CrOS", "Chromebook"),
-    ("Windows", "Windows computer"),
-    ("Macintosh", "Mac or iPad"),
-    ("Linux", "Linux computer"),
+    ("iPad", "ipad"),
+    ("iPhone", "iphone"),
+    ("Android", "android_device"),
+    ("CrOS", "chromebook"),
+    ("Windows", "windows_computer"),
+    ("Macintosh", "mac_or_ipad"),
+    ("Linux", "linux_computer"),
 )
 
 
@@ -69,5 +70,6 @@ def device_name(user_agent: str, installed: bool = False) -> str:
 
     ``installed``: it is the app on the device's home screen, which has a key apart from the browser's.
     """
-    name = next((name for mark, name in _KINDS if mark in user_agent), "a device")
-    return f"{name}, app" if installed else name
+    kind = next((kind for mark, kind in _KINDS if mark in user_agent), "other")
+    name = say(f"refusals.devices.{kind}")
+    return say("refusals.devices.app", name=name) if installed else name

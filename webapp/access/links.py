@@ -9,6 +9,7 @@ from typing import Final, Literal
 from sqlalchemy import literal_column, select, update
 from sqlalchemy.orm import Session
 
+from engine.words.spoken import say
 from webapp.access.keys import require_head_coach
 from webapp.base.tokens import hashed, new_code, new_id, new_token, tidy_code
 from webapp.store.tables import Board, JoinCode, Key, Link
@@ -200,4 +201,6 @@ def use_code(session: Session, typed: str) -> NewLink:
     if code is None:
         raise Refused("bad_code")
     code.uses += 1
-    return make_link(session, code.board_id, "view", f"joined by code, {code.uses}", code_id=code.id)
+    return make_link(
+        session, code.board_id, "view", say("refusals.links.joined_by_code", uses=code.uses), code_id=code.id
+    )

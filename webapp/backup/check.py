@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from engine.words.spoken import say
 from webapp.store.migrate import revisions
 
 #: The first bytes of every SQLite file (SQLite file format, section 1.3).
@@ -35,9 +36,12 @@ class Contents:
     newest: bool
 
     def __str__(self) -> str:
-        counted = ((self.teams, "team"), (self.boards, "board"), (self.steps, "step"))
-        teams, boards, steps = (f"{n} {word}{'' if n == 1 else 's'}" for n, word in counted)
-        return f"{teams}, {boards} and {steps}"
+        return say(
+            "server.integrity.contents",
+            teams=say("server.integrity.teams", n=self.teams),
+            boards=say("server.integrity.boards", n=self.boards),
+            steps=say("server.integrity.steps", n=self.steps),
+        )
 
 
 @contextmanager
@@ -58,12 +62,14 @@ def look_at(path: Path, name: object) -> Contents:
     with path.open("rb") as file:
         begins = file.read(len(_MAGIC))
     if begins != _MAGIC:
-        raise CannotUse(f"{name} is not a Quintet backup. Nothing was changed; choose another file.")
+        raise CannotUse(say("server.integrity.not_quintet_backup_nothing", name=name))
     try:
         with opened(path) as connection:
             return _look(connection, name)
     except sqlite3.DatabaseError as error:
-        raise CannotUse(f"{name} is damaged ({error}). Nothing was changed; choose another backup.") from None
+        raise CannotUse(
+            say("server.integrity.damaged_nothing_was_changed_choose", name=name, error=error)
+        ) from None
 
 
 def schema_of(connection: sqlite3.Connection) -> Schema:
@@ -85,15 +91,13 @@ def _look(connection: sqlite3.Connection, name: object) -> Contents:
     known = revisions()
     revision = str(found[0][0]) if len(found) == 1 else ""
     if not _REVISION.match(revision) or any(kind in ("trigger", "view") for kind, _ in kinds):
-        raise CannotUse(f"{name} is not a Quintet backup. Nothing was changed; choose another file.")
+        raise CannotUse(say("server.integrity.not_quintet_backup_nothing", name=name))
     if revision not in known:
-        raise CannotUse(
-            f"{name} was written by a newer Quintet. Nothing was changed; update this one, then try again."
-        )
+        raise CannotUse(say("server.integrity.was_written_by_newer", name=name))
     wrong = [row[0] for row in connection.execute("PRAGMA integrity_check(1)") if row[0] != "ok"]
     if wrong or connection.execute("PRAGMA foreign_key_check").fetchone():
-        what = wrong[0].splitlines()[0] if wrong else "parts of it are missing"
-        raise CannotUse(f"{name} is damaged ({what}). Nothing was changed; choose another backup.")
+        what = wrong[0].splitlines()[0] if wrong else say("server.integrity.parts_missing")
+        raise CannotUse(say("server.integrity.damaged_nothing_was_changed", name=name, what=what))
     counts = [
         connection.execute(f"SELECT count(*) FROM {what}").fetchone()[0]
         for what in ("team", "board", "node WHERE parent_id IS NOT NULL")

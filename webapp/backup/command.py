@@ -8,6 +8,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
+from engine.words.spoken import say
 from webapp.backup.check import CannotUse
 from webapp.backup.restore import restore
 from webapp.backup.take import take, usual_name
@@ -32,10 +33,7 @@ def _parser(command: str) -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog=f"python3 -m webapp {command}",
         description=(
-            "Save the data to one file, while the server runs or not, and check that file."
-            if taking
-            else "Bring the data back from a file that 'backup' wrote, with the server stopped. What is "
-            "there now is kept beside it."
+            say("server.backup.save_data_one_file") if taking else say("server.backup.bring_data_back_from")
         ),
     )
     parser.add_argument(
@@ -43,11 +41,11 @@ def _parser(command: str) -> argparse.ArgumentParser:
         type=Path,
         metavar="FILE",
         nargs="?" if taking else None,
-        help="where to write it, never over anything (default: a name with the time in it, in this folder)"
-        if taking
-        else "the backup",
+        help=say("server.backup.where_write_never_over") if taking else say("server.backup.backup"),
     )
-    parser.add_argument("--data", type=Path, metavar="DIR", help="folder of the boards (default .quintet)")
+    parser.add_argument(
+        "--data", type=Path, metavar="DIR", help=say("server.backup.folder_boards_default_quintet")
+    )
     return parser
 
 
@@ -56,26 +54,22 @@ def _backup(settings: Settings, file: Path | None) -> str:
     if target.is_dir():
         target /= usual_name()
     contents = take(settings.database, target)
-    said = (
-        f"Saved {contents} to {target} ({target.stat().st_size / 1e6:.1f} MB) and checked it. Whoever has "
-        "this file has all your teams' data: keep it where only you can reach it."
+    said = say(
+        "server.backup.saved_mb_checked_whoever",
+        contents=contents,
+        target=target,
+        st_size=f"{target.stat().st_size / 1e6:.1f}",
     )
     if (settings.data_dir / "authority").exists():
-        said += (
-            " The certificate that your tablets trust is not in it, so that nobody can pass for this "
-            "computer with it."
-        )
+        said += say("server.backup.certificate_your_tablets_trust")
     return said
 
 
 def _restore(settings: Settings, file: Path) -> str:
     done = restore(file.resolve(), settings.database, settings.data_dir / "server.lock")
-    said = f"Restored {done.contents} from {file}."
+    said = say("server.backup.restored_from", contents=done.contents, file=file)
     if not done.contents.newest:
-        said += " It was written by an older Quintet and has been brought up to date."
+        said += say("server.backup.was_written_by_older")
     if done.aside is not None:
-        said += f" What was there before is kept in {done.aside}: restore that file to go back."
-    return (
-        said + " Links and devices are as they were then: look through them under Share, and turn off again "
-        "what should be off."
-    )
+        said += say("server.backup.what_was_before_kept", aside=done.aside)
+    return said + say("server.backup.links_devices_as_they")

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from itertools import chain, count
 from pathlib import Path
 
+from engine.words.spoken import say
 from webapp.backup.check import CannotUse, Contents, look_at, opened, schema_of
 from webapp.backup.take import sync_folder
 from webapp.store.guard import AlreadyServed, ServerGuard
@@ -33,9 +34,9 @@ def restore(source: Path, database: Path, lock: Path) -> Restored:
     Until the last step, which is one renaming, the data stays as it was. Raises ``CannotUse``.
     """
     if not source.is_file():
-        raise CannotUse(f"There is no file {source}. Nothing was changed; look at its name again.")
+        raise CannotUse(say("server.restore.no_file_nothing_was", source=source))
     if database.exists() and source.samefile(database):
-        raise CannotUse(f"{source} is the data itself. Nothing was changed; name a backup.")
+        raise CannotUse(say("server.restore.data_itself_nothing_was", source=source))
     guard = ServerGuard(lock)
     try:
         guard.acquire(0)
@@ -44,11 +45,11 @@ def restore(source: Path, database: Path, lock: Path) -> Restored:
         finally:
             guard.release()
     except AlreadyServed:
-        raise CannotUse(
-            f"A Quintet server is running on {lock.parent}. Nothing was changed; stop it, then restore again."
-        ) from None
+        raise CannotUse(say("server.restore.quintet_server_running_on", parent=lock.parent)) from None
     except OSError as error:
-        raise CannotUse(f"Nothing was changed: {error.strerror} ({error.filename}).") from None
+        raise CannotUse(
+            say("server.restore.nothing_was_changed", strerror=error.strerror, filename=error.filename)
+        ) from None
 
 
 def _restore(source: Path, database: Path) -> Restored:
@@ -81,11 +82,9 @@ def _bring_up_to_date(fresh: Path, source: Path) -> None:
             found.execute("PRAGMA journal_mode = DELETE")  # one file, with nothing beside it
     except Exception as error:
         # Whatever a migration stumbles over was not written by us.
-        raise CannotUse(
-            f"{source} cannot be brought up to date ({error}). Nothing was changed; choose another backup."
-        ) from error
+        raise CannotUse(say("server.restore.cannot_brought_up_date", source=source, error=error)) from error
     if not same:
-        raise CannotUse(f"{source} is not a Quintet backup. Nothing was changed; choose another file.")
+        raise CannotUse(say("server.restore.not_quintet_backup_nothing", source=source))
     with fresh.open("rb+") as file:
         os.fsync(file.fileno())
 

@@ -10,6 +10,7 @@ import time
 from contextlib import closing
 from pathlib import Path
 
+from engine.words.spoken import say
 from webapp.backup.check import CannotUse, Contents, look_at, opened
 
 
@@ -26,9 +27,9 @@ def take(database: Path, target: Path) -> Contents:
     written over. Raises ``CannotUse``.
     """
     if not database.is_file():
-        raise CannotUse(f"There is nothing to back up in {database.parent}; name the folder with --data.")
+        raise CannotUse(say("server.take.nothing_back_up_name", parent=database.parent))
     if target.exists():
-        raise CannotUse(f"{target} is there already, and nothing is written over; choose another name.")
+        raise CannotUse(say("server.take.already_nothing_written_over", target=target))
     try:
         handle, made = tempfile.mkstemp(".part", target.name + ".", target.parent)
         os.close(handle)  # made so that only the owner may read it
@@ -40,7 +41,9 @@ def take(database: Path, target: Path) -> Contents:
         finally:
             part.unlink(missing_ok=True)
     except OSError as error:
-        raise CannotUse(f"{target} cannot be written ({error.strerror}); choose another place.") from None
+        raise CannotUse(
+            say("server.take.cannot_written_choose_another", target=target, strerror=error.strerror)
+        ) from None
     return contents
 
 
@@ -51,8 +54,7 @@ def _copy(database: Path, part: Path) -> None:
             copy.execute("PRAGMA journal_mode = DELETE")
     except sqlite3.DatabaseError as error:
         raise CannotUse(
-            f"The data in {database} cannot be copied ({error}). Nothing was written; the last backup is "
-            "what there is."
+            say("server.take.data_cannot_copied_nothing", database=database, error=error)
         ) from None
     with part.open("rb+") as file:
         os.fsync(file.fileno())
@@ -63,9 +65,7 @@ def _put(part: Path, target: Path) -> None:
     try:
         os.link(part, target)
     except FileExistsError:
-        raise CannotUse(
-            f"{target} is there already, and nothing is written over; choose another name."
-        ) from None
+        raise CannotUse(say("server.take.already_nothing_written_over", target=target)) from None
     except OSError:  # a stick's file system may know no second names
         if target.exists():
             raise

@@ -8,6 +8,8 @@ from typing import Any, Final
 
 from marshmallow import ValidationError, fields, validate
 
+from engine.words.spoken import Said, say
+
 NAME_MAX_CHARS: Final = 40
 
 #: Control characters, halves of characters and the like.
@@ -34,7 +36,7 @@ class Number(fields.Float):
     """A finite number within bounds; unlike with the plain field, neither a text nor ``true`` is one."""
 
     def __init__(self, least: float, most: float, **given: Any) -> None:
-        sentence = f"must be a number from {least:g} to {most:g}."
+        sentence = say("refusals.fields.must_number_from", least=f"{least:g}", most=f"{most:g}")
         super().__init__(validate=validate.Range(least, most, error=sentence), **given)
         self._sentence = sentence
 
@@ -55,11 +57,11 @@ class Line(fields.String):
         text = super()._deserialize(value, attr, data, **given)
         assert isinstance(text, str)
         if any(unicodedata.category(c) in _UNSEEN or c in _TURNING for c in text):
-            raise ValidationError("must be plain text on one line.")
+            raise ValidationError(say("refusals.fields.must_plain_text_on"))
         text = " ".join(text.split())
         if not self._least <= len(text) <= self._most:
-            least = f"{self._least} to " if self._least else "at most "
-            raise ValidationError(f"must have {least}{self._most} characters.")
+            key = "from_to_characters" if self._least else "most_characters"
+            raise ValidationError(say(f"refusals.fields.{key}", least=self._least, most=self._most))
         return text
 
 
@@ -73,8 +75,9 @@ class Name(Line):
 class OneOf(fields.String):
     """One of a few words; the sentence says which, or ``sentence`` says what is meant."""
 
-    def __init__(self, words: Any, sentence: str = "must be one of: {choices}.", **given: Any) -> None:
-        super().__init__(validate=validate.OneOf(tuple(words), error=sentence), **given)
+    def __init__(self, words: Any, sentence: Said | None = None, **given: Any) -> None:
+        error: Any = sentence or Said("refusals.fields.must_one")
+        super().__init__(validate=validate.OneOf(tuple(words), error=error), **given)
 
 
 class YesNo(fields.Boolean):
@@ -82,20 +85,20 @@ class YesNo(fields.Boolean):
 
     def _deserialize(self, value: Any, attr: str | None, data: Any, **given: Any) -> bool:
         if not isinstance(value, bool):
-            raise ValidationError("must be yes or no.")
+            raise ValidationError(say("refusals.fields.must_yes_or_no"))
         return value
 
 
 #: What is said to a coach instead of marshmallow's own sentences.
-_PLAINLY: Final[Mapping[str, str]] = {
-    "Missing data for required field.": "This is missing.",
-    "Unknown field.": "This is not known here: leave it out.",
-    "Field may not be null.": "This must not be empty.",
-    "Not a valid string.": "This must be text.",
-    "Not a valid list.": "This must be a list.",
-    "Not a valid integer.": "This must be a whole number.",
-    "Not a valid mapping type.": "This must be a group of named values.",
-    "Invalid input type.": "This must be a group of named values.",
+_PLAINLY: Final[Mapping[str, Said]] = {
+    "Missing data for required field.": Said("refusals.fields.missing"),
+    "Unknown field.": Said("refusals.fields.not_known_here_leave"),
+    "Field may not be null.": Said("refusals.fields.must_not_empty"),
+    "Not a valid string.": Said("refusals.fields.must_text"),
+    "Not a valid list.": Said("refusals.fields.must_list"),
+    "Not a valid integer.": Said("refusals.fields.must_whole_number"),
+    "Not a valid mapping type.": Said("refusals.fields.must_group_named_values"),
+    "Invalid input type.": Said("refusals.fields.must_group_named_values"),
 }
 
 
@@ -108,8 +111,7 @@ def complaints(messages: Any, place: tuple[str, ...] = ()) -> Iterator[tuple[str
             yield from complaints(inner, (*place, *step))
         return
     for sentence in messages if isinstance(messages, list) else [messages]:
-        plain = _PLAINLY.get(str(sentence), str(sentence))
-        yield ".".join(place), f"This {plain}" if plain.startswith("must ") else plain
+        yield ".".join(place), str(_PLAINLY.get(str(sentence), sentence))
 
 
 def _printable(where: object) -> str:

@@ -10,6 +10,7 @@ from typing import Final
 from sqlalchemy import select, text
 from sqlalchemy.orm import Session
 
+from engine.words.spoken import Said
 from webapp.base.tokens import new_id
 from webapp.chains.setup import card_of
 from webapp.chains.state import BoardState, Tag, replay
@@ -17,10 +18,7 @@ from webapp.store.tables import Board, Chain, Change, Ink, Node, Place
 from webapp.team.squad import write_places
 from webapp.wire.refusals import Refused
 
-CUT_SHORT: Final = (
-    "This chain was played by rules that have changed since, so it is shown only as far as they still allow. "
-    "All of it is kept."
-)
+CUT_SHORT: Final = Said("refusals.history.chain_was_played_by")
 
 
 def load(session: Session, board_id: str) -> BoardState:
@@ -35,7 +33,7 @@ def load(session: Session, board_id: str) -> BoardState:
     nodes = _path(session, board_id, place.tip_id)
     played = replay(card.shape, card.rules, [(node.id, tuple(node.actions.split())) for node in nodes[1:]])
     if len(played) < len(nodes) - 1 and notice is None:
-        notice = CUT_SHORT
+        notice = str(CUT_SHORT)
     depth = [node.id for node in nodes].index(place.cursor_id)
     last = session.get(Change, (board_id, place.seq))
     change = None if last is None else (last.message_id, last.kind)

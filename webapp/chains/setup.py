@@ -12,6 +12,7 @@ from sqlalchemy.orm import Session
 from engine.floor.formations import FIVE_OUT, FORMATIONS, Formation
 from engine.rules.rule_sets import DEFAULT, RuleSet
 from engine.rules.rule_sets import shipped as shipped_rules
+from engine.words.spoken import Said
 from webapp.chains.state import Card
 from webapp.store.tables import Board, Team
 from webapp.team import designs
@@ -20,10 +21,7 @@ from webapp.team.designs import DesignForm
 from webapp.team.squad import placed, players, read_places
 from webapp.wire.refusals import Refused
 
-NOT_UNDERSTOOD: Final = (
-    "What this board was set to is not known to this version any more, so it starts with the rules and the "
-    "formation that come with Quintet. The chain is kept."
-)
+NOT_UNDERSTOOD: Final = Said("refusals.setup.what_board_was_set")
 
 
 def rules_in(found: DesignForm) -> RuleSet:
@@ -45,7 +43,7 @@ def card_of(session: Session, board: Board) -> tuple[Card, str | None]:
         ruled = designs.find(session, team.id, "rules", board.rules, deleted=True)
         shape, rules = formation_in(shaped), rules_in(ruled)
     except Refused:
-        notice = NOT_UNDERSTOOD
+        notice = str(NOT_UNDERSTOOD)
         shaped, ruled = designs.shipped("formation", FIVE_OUT.name), designs.shipped("rules", DEFAULT.name)
         shape, rules = FIVE_OUT, DEFAULT
     card = Card(

@@ -17,11 +17,12 @@ from engine.game.licences import Licence, Licences
 from engine.game.play import NOBODY_LIMITED, advance
 from engine.rules.actions import parse
 from engine.rules.rule_sets import RuleSet, at_stage
+from engine.words.spoken import Said, say
 from webapp.team.squad import NOBODY, Member, Places, seated
 from webapp.wire.refusals import Refused
 
 #: Why nobody gets back on spots any more, and nothing is played as drawn.
-OVER: Final = "The possession ended with a shot."
+OVER: Final = Said("refusals.chain.possession_ended_with_shot")
 
 #: The team's words and signals, by kind of action: ``{"drive": {"call": "Go", "signal": "fist up"}}``.
 Calls = Mapping[str, Mapping[str, str]]
@@ -161,7 +162,7 @@ def play(
             if len(actions) > 1:
                 raise Refused("pair")
             if position.alignment.over:
-                raise illegal(OVER)
+                raise illegal(str(OVER))
             return _beside_the_rules(position, actions[0], formation, rules)
         kinds = [parse(text).is_lane_choice for text in actions]
         if len(kinds) == 2 and kinds != [True, False]:
@@ -198,7 +199,9 @@ def act(card: Card, position: Position, actions: Sequence[str]) -> Position:
     except Refused:
         if card.installed is not card.rules:
             play(position, actions, card.shape, card.rules, card.licences)  # refused all the same: says why
-            raise illegal(f"{' '.join(actions)!r} belongs to a later teaching stage.") from None
+            raise illegal(
+                say("refusals.chain.belongs_later_teaching_stage", choices=repr(" ".join(actions)))
+            ) from None
         raise
 
 
@@ -219,7 +222,7 @@ def get_back(
     good, it holds. Raises ``Refused`` after a shot.
     """
     if position.alignment.over:
-        raise illegal(OVER)
+        raise illegal(str(OVER))
     metres = {int(place): (x / 100, y / 100) for place, (x, y) in where.items()}
     ball = position.player(position.alignment.ball)
     court = half_court(card.court)

@@ -24,7 +24,7 @@ CREATE TABLE alembic_version (
 	version_num VARCHAR(32) NOT NULL, 
 	CONSTRAINT alembic_version_pkc PRIMARY KEY (version_num)
 );
-INSERT INTO "alembic_version" VALUES('0006');
+INSERT INTO "alembic_version" VALUES('0007');
 CREATE TABLE board (
 	id VARCHAR NOT NULL, 
 	team_id VARCHAR NOT NULL, 
@@ -213,7 +213,7 @@ INSERT INTO "server_lock" VALUES(1,0);
 CREATE TABLE team (
 	id VARCHAR NOT NULL, 
 	name VARCHAR NOT NULL, 
-	made INTEGER NOT NULL, calls VARCHAR DEFAULT '{}' NOT NULL, 
+	made INTEGER NOT NULL, calls VARCHAR DEFAULT '{}' NOT NULL, language VARCHAR DEFAULT '' NOT NULL, 
 	CONSTRAINT pk_team PRIMARY KEY (id)
 );
 CREATE INDEX ix_board_team_id ON board (team_id);

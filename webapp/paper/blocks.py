@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import ceil
 from typing import Final
 
+from engine.words.spoken import say
 from webapp.paper.fonts import CAPITAL, width, wrapped
 from webapp.paper.marks import Mark, Stroke, Text, box
 from webapp.paper.paper import LEADING, POINT
@@ -77,7 +78,7 @@ def fitted(act: Act | None, said: Speech, count: int, size: float, wide: float, 
     What does not fit is left out, first what those say who only stay, or set smaller, or cut off in the end.
     """
     if act is None:
-        return Block(0, ["The start"], [], size, wide)
+        return Block(0, [say("paper.blocks.start")], [], size, wide)
     while True:
         for standing in (True, False):
             block = _set(act, said, count, wide, size, standing)
@@ -91,7 +92,7 @@ def fitted(act: Act | None, said: Speech, count: int, size: float, wide: float, 
 def headed(act: Act | None, said: Speech, size: float, wide: float) -> Block:
     """Return only a step's number and heading."""
     if act is None:
-        return Block(0, ["The start"], [], size, wide)
+        return Block(0, [say("paper.blocks.start")], [], size, wide)
     room = wide - _indent(act.number, size)
     return Block(act.number, wrapped(said.heading(act), _HEAD * size, room, bold=True)[:3], [], size, wide)
 

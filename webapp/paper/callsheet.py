@@ -7,7 +7,7 @@ from dataclasses import replace
 from math import ceil
 from typing import Final
 
-from engine.game.sentences import locale
+from engine.words.spoken import say, table
 from webapp.chains.state import Calls
 from webapp.paper.blocks import plate
 from webapp.paper.diagram import diagram
@@ -44,7 +44,7 @@ def call_sheet(team: str, sheets: Sequence[Sheet], more: int, calls: Calls, opti
     small = 9 * POINT * scale
     if more > 0:
         y += small * LEADING * 1.2
-        text = f"and {more} more pinned that {'has' if more == 1 else 'have'} no room on this page"
+        text = say("paper.callsheet.more_pinned_no_room", n=more)
         marks.append(Text(MARGIN, y, small, text, "more", shade=_GREY))
     top = y + 5
     words = _words(calls, room, 10 * POINT * scale, _WORDS_SHARE * high)
@@ -116,7 +116,7 @@ def _steps(sheet: Sheet, said: Speech, size: float, area: tuple[float, float, fl
 
 def _words(calls: Calls, room: float, size: float, most: float) -> Drawing:
     """Return the team's own words and signals in columns, ``room`` wide and ``most`` high."""
-    names = locale()["actions"]
+    names = table("rules", "actions")
     entries = [
         (
             names.get(kind, kind.replace("_", " ")),
@@ -136,7 +136,9 @@ def _words(calls: Calls, room: float, size: float, most: float) -> Drawing:
             break
         size *= 0.93
     marks: list[Mark] = [Stroke(through(((0.0, 0.0), (room, 0.0))), 0.5, "rule")]
-    marks.append(Text(0.0, 2.2 + CAPITAL * size, size, "Our words and signals", "name", bold=True))
+    marks.append(
+        Text(0.0, 2.2 + CAPITAL * size, size, say("paper.callsheet.our_words_signals"), "name", bold=True)
+    )
     wide = (room - (columns - 1) * _GUTTER) / columns
     for i, (action, call, signal) in enumerate(entries):
         x, y = (i // rows) * (wide + _GUTTER), 2.2 + CAPITAL * size + line * (i % rows + 1)

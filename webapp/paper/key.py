@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from engine.words.spoken import say
 from webapp.paper import notation
 from webapp.paper.fonts import CAPITAL, width
 from webapp.paper.look import RADIUS
@@ -44,7 +45,7 @@ def _samples() -> list[tuple[str, list[Mark]]]:
         Disc(_LONG / 2 + RADIUS, 0.5 * RADIUS, 0.36 * RADIUS, 5.0, "key", shade=1.0, fill=0.0),
     ]
     return [
-        ("has the ball", holder),
+        (say("paper.key.has_ball"), holder),
         ("cut", notation.arrow(line, 1.0, 0)),
         ("pass", notation.arrow(line, 1.0, 0, "pass")),
         ("dribble", notation.wavy(line, 1.0, 0)),

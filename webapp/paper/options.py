@@ -9,6 +9,7 @@ from urllib.parse import urlencode
 
 from marshmallow import Schema, ValidationError, fields
 
+from engine.words.spoken import say
 from webapp.base.fields import complaints
 from webapp.paper.floor import View
 from webapp.paper.paper import GRIDS, PAPERS, Grid, grid
@@ -34,7 +35,7 @@ class _Whole(fields.String):
         if text == "":
             return None
         if not (text.isascii() and text.isdigit() and len(text) <= _DIGITS) or int(text) < self._least:
-            raise ValidationError(f"must be a whole number from {self._least} on.")
+            raise ValidationError(say("paper.options.must_whole_number_from", least=self._least))
         return int(text)
 
 
@@ -46,7 +47,7 @@ class _OneOf(fields.String):
     def _deserialize(self, value: Any, attr: str | None, data: Any, **given: Any) -> Any:
         text = super()._deserialize(value, attr, data, **given)
         if text not in self._words:
-            raise ValidationError(f"must be one of: {', '.join(self._words)}.")
+            raise ValidationError(say("paper.options.must_one", choices=", ".join(self._words)))
         return text
 
 
@@ -118,7 +119,8 @@ def read(query: Mapping[str, str]) -> Options:
     except ValidationError as error:
         where, sentence = next(complaints(error.messages))
         raise Refused(
-            "bad_form", why=f"“{where}” in this address: {sentence[0].lower()}{sentence[1:]}"
+            "bad_form",
+            why=say("paper.options.address", where=where, sentence=sentence[0].lower() + sentence[1:]),
         ) from None
     given.pop("board", None)
     given["per"] = int(given["per"])
@@ -135,7 +137,7 @@ def chosen(options: Options, total: int) -> tuple[int, int]:
     first = options.first or 1
     last = min(total, first + STEPS_MAX - 1) if options.last is None else options.last
     if total and not first <= last <= total:
-        why = f"This chain has the steps 1 to {total}; choose first and last among them."
+        why = say("paper.options.chain_has_steps_choose", total=total)
         raise Refused("bad_form", why=why)
     _few(first, last, STEPS_MAX)
     return first, min(last, total)
@@ -148,5 +150,5 @@ def pictured(first: int, last: int) -> None:
 
 def _few(first: int, last: int, most: int) -> None:
     if last - first >= most:
-        why = f"At most {most} steps go together; choose the first and the last of them."
+        why = say("paper.options.at_most_steps_go", most=most)
         raise Refused("bad_form", why=why)

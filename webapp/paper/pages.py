@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from engine.words.spoken import say
 from webapp.paper.blocks import fitted
 from webapp.paper.diagram import diagram
 from webapp.paper.fonts import CAPITAL, shortened, width, wrapped, written
@@ -94,7 +95,7 @@ def _first_of_note(sheet: Sheet, size: float, room: float) -> list[str]:
     lines = _note_lines(sheet, size, room)
     if len(lines) <= _NOTE_LINES:
         return lines
-    return [*lines[: _NOTE_LINES - 1], "… The whole note stands on the last page."]
+    return [*lines[: _NOTE_LINES - 1], say("paper.pages.whole_note_stands_on")]
 
 
 def _note_lines(sheet: Sheet, size: float, room: float) -> list[str]:
@@ -112,7 +113,9 @@ def _notes(sheet: Sheet, paper: _Paper) -> list[list[Mark]]:
     made: list[list[Mark]] = []
     for at in range(0, len(lines), fit):
         y = MARGIN + _TITLE * paper.scale * CAPITAL
-        marks: list[Mark] = [Text(MARGIN, y, _TITLE * paper.scale, "Note", "title", bold=True)]
+        marks: list[Mark] = [
+            Text(MARGIN, y, _TITLE * paper.scale, say("paper.pages.note"), "title", bold=True)
+        ]
         for i, line in enumerate(lines[at : at + fit]):
             marks.append(Text(MARGIN, top + size * LEADING * (i + 1), size, line, "note"))
         made.append(marks)

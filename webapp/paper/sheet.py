@@ -15,11 +15,12 @@ from engine.game import recover
 from engine.game.play import advance
 from engine.game.rebounding import backs
 from engine.game.recover import Recovery
-from engine.game.sentences import Phrase, locale, words
+from engine.game.sentences import Phrase, words
 from engine.game.steps import Step
 from engine.motion import Timeline, timeline
 from engine.script import Script, telling
 from engine.script.laying import known, metres
+from engine.words.spoken import table
 from webapp.boards.ink import Drawn
 from webapp.chains.state import Calls, Card, Played
 from webapp.paper import scripted
@@ -139,13 +140,12 @@ def sheet(card: Card, steps: Sequence[Played], title: str, note: str = "") -> Sh
 
     ``card`` has the formation and the rules the chain was played by.
     """
-    names = locale()
-    formation = names["formations"].get(card.formation_name, card.formation_name)
+    formation = table("court", "formations").get(card.formation_name, card.formation_name)
     return Sheet(
         title=title,
         note=note,
         team=card.team,
-        about=(formation, card.rules.title, names["courts"].get(card.court, card.court)),
+        about=(formation, card.rules.title, table("court", "courts").get(card.court, card.court)),
         formation=card.shape,
         court=card.court,
         level=card.level,

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from engine.game.sentences import Phrase, sentence
+from engine.words.spoken import say
 from webapp.chains.state import Calls
 from webapp.paper.fonts import UNKNOWN, written
 from webapp.paper.sheet import Act, Sheet
@@ -45,7 +46,7 @@ class Speech:
         worn = {member.number for member in self.squad if member is not None}
         nobody = self.squad[place - 1] is None
         return self.name(place) or (
-            f"position {place}" if nobody and str(place) in worn else self.face(place)
+            say("paper.speech.position", place=place) if nobody and str(place) in worn else self.face(place)
         )
 
     def heading(self, act: Act) -> str:
@@ -65,8 +66,12 @@ class Speech:
         """Return how a kind of action is called, as a sentence; "" if the team has no word for it."""
         call, signal = self._call(kind)
         if call:
-            return f"Call “{call}”, {signal}." if signal else f"Call “{call}”."
-        return f"Signal: {signal}." if signal else ""
+            return (
+                say("paper.speech.both", call=call, signal=signal)
+                if signal
+                else say("paper.speech.call", call=call)
+            )
+        return say("paper.speech.signal", signal=signal) if signal else ""
 
     def sentences(self, act: Act, *, standing: bool = True) -> list[str]:
         """Return one sentence a player; without ``standing``, none of those who only stay where they are."""

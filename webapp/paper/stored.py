@@ -8,6 +8,7 @@ from typing import Final
 
 from sqlalchemy.orm import Session
 
+from engine.words.spoken import Said, say
 from webapp.boards.ink import on_paper
 from webapp.chains.setup import card_of
 from webapp.chains.state import BoardState, Card, replay
@@ -17,7 +18,7 @@ from webapp.plays.playbook import line_to, own, pinned_of, ruled_by, tree
 from webapp.store.tables import Board, Chain, Node
 from webapp.wire.refusals import Refused
 
-NAMELESS: Final = "Chain without a name"
+NAMELESS: Final = Said("paper.stored.chain_without_name")
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,15 +73,13 @@ def _sheet(session: Session, card: Card, chain: Chain, end: int | None) -> tuple
     ruled = ruled_by(session, chain.team_id, root.formation, root.rules)
     nodes = tree(session, [chain.root_id])[chain.root_id]
     if end is not None and end >= len(nodes):
-        raise Refused("bad_form", why="This chain has no such branch.")
+        raise Refused("bad_form", why=say("paper.stored.chain_has_no_such"))
     line = line_to(nodes, chain.line_id if end is None else nodes[end].id)
     steps = [(nodes[at].id, tuple(nodes[at].actions.split())) for at in line]
     played = replay(ruled.shape, ruled.ruling, steps)
     notice = None
     if len(played) < len(steps):
-        notice = (
-            f"The rules of this chain allow only {len(played)} of its {len(steps)} steps; those are printed."
-        )
+        notice = say("paper.stored.rules_chain_allow_only", played=len(played), steps=len(steps))
     card = replace(
         card,
         formation=ruled.formation.ref,
@@ -89,7 +88,7 @@ def _sheet(session: Session, card: Card, chain: Chain, end: int | None) -> tuple
         rules_ref=ruled.rules.ref,
         rules=ruled.ruling,
     )
-    whole = sheet(card, played, chain.name or NAMELESS, chain.note)
+    whole = sheet(card, played, chain.name or str(NAMELESS), chain.note)
     return _inked(session, whole, [chain.root_id, *(step.node for step in played)]), notice
 
 

@@ -11,6 +11,7 @@ from typing import Any
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from engine.words.spoken import Said
 from webapp.chains.lines import Line, reach
 from webapp.plays.playbook import Branch, Ruled, actions_of, line_to, newest, ruled_by, tree
 from webapp.store.tables import Chain, Node
@@ -20,10 +21,10 @@ from webapp.wire.refusals import Refused
 
 Json = dict[str, Any]
 
-_UNREADABLE = "What this chain was played by cannot be read by this version of Quintet. All of it is kept."
+_UNREADABLE = Said("refusals.play_list.what_chain_was_played")
 _DELETED = {
-    "rules": "The rules it is played by have been deleted. It plays on by them.",
-    "formation": "The formation it is played in has been deleted. It plays on in it.",
+    "rules": Said("refusals.play_list.rules_played_by_have"),
+    "formation": Said("refusals.play_list.formation_played_has_been"),
 }
 
 
@@ -96,7 +97,7 @@ def _chain(known: _Known, chain: Chain, root: Node, nodes: list[Branch]) -> Json
 def stops(ruled: Ruled | None, line: Line) -> Json | None:
     """Return where a line ends by the very version it was played by, if it is not legal to its end."""
     if ruled is None:
-        return {"legal": 0, "of": len(line), "why": _UNREADABLE}
+        return {"legal": 0, "of": len(line), "why": str(_UNREADABLE)}
     far = reach(ruled.shape, ruled.ruling, line)
     return None if far.why is None else {"legal": far.legal, "of": len(line), "why": far.why}
 
@@ -116,5 +117,5 @@ def _today(known: _Known, formation: str, rules: str, line: Line) -> Json | None
         "version": now.rules.version,
         "legal": far.legal,
         "of": len(line),
-        "why": _DELETED[gone[0]] if gone else far.why,
+        "why": str(_DELETED[gone[0]]) if gone else far.why,
     }

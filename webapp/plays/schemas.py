@@ -8,6 +8,7 @@ from typing import Any, Final
 
 from marshmallow import Schema, ValidationError, fields, validate
 
+from engine.words.spoken import say
 from webapp.base.fields import Line, YesNo
 from webapp.wire import schemas
 from webapp.wire.refusals import Refused
@@ -36,10 +37,12 @@ class Note(fields.String):
         assert isinstance(text, str)
         text = text.replace("\r\n", "\n").replace("\t", " ")
         if any(unicodedata.category(c) in ("Cc", "Cs", "Co", "Cn") and c != "\n" for c in text):
-            raise ValidationError("must be plain text.")
+            raise ValidationError(say("refusals.play_changes.must_plain_text"))
         text = "\n".join(line.rstrip() for line in text.split("\n")).strip()
         if len(text) > NOTE_MAX_CHARS:
-            raise ValidationError(f"must have at most {NOTE_MAX_CHARS} characters.")
+            raise ValidationError(
+                say("refusals.play_changes.must_have_at_most", note_max_chars=NOTE_MAX_CHARS)
+            )
         return text
 
 
@@ -52,7 +55,7 @@ class Few(fields.List[Any]):
 
     def _deserialize(self, value: Any, attr: str | None, data: Any, **given: Any) -> list[Any]:
         if isinstance(value, list) and not self._least <= len(value) <= self._most:
-            raise ValidationError(f"must be a list of {self._least} to {self._most}.")
+            raise ValidationError(say("refusals.play_changes.must_list", least=self._least, most=self._most))
         return super()._deserialize(value, attr, data, **given)
 
 
@@ -128,9 +131,9 @@ OPS: Final[Mapping[str, Schema]] = {
 def read_op(given: Any) -> dict[str, Any]:
     """Return one change, checked. Raises ``Problems``, ``Refused`` (``bad_form``)."""
     if not isinstance(given, dict):
-        raise Refused("bad_form", why="A change must be a group of named values.")
+        raise Refused("bad_form", why=say("refusals.play_changes.change_must_group_named"))
     kind = given.get("op")
     schema = OPS.get(kind) if isinstance(kind, str) else None
     if schema is None:
-        raise Refused("bad_form", why=f"op: This must be one of: {', '.join(OPS)}.")
+        raise Refused("bad_form", why=say("refusals.play_changes.op_must_one", choices=", ".join(OPS)))
     return schemas.checked(schema, given)

@@ -14,6 +14,7 @@ from cryptography import x509
 from cryptography.hazmat.primitives import serialization
 from cryptography.hazmat.primitives.asymmetric import ec
 
+from engine.words.spoken import say
 from webapp.base.network import is_address, machine_name, own_addresses, own_names
 from webapp.secure.certificates import LEAF_LIFE, Identity, fingerprint, hosts_of, make_leaf, make_root
 from webapp.secure.errors import NotSecure
@@ -87,7 +88,9 @@ class LocalAuthority:
             _write(file, leaf.key_pem() + leaf.certificate_pem())
             context.load_cert_chain(file)
         except OSError as error:
-            raise NotSecure(f"The file {file} cannot be written ({error.strerror}).") from None
+            raise NotSecure(
+                say("server.authority.file_cannot_written", file=file, strerror=error.strerror)
+            ) from None
         self._leaf, self._context = leaf.certificate, context
 
 
@@ -99,12 +102,11 @@ def _load(folder: Path) -> Identity | None:
         certificate = x509.load_pem_x509_certificate((folder / "root.crt").read_bytes())
         key = serialization.load_pem_private_key((folder / "root.key").read_bytes(), None)
         if not isinstance(key, ec.EllipticCurvePrivateKey) or key.public_key() != certificate.public_key():
-            raise ValueError("the key belongs to another certificate")
+            raise ValueError(say("server.authority.key_belongs_another_certificate"))
         certificate.extensions.get_extension_for_class(x509.NameConstraints)
     except (OSError, ValueError, TypeError, x509.ExtensionNotFound) as error:
         raise NotSecure(
-            f"The certificate that your tablets trust, in {folder}, cannot be used ({error}). Put a copy of "
-            "that folder back; or delete it, and every tablet has to trust the new one."
+            say("server.authority.certificate_your_tablets_trust", folder=folder, error=error)
         ) from None
     left = certificate.not_valid_after_utc - datetime.now(UTC)
     return Identity(certificate, key) if left > _ROOT_LEFT else None
@@ -122,7 +124,9 @@ def _make(folder: Path, names: tuple[str, ...], addresses: tuple[str, ...]) -> I
             shutil.rmtree(folder)
         fresh.rename(folder)  # both files or neither
     except OSError as error:
-        raise NotSecure(f"The folder {folder} cannot be written ({error.strerror}).") from None
+        raise NotSecure(
+            say("server.authority.folder_cannot_written", folder=folder, strerror=error.strerror)
+        ) from None
     return root
 
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import Final, Protocol
 from urllib.parse import urlsplit
 
+from engine.words.spoken import say
 from webapp.base.network import split_host
 from webapp.base.settings import Settings
 from webapp.secure.authority import LocalAuthority
@@ -73,16 +74,18 @@ def about(door: Door, settings: Settings, here: str, path: str) -> list[str]:
     names, addresses = door.certificates.hosts
     lines = []
     if settings.public_url.startswith("https:"):
-        lines.append(f"On a coach's own tablet: {settings.public_url.rstrip('/')}{path}")
+        lines.append(
+            say("server.door.on_coachs_own_tablet", public_url=settings.public_url.rstrip("/"), path=path)
+        )
     else:
         own = split_host(here)[0]
         named = next((name for name in names if "*" not in name), own)
         host = own if settings.local_authority else named
-        lines.append(f"On a coach's own tablet: https://{host}:{door.port}{path}")
+        lines.append(say("server.door.on_coachs_own_tablet_https", host=host, port=door.port, path=path))
         if host not in (*names, *addresses):
-            lines.append(f"  The certificate is not for {host}, so browsers will warn of it.")
+            lines.append(say("server.door.certificate_not_for_browsers", host=host))
     if isinstance(door.certificates, LocalAuthority):
-        lines.append(f"  Let the tablet trust this computer first, once: http://{here}/trust")
-        lines.append("  There compare:")
+        lines.append(say("server.door.let_tablet_trust_computer", here=here))
+        lines.append(say("server.door.compare"))
         lines += [f"    {line}" for line in door.certificates.fingerprint]
     return lines

@@ -14,6 +14,7 @@ from typing import Final
 from cryptography import x509
 from cryptography.hazmat.primitives import serialization
 
+from engine.words.spoken import say
 from webapp.secure.certificates import hosts_of
 from webapp.secure.errors import NotSecure
 
@@ -78,7 +79,9 @@ def _read(certificate_file: Path, key_file: Path) -> tuple[ssl.SSLContext, x509.
     try:
         context.load_cert_chain(certificate_file, key_file)
     except (ssl.SSLError, OSError) as error:
-        raise NotSecure(f"The certificate in {certificate_file} cannot be used ({error}).") from None
+        raise NotSecure(
+            say("server.given.certificate_cannot_used", certificate_file=certificate_file, error=error)
+        ) from None
     return context, certificate
 
 
@@ -86,39 +89,28 @@ def _certificate(file: Path) -> x509.Certificate:
     try:
         return x509.load_pem_x509_certificates(_content(file, "--certificate"))[0]
     except ValueError:
-        raise NotSecure(
-            f"The file {file} is not a certificate in PEM form (text that begins with BEGIN CERTIFICATE); "
-            "choose another with --certificate."
-        ) from None
+        raise NotSecure(say("server.given.file_not_certificate_pem", file=file)) from None
 
 
 def _check_key(file: Path, certificate: x509.Certificate, certificate_file: Path) -> None:
     try:
         key = serialization.load_pem_private_key(_content(file, "--key"), None)
     except TypeError:
-        raise NotSecure(
-            f"The key in {file} is locked with a password; give one without, which only you can read."
-        ) from None
+        raise NotSecure(say("server.given.key_locked_with_password", file=file)) from None
     except ValueError:
-        raise NotSecure(
-            f"The file {file} has no private key in PEM form (text that begins with BEGIN PRIVATE KEY); "
-            "choose another with --key."
-        ) from None
+        raise NotSecure(say("server.given.file_has_no_private", file=file)) from None
     if key.public_key() != certificate.public_key():
-        raise NotSecure(
-            f"The key in {file} does not belong to the certificate in {certificate_file}; give the two that "
-            "were made together."
-        )
+        raise NotSecure(say("server.given.key_does_not_belong", file=file, certificate_file=certificate_file))
 
 
 def _check_time(certificate: x509.Certificate, file: Path) -> None:
     now = datetime.now(UTC)
     if now > certificate.not_valid_after_utc:
         until = certificate.not_valid_after_utc.date()
-        raise NotSecure(f"The certificate in {file} ran out on {until}; renew it and start again.")
+        raise NotSecure(say("server.given.certificate_ran_out_on", file=file, until=until))
     if now < certificate.not_valid_before_utc:
         since = certificate.not_valid_before_utc.date()
-        raise NotSecure(f"The certificate in {file} begins only on {since}; look at this computer's clock.")
+        raise NotSecure(say("server.given.certificate_begins_only_on", file=file, since=since))
 
 
 def _content(file: Path, option: str) -> bytes:
@@ -126,5 +118,5 @@ def _content(file: Path, option: str) -> bytes:
         return file.read_bytes()
     except OSError as error:
         raise NotSecure(
-            f"The file {file} cannot be read ({error.strerror}); choose another with {option}."
+            say("server.given.file_cannot_read_choose", file=file, strerror=error.strerror, option=option)
         ) from None

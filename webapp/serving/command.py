@@ -15,6 +15,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from engine.words.spoken import say
 from webapp.base.network import local_address
 from webapp.base.settings import BadSetting, Settings, explained, from_environment
 
@@ -45,51 +46,45 @@ def main(argv: Sequence[str]) -> int:
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="python3 -m webapp",
-        description="Serve Quintet and open it in the browser. Stop it with Ctrl-C; nothing is lost. "
-        "'python3 -m webapp backup' saves the data to a file, 'python3 -m webapp restore FILE' brings it "
-        "back; each explains itself with --help.",
-        epilog="Environment variables, for everything else:\n" + explained(),
+        description=say("server.serving.serve_quintet_open_browser"),
+        epilog=say("server.serving.environment_variables_for_everything") + explained(),
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
-    parser.add_argument(
-        "--port", type=int, metavar="N", help="port to listen on (default 8710; 0: a free one)"
-    )
+    parser.add_argument("--port", type=int, metavar="N", help=say("server.serving.port_listen_on_default"))
     parser.add_argument(
         "--local-network",
         action="store_true",
         default=None,
-        help="let phones and tablets on the local network open the boards (default: this computer only)",
+        help=say("server.serving.let_phones_tablets_on"),
     )
     parser.add_argument(
         "--https",
         action="store_true",
         default=None,
-        help="serve HTTPS as well, with a certificate made here that coaches' tablets are told to trust once",
+        help=say("server.serving.serve_https_as_well"),
     )
+    parser.add_argument("--certificate", metavar="FILE", help=say("server.serving.serve_https_as_well_with"))
+    parser.add_argument("--key", metavar="FILE", help=say("server.serving.private_key_certificate_pem"))
     parser.add_argument(
-        "--certificate", metavar="FILE", help="serve HTTPS as well, with this certificate (PEM, whole chain)"
+        "--https-port", type=int, metavar="N", help=say("server.serving.port_for_https_default")
     )
-    parser.add_argument("--key", metavar="FILE", help="the private key of that certificate (PEM)")
-    parser.add_argument("--https-port", type=int, metavar="N", help="port for HTTPS (default 8711)")
-    parser.add_argument("--public-url", metavar="URL", help="address that links begin with, on a public host")
+    parser.add_argument("--public-url", metavar="URL", help=say("server.serving.address_links_begin_with"))
+    parser.add_argument("--proxy", metavar="ADDRESSES", help=say("server.serving.reverse_proxies_whose_word"))
     parser.add_argument(
-        "--proxy", metavar="ADDRESSES", help="reverse proxies whose word is taken on who asks, and how"
+        "--data", type=Path, metavar="DIR", help=say("server.serving.folder_for_boards_default")
     )
-    parser.add_argument("--data", type=Path, metavar="DIR", help="folder for the boards (default .quintet)")
-    parser.add_argument(
-        "--viewers", type=int, metavar="N", help="phones that may follow at once (default 200)"
-    )
+    parser.add_argument("--viewers", type=int, metavar="N", help=say("server.serving.phones_may_follow_at"))
     parser.add_argument(
         "--sources",
         action="store_true",
         default=None,
-        help="give browsers the modules as they were written, not packed, for changing them",
+        help=say("server.serving.give_browsers_modules_as"),
     )
-    parser.add_argument("--no-open", action="store_true", help="do not open the browser")
+    parser.add_argument("--no-open", action="store_true", help=say("server.serving.do_not_open_browser"))
     parser.add_argument(
         "--plain",
         action="store_true",
-        help="use the simple built-in server, good for one team; always so on Windows",
+        help=say("server.serving.use_simple_built_server"),
     )
     return parser
 
@@ -129,8 +124,11 @@ def _serve(settings: Settings, *, plain: bool, show: bool) -> None:
         raise CannotServe(str(error)) from None
     except OSError as error:
         raise CannotServe(
-            f"The folder {settings.data_dir} cannot be written to ({error.strerror}); choose another with "
-            "--data."
+            say(
+                "server.serving.folder_cannot_written_choose",
+                data_dir=settings.data_dir,
+                strerror=error.strerror,
+            )
         ) from None
     listener = _listen(settings, settings.port_number, "--port")
     settings = replace(settings, port_number=listener.getsockname()[1])
@@ -178,8 +176,12 @@ def _listen(settings: Settings, port: int, option: str) -> socket.socket:
                 time.sleep(0.1)  # the server before may just be letting go of it
                 continue
             raise CannotServe(
-                f"Port {port} cannot be used ({error.strerror}); choose another with {option}, or 0 for a "
-                "free one."
+                say(
+                    "server.serving.port_cannot_used_choose",
+                    port=port,
+                    strerror=error.strerror,
+                    option=option,
+                )
             ) from None
         return listener
 
@@ -203,8 +205,7 @@ def _prepare(settings: Settings) -> str:
         raise CannotServe(str(error)) from None
     except DatabaseError as error:
         raise CannotServe(
-            f"The data in {settings.database} cannot be used ({error.orig}); choose another folder with "
-            "--data, or put a copy back in its place."
+            say("server.serving.data_cannot_used_choose", database=settings.database, orig=error.orig)
         ) from None
     return link.path
 
@@ -212,7 +213,7 @@ def _prepare(settings: Settings) -> str:
 def _announce(settings: Settings, coach_url: str, path: str, door: Door | None) -> None:
     address = local_address() if settings.local_network else None
     here = f"{address or '127.0.0.1'}:{settings.port_number}"
-    lines = [f"Quintet is open at http://{here}/ - your coaching link: {coach_url}"]
+    lines = [say("server.serving.quintet_open_at_http", here=here, coach_url=coach_url)]
     if door is not None:
         from webapp.secure.door import about
 

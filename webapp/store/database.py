@@ -12,6 +12,7 @@ from typing import Any, Final
 from sqlalchemy import Connection, Engine, create_engine, event, select, update
 from sqlalchemy.orm import Session
 
+from engine.words.spoken import say
 from webapp.store.migrate import migrate
 from webapp.store.tables import ServerLock
 
@@ -51,7 +52,7 @@ class Store:
         engine = self._engine.execution_options(**{_WRITES: True})
         with self._writing, Session(engine, expire_on_commit=False) as session, session.begin():
             if session.scalar(select(ServerLock.generation)) != self.generation:
-                raise Superseded("Another Quintet server has taken this data over. Nothing was changed.")
+                raise Superseded(say("refusals.database.another_quintet_server_has"))
             yield session
 
     def scrub(self) -> None:

@@ -7,6 +7,8 @@ import sys
 import time
 from pathlib import Path
 
+from engine.words.spoken import say
+
 
 class AlreadyServed(RuntimeError):
     """Another server holds the database; ``str(error)`` is the sentence."""
@@ -35,8 +37,7 @@ class ServerGuard:
             if time.monotonic() >= deadline:
                 os.close(file)
                 raise AlreadyServed(
-                    f"Another Quintet server is already running on {self._path.parent}; stop it first, or "
-                    "start this one with another folder (--data)."
+                    say("server.guard.another_quintet_server_already", parent=self._path.parent)
                 )
             time.sleep(0.05)
         self._file = file

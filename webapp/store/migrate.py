@@ -11,6 +11,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from engine.words.spoken import say
+
 if TYPE_CHECKING:
     from sqlalchemy import Connection, Engine
 
@@ -67,8 +69,7 @@ def upgrade(connection: Connection) -> None:
         command.upgrade(config, "head")
     except CommandError as error:
         raise NewerData(
-            f"The data in {connection.engine.url.database} was written by a newer Quintet. Update this one, "
-            "or start it with another folder (--data). Nothing was changed."
+            say("server.migrate.data_was_written_by", database=connection.engine.url.database)
         ) from error
 
 

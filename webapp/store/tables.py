@@ -34,7 +34,8 @@ class ServerLock(Base):
 class Team(Base):
     """A team: the owner of its boards, of the keys to them, of its squad and of its own designs.
 
-    ``calls``: JSON, its words and hand signals by kind of action.
+    ``calls``: JSON, its words and hand signals by kind of action. ``language``: the tag of the one it is
+    spoken to in; "" for what each browser asks for.
     """
 
     __tablename__ = "team"
@@ -43,6 +44,7 @@ class Team(Base):
     name: Mapped[str]
     made: Mapped[int]
     calls: Mapped[str] = mapped_column(default="{}", server_default="{}")
+    language: Mapped[str] = mapped_column(default="", server_default="")
 
 
 class Player(Base):

@@ -8,6 +8,7 @@ import threading
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from contextvars import copy_context
 from queue import SimpleQueue
 from typing import TYPE_CHECKING, Any, Final
 
@@ -15,7 +16,8 @@ from engine.floor.court import Court
 from engine.floor.formations import Formation
 from engine.game.licences import Licences
 from engine.rules.rule_sets import RuleSet
-from webapp.wire.refusals import REFUSALS, Refused
+from engine.words.spoken import say
+from webapp.wire.refusals import Refused
 
 if TYPE_CHECKING:
     from engine.checker import Report
@@ -76,7 +78,8 @@ class Checking:
         self._stop = threading.Event()
         self._until = time.monotonic() + shared.checks.longest_s
         shared.checks.take()
-        work = threading.Thread(target=self._run, args=(rules, formation, court, licences), daemon=True)
+        checked = (self._run, rules, formation, court, licences)
+        work = threading.Thread(target=copy_context().run, args=checked, daemon=True)
         work.start()
 
     def stop(self) -> None:
@@ -112,7 +115,7 @@ class Checking:
         self._lines.put({"progress": [looked_at, known]})
 
     def _fail(self, code: str) -> None:
-        self._lines.put({"error": {"code": code, "message": REFUSALS[code][1]}})
+        self._lines.put({"error": {"code": code, "message": say(f"answers.{code}")}})
 
 
 def checking(

@@ -19,6 +19,7 @@ from engine.floor.shapes import BadFormation
 from engine.rules import rule_sets as rules
 from engine.rules.actions import BALL_ACTIONS, KINDS, LANE_CHOICES
 from engine.rules.rule_sets import RuleSet
+from engine.words.spoken import later, say
 from webapp.base.fields import Line, Name, Number, WholeNumber, YesNo, complaints
 from webapp.wire import schemas
 from webapp.wire.refusals import Problems
@@ -40,7 +41,7 @@ class _Response(fields.Field[Any]):
     def _deserialize(self, value: Any, attr: str | None, data: Any, **given: Any) -> Any:
         words = value if isinstance(value, list) else [value]
         if not 1 <= len(words) <= 6 or not all(isinstance(w, str) and 0 < len(w) <= _WORD_MAX for w in words):
-            raise ValidationError("must be a movement, or a list of one to six movements.")
+            raise ValidationError(say("refusals.design.must_movement_or_list"))
         return value
 
 
@@ -63,7 +64,9 @@ class _Rules(Schema):
     posts = WholeNumber(
         required=True,
         allow_none=True,
-        validate=validate.Range(0, _POSTS_MAX, error=f"must be a number from 0 to {_POSTS_MAX}, or nothing."),
+        validate=validate.Range(
+            0, _POSTS_MAX, error=later("refusals.design.must_number_from_or", posts_max=_POSTS_MAX)
+        ),
     )
     actions = fields.List(_word(), required=True, validate=validate.Length(0, len(KINDS)))
     lane = fields.List(_word(), required=True, validate=validate.Length(0, len(KINDS)))
@@ -85,13 +88,17 @@ class _RingSpot(Schema):
 
 
 class _MovedSpot(Schema):
-    spot = fields.String(required=True, validate=validate.OneOf(POSTS, error="must be a post spot."))
+    spot = fields.String(
+        required=True, validate=validate.OneOf(POSTS, error=later("refusals.design.must_post_spot"))
+    )
     x = Number(-10, 10, required=True)
     y = Number(-5, 15, required=True)
 
 
 class _Formation(Schema):
-    version = WholeNumber(required=True, validate=validate.Equal(shapes.VERSION, error="must be {other}."))
+    version = WholeNumber(
+        required=True, validate=validate.Equal(shapes.VERSION, error=later("refusals.design.must"))
+    )
     name = Name(required=True)
     ring = fields.List(fields.Nested(_RingSpot()), required=True, validate=validate.Length(0, _SPOTS_MAX))
     moved = fields.List(
@@ -99,7 +106,9 @@ class _Formation(Schema):
     )
     posts = WholeNumber(
         required=True,
-        validate=validate.Range(0, _POSTS_MAX, error=f"must be a number from 0 to {_POSTS_MAX}."),
+        validate=validate.Range(
+            0, _POSTS_MAX, error=later("refusals.design.must_number_from", posts_max=_POSTS_MAX)
+        ),
     )
     start = fields.Dict(_word(), _word(), required=True, validate=validate.Length(0, 10))
     ball = WholeNumber(required=True)
@@ -128,7 +137,11 @@ def rules_problems(form: Mapping[str, Any]) -> list[tuple[str, str]]:
 
 
 def _twice(place: str, words: Sequence[str]) -> list[tuple[str, str]]:
-    return [(place, f"{word!r} is there twice.") for word in sorted(set(words)) if words.count(word) > 1]
+    return [
+        (place, say("refusals.design.twice", word=repr(word)))
+        for word in sorted(set(words))
+        if words.count(word) > 1
+    ]
 
 
 @lru_cache(maxsize=128)

@@ -12,6 +12,7 @@ from sqlalchemy import delete, func, select
 from sqlalchemy.orm import Session
 
 from engine.game.licences import Licence
+from engine.words.spoken import say
 from webapp.base.tokens import new_id
 from webapp.store.tables import Board, Lineup, Player
 from webapp.wire.refusals import Problems, Refused
@@ -100,7 +101,7 @@ def _write(session: Session, row: Player, given: Mapping[str, Any]) -> None:
         Player.team_id == row.team_id, Player.number == number, Player.deleted.is_(None), Player.id != row.id
     )
     if session.scalar(others) is not None:
-        raise Problems([("number", f"There is a number {number} in the squad already.")])
+        raise Problems([("number", say("refusals.squad.number_squad_already", number=number))])
     row.number = number
     for name in ("name", "hand"):
         if name in given:
@@ -205,12 +206,12 @@ def placed(now: Places, given: Mapping[str, str | None], members: set[str]) -> P
     """
     wanted = [who for who in given.values() if who is not None]
     problems = [
-        (f"places.{place}", "There is no such player in the squad.")
+        (f"places.{place}", say("refusals.squad.no_such_player_squad"))
         for place, who in given.items()
         if who is not None and who not in members
     ]
     problems += [
-        (f"places.{place}", "One player cannot have two places.")
+        (f"places.{place}", say("refusals.squad.one_player_cannot_have"))
         for place, who in given.items()
         if who is not None and wanted.count(who) > 1
     ]

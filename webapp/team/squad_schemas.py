@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any, Final
 
 from marshmallow import Schema, ValidationError, fields, validate
 
 from engine.errors import QuintetError
 from engine.rules.actions import KINDS, LANE_CHOICES, parse
+from engine.words.spoken import Said, later, say
 from webapp.base.fields import Line, Name, OneOf
 from webapp.wire import schemas
 from webapp.wire.text_forms import ACTION_MAX_CHARS
@@ -34,9 +35,7 @@ class _FirstName(Line):
     def _deserialize(self, value: Any, attr: str | None, data: Any, **given: Any) -> str:
         text = super()._deserialize(value, attr, data, **given)
         if any(unicodedata.category(c)[0] not in "LM" and c not in _BETWEEN for c in text):
-            raise ValidationError(
-                "must be a first name or a nickname: letters only, no numbers, no addresses."
-            )
+            raise ValidationError(say("refusals.squad_form.must_first_name_or"))
         return text
 
 
@@ -44,27 +43,29 @@ def _lane_choice(text: str) -> None:
     """Let pass the kind or the text form of a cutter's choice."""
     try:
         if text not in LANE_CHOICES and not parse(text).is_lane_choice:
-            raise ValidationError("must be something a cutter can choose.")
+            raise ValidationError(say("refusals.squad_form.must_something_cutter_can"))
     except QuintetError as error:
         raise ValidationError(str(error)) from None
 
 
-_NUMBER: Final = validate.Regexp(r"\A(?:[0-9]|00|[1-9][0-9])\Z", error="must be a number from 0 to 99.")
+_NUMBER: Final = validate.Regexp(
+    r"\A(?:[0-9]|00|[1-9][0-9])\Z", error=later("refusals.squad_form.must_number_from")
+)
 
 
 class _Strict(Schema):
     """Says why nothing more about a player is taken."""
 
-    error_messages = {"unknown": "A number, a first name and how he plays are all that is kept of a player."}  # noqa: RUF012
+    error_messages = {"unknown": later("refusals.squad_form.number_first_name_how")}  # noqa: RUF012
 
 
 class _ChangedPlayer(_Strict):
     number = fields.String(validate=_NUMBER)
     name = _FirstName()
     positions = fields.List(OneOf(POSITIONS), validate=validate.Length(0, len(POSITIONS)))
-    hand = OneOf(HANDS, "must be right, left or nothing.")
+    hand = OneOf(HANDS, Said("refusals.squad_form.must_right_left_or"))
     may = fields.List(
-        OneOf(KINDS, "must be the name of an action."),
+        OneOf(KINDS, Said("refusals.squad_form.must_name_action")),
         allow_none=True,
         validate=validate.Length(0, len(KINDS)),
     )
@@ -102,11 +103,13 @@ class Call(Schema):
 
 
 class _Calls(Schema):
-    calls = fields.Dict(OneOf(KINDS, "must be the name of an action."), fields.Nested(Call()), required=True)
+    calls = fields.Dict(
+        OneOf(KINDS, Said("refusals.squad_form.must_name_action")), fields.Nested(Call()), required=True
+    )
 
 
 class _Erase(Schema):
-    confirm = OneOf(("erase",), "must be the word erase.", required=True)
+    confirm = OneOf(("erase",), Said("refusals.squad_form.must_word_erase"), required=True)
 
 
 NEW_PLAYER: Final[Schema] = NewPlayer()
@@ -126,3 +129,10 @@ def read_calls(text: bytes) -> dict[str, dict[str, str]]:
     calls: Mapping[str, Mapping[str, str]] = schemas.checked(_CALLS, given)["calls"]
     said = {kind: {what: word for what, word in call.items() if word} for kind, call in calls.items()}
     return {kind: call for kind, call in said.items() if call}
+
+
+def read_language(given: bytes, known: Iterable[str]) -> str:
+    """Return the tag of a language among those ``known``, or "". Raises ``Refused``."""
+    schema = Schema.from_dict({"language": OneOf(("", *known), required=True)})
+    language: str = schemas.checked(schema(), given)["language"]
+    return language

@@ -14,6 +14,7 @@ from typing import Any, Final
 from sqlalchemy import delete, func, insert, select
 from sqlalchemy.orm import Session
 
+from engine.words.spoken import say
 from webapp.boards.ink import CHAIN_MAX, DRAWN, STEP_MAX
 from webapp.store.tables import Chain, Ink
 from webapp.wire import schemas
@@ -45,52 +46,56 @@ def pages(strokes: Mapping[int, list[Stroke]], nodes: Sequence[int]) -> list[Jso
 def complaint(given: Any) -> str | None:
     """Return what is wrong with the ink of one chain, and where; None if nothing is."""
     if not isinstance(given, list) or not given:
-        return "is not a list of steps that were drawn on"
+        return say("refusals.team_file_ink.not_list_steps_were")
     steps: set[int] = set()
     total = 0
     for number, page in enumerate(given, start=1):
         if not isinstance(page, dict) or page.keys() != {"step", "strokes"}:
-            return f"entry {number} is not a step and its strokes"
+            return say("refusals.team_file_ink.entry_not_step_its", number=number)
         step, strokes = page["step"], page["strokes"]
         if type(step) is not int or step < 0 or step in steps:
-            return f"entry {number} names no step of its own"
+            return say("refusals.team_file_ink.entry_names_no_step", number=number)
         if not isinstance(strokes, list) or not 1 <= len(strokes) <= STEP_MAX:
-            return f"entry {number} has not 1 to {STEP_MAX} strokes"
+            return say("refusals.team_file_ink.entry_has_not_strokes", number=number, step_max=STEP_MAX)
         steps.add(step)
         total += len(strokes)
         if total > CHAIN_MAX:
-            return f"has more than {CHAIN_MAX} strokes"
+            return say("refusals.team_file_ink.has_more_than_strokes", chain_max=CHAIN_MAX)
         ids: set[str] = set()
         for place, stroke in enumerate(strokes, start=1):
             wrong = _stroke(stroke, ids)
             if wrong is not None:
-                return f"entry {number}, stroke {place} {wrong}"
+                return say("refusals.team_file_ink.entry_stroke", number=number, place=place, wrong=wrong)
     return None
 
 
 def _stroke(given: Any, ids: set[str]) -> str | None:
     if not isinstance(given, list) or [type(part) for part in given] != [str, int, int, int, list]:
-        return "is not an id, a tool, a colour, a time and points"
+        return say("refusals.team_file_ink.not_id_tool_colour")
     stroke, tool, colour, made, points = given
     if not schemas.ID.regex.match(stroke):
-        return "has an id that is not 1 to 64 letters, digits, - or _"
+        return say("refusals.team_file_ink.has_id_not_letters")
     if stroke in ids:
-        return "is there twice"
+        return say("refusals.team_file_ink.twice")
     ids.add(stroke)
     if not 0 <= tool < schemas.INK_TOOLS:
-        return "was drawn with a tool that there is not"
+        return say("refusals.team_file_ink.was_drawn_with_tool")
     if not 0 <= colour < schemas.INK_COLOURS:
-        return "has a colour that there is not"
+        return say("refusals.team_file_ink.has_colour_not")
     if not 0 <= made <= _LAST_S:
-        return "has no time that can be"
+        return say("refusals.team_file_ink.has_no_time_can")
     if not 3 <= len(points) <= 3 * schemas.INK_POINTS_MAX or len(points) % 3:
-        return f"has not 1 to {schemas.INK_POINTS_MAX} points of three numbers"
+        return say("refusals.team_file_ink.has_not_points_three", ink_points_max=schemas.INK_POINTS_MAX)
     if any(type(value) is not int or abs(value) > 2 * schemas.FAR_CM for value in points):
-        return "has a point that cannot be"
+        return say("refusals.team_file_ink.has_point_cannot")
     x, y, pressure = (list(accumulate(points[axis::3])) for axis in range(3))
     if max(map(abs, (*x, *y))) > schemas.FAR_CM:
-        return "leaves the floor"
-    return None if 0 <= min(pressure) <= max(pressure) <= 100 else "is pressed harder than can be"
+        return say("refusals.team_file_ink.leaves_floor")
+    return (
+        None
+        if 0 <= min(pressure) <= max(pressure) <= 100
+        else say("refusals.team_file_ink.pressed_harder_than_can")
+    )
 
 
 def told_apart(given: Sequence[Json], words: Sequence[tuple[str, ...]]) -> frozenset[tuple[Any, ...]]:
@@ -137,4 +142,7 @@ def _fits(session: Session, chain: Chain) -> None:
         session.execute(delete(Ink).where(Ink.node_id == node, Ink.gone.is_(True)))
     over = session.scalar(select(func.count()).select_from(full.having(func.count() > STEP_MAX).subquery()))
     if over or (session.scalar(count.where(Ink.gone.is_(False))) or 0) > CHAIN_MAX:
-        raise Refused("full_ink_both", play=f"“{chain.name}”" if chain.name else "without a name")
+        raise Refused(
+            "full_ink_both",
+            play=f"“{chain.name}”" if chain.name else say("refusals.team_file_ink.without_name"),
+        )

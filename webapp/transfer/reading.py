@@ -11,6 +11,7 @@ from marshmallow import ValidationError
 
 from engine.floor.formations import FORMATIONS, Formation
 from engine.rules.rule_sets import SHIPPED, RuleSet, shipped
+from engine.words.spoken import Said, say
 from webapp.base.fields import complaints
 from webapp.chains.lines import unplayable
 from webapp.plays import playbook
@@ -28,23 +29,23 @@ Shapes = dict[str, Formation]
 Rulings = dict[str, RuleSet]
 
 _WORD_MAX: Final = 40
-_DEEP: Final = "This is not a team saved by Quintet: its parts are too deep in one another."
+_DEEP: Final = Said("refusals.team_file_reading.not_team_saved_by")
 
 
 def read(raw: bytes) -> Json:
     """Return the document in a file, checked to the last step. Raises ``Refused`` (``bad_file``)."""
     found = _parsed(raw)
     if not isinstance(found, dict) or found.get("format") != FORMAT:
-        raise _bad("This is not a team saved by Quintet.")
+        raise _bad(say("refusals.team_file_reading.not_team_saved_by_quintet"))
     version = found.get("version")
     if isinstance(version, int) and version > VERSION:
-        raise _bad(f"This was saved by a newer Quintet (form {version}): bring this one up to date first.")
+        raise _bad(say("refusals.team_file_reading.was_saved_by_newer", version=version))
     try:
         document = DOCUMENT.load(found)
     except ValidationError as error:
         raise _bad(_first(complaints(error.messages))) from None
     except RecursionError:
-        raise _bad(_DEEP) from None
+        raise _bad(str(_DEEP)) from None
     assert isinstance(document, dict)
     document["players"] = [{**BLANK, **player} for player in document["players"]]
     calls = document["team"]["calls"]
@@ -66,19 +67,17 @@ def _parsed(raw: bytes) -> Any:
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError:
-        raise _bad("This is not a text file, so it is no team saved by Quintet.") from None
+        raise _bad(say("refusals.team_file_reading.not_text_file_no")) from None
     try:
         return json.loads(text, parse_constant=_no_number, object_pairs_hook=_each_once)
     except json.JSONDecodeError as error:
-        raise _bad(
-            f"This file is damaged, or is no team at all: it cannot be read from line {error.lineno} on."
-        ) from None
+        raise _bad(say("refusals.team_file_reading.file_damaged_or_no", lineno=error.lineno)) from None
     except RecursionError:
-        raise _bad(_DEEP) from None
+        raise _bad(str(_DEEP)) from None
     except _Odd as error:
         raise _bad(str(error)) from None
     except ValueError:
-        raise _bad("There is a number in this file that cannot be one of a team's.") from None
+        raise _bad(say("refusals.team_file_reading.number_file_cannot_one")) from None
 
 
 class _Odd(Exception):
@@ -86,14 +85,14 @@ class _Odd(Exception):
 
 
 def _no_number(name: str) -> NoReturn:
-    raise _Odd(f"There is a number in this file that is none ({name}).")
+    raise _Odd(say("refusals.team_file_reading.number_file_none", name=name))
 
 
 def _each_once(pairs: list[tuple[str, Any]]) -> Json:
     found = dict(pairs)
     if len(found) < len(pairs):
         name = Counter(name for name, _ in pairs).most_common(1)[0][0]
-        raise _Odd(f"This file is damaged: “{_plain(name)}” is there twice in one place.")
+        raise _Odd(say("refusals.team_file_reading.file_damaged_twice_one", name=_plain(name)))
     return found
 
 
@@ -103,7 +102,7 @@ def _plain(text: str) -> str:
 
 def _first(found: Iterable[tuple[str, str]]) -> str:
     place, sentence = next(iter(found))
-    return f"Something in this file is not right ({_where(place)}): {sentence}"
+    return say("refusals.team_file_reading.something_file_not_right", place=_where(place), sentence=sentence)
 
 
 def _where(place: str) -> str:
@@ -120,21 +119,25 @@ def _where(place: str) -> str:
 def _problems(document: Json) -> Iterator[str]:
     """Yield what is wrong with the meaning of a document whose shape is right."""
     for kind in ("players", "lineups", "designs", "boards", "chains"):
-        yield from _twice(f"An id in {kind}", (item["id"] for item in document[kind]))
-    yield from _twice("The number", (player["number"] for player in document["players"]))
+        yield from _twice(
+            say("refusals.team_file_reading.id", kind=kind), (item["id"] for item in document[kind])
+        )
+    yield from _twice(
+        say("refusals.team_file_reading.number"), (player["number"] for player in document["players"])
+    )
     if sum(len(chain["tree"]) for chain in document["chains"]) > NODES_MAX:
-        yield f"There are more than {NODES_MAX} steps in this file."
+        yield say("refusals.team_file_reading.more_than_steps_file", nodes_max=NODES_MAX)
     if sum(_in_playbook(chain) for chain in document["chains"]) > playbook.KEPT_MAX:
-        yield f"There are more than {playbook.KEPT_MAX} chains in this playbook."
+        yield say("refusals.team_file_reading.more_than_chains_playbook", kept_max=playbook.KEPT_MAX)
     yield from _place_problems(document)
     yield from _board_problems(document)
     shapes, rulings = dict(FORMATIONS), {name: shipped(name) for name in SHIPPED}
     yield from _design_problems(document, shapes, rulings)
     for thing in (*document["boards"], *document["chains"]):
         if thing["formation"] not in shapes:
-            yield f"The formation {thing['formation']} is neither in this file nor does it come with Quintet."
+            yield say("refusals.team_file_reading.formation_neither_file_nor", formation=thing["formation"])
         if thing["rules"] not in rulings:
-            yield f"The rules {thing['rules']} are neither in this file nor do they come with Quintet."
+            yield say("refusals.team_file_reading.rules_neither_file_nor", rules=thing["rules"])
     for chain in document["chains"]:
         yield from _chain_problems(chain, shapes, rulings)
 
@@ -146,7 +149,7 @@ def _in_playbook(chain: Json) -> bool:
 def _twice(what: str, words: Iterable[str]) -> Iterator[str]:
     word, count = Counter(words).most_common(1)[0] if (words := list(words)) else ("", 0)
     if count > 1:
-        yield f"{what} is there twice: {word}."
+        yield say("refusals.team_file_reading.twice", what=what, word=word)
 
 
 def _place_problems(document: Json) -> Iterator[str]:
@@ -154,9 +157,9 @@ def _place_problems(document: Json) -> Iterator[str]:
     for thing in (*document["lineups"], *document["boards"]):
         who = [player for player in thing["places"].values() if player is not None]
         if not players.issuperset(who):
-            yield f"Somebody on a place of “{thing['name']}” is not in the squad of this file."
+            yield say("refusals.team_file_reading.somebody_on_place_not", name=thing["name"])
         if len(set(who)) < len(who):
-            yield f"Somebody has two places in “{thing['name']}”."
+            yield say("refusals.team_file_reading.somebody_has_two_places", name=thing["name"])
 
 
 def _board_problems(document: Json) -> Iterator[str]:
@@ -164,21 +167,21 @@ def _board_problems(document: Json) -> Iterator[str]:
     chains = {chain["id"]: chain for chain in document["chains"]}
     for chain in document["chains"]:
         if chain["board"] not in boards:
-            yield f"The board that the chain {_called(chain)} was begun on is not in this file."
+            yield say("refusals.team_file_reading.board_chain_was_begun", chain=_called(chain))
         size = len(chain["tree"])
         drawn = (page["step"] for page in chain.get("ink", ()))
         if not all(index < size for index in (chain["line"], *drawn, *chain.get("stopped", ()))):
-            yield f"The chain {_called(chain)} names a step that it does not have."
+            yield say("refusals.team_file_reading.chain_names_step_does", chain=_called(chain))
     for board in document["boards"]:
         stands = board["stands"]
         found = chains.get(stands["chain"])
         if found is None:
-            yield f"The chain that the board “{board['name']}” stands in is not in this file."
+            yield say("refusals.team_file_reading.chain_board_stands_not", name=board["name"])
             continue
         if max(stands["node"], stands["tip"]) >= len(found["tree"]):
-            yield f"The board “{board['name']}” stands at a step that its chain does not have."
+            yield say("refusals.team_file_reading.board_stands_at_step", name=board["name"])
         elif stands["node"] not in path(found["tree"], stands["tip"]):
-            yield f"What lies ahead on the board “{board['name']}” does not follow from where it stands."
+            yield say("refusals.team_file_reading.what_lies_ahead_on", name=board["name"])
 
 
 def _called(chain: Json) -> str:
@@ -200,11 +203,15 @@ def _design_problems(document: Json, shapes: Shapes, rulings: Rulings) -> Iterat
         own = [design for design in document["designs"] if design["kind"] == kind]
         live = sum(design["deleted"] is None for design in own)
         if len(own) > designs.KEPT_MAX or live > designs.OWN_MAX:
-            yield f"There are more than {designs.OWN_MAX} {kind if kind == 'rules' else 'formations'} here."
+            yield say(
+                "refusals.team_file_reading.more_than_here",
+                own_max=designs.OWN_MAX,
+                what=kind if kind == "rules" else "formations",
+            )
     for design in document["designs"]:
         numbers = [version["version"] for version in design["versions"]]
         if numbers != list(range(1, len(numbers) + 1)):
-            yield f"The versions of {design['id']} must be counted from 1."
+            yield say("refusals.team_file_reading.versions_must_counted_from", id=design["id"])
         for version in design["versions"]:
             ref = designs.ref_of(design["kind"], design["id"], version["version"])
             try:
@@ -214,7 +221,12 @@ def _design_problems(document: Json, shapes: Shapes, rulings: Rulings) -> Iterat
                     clean, shapes[ref] = read_formation(version["data"])
             except Problems as error:
                 place, sentence = error.problems[0]
-                yield f"Something in {ref} is not right ({_where(place)}): {sentence}"
+                yield say(
+                    "refusals.team_file_reading.something_not_right",
+                    ref=ref,
+                    place=_where(place),
+                    sentence=sentence,
+                )
                 return
             # Kept as it was written unless reading it has tidied something up.
             version["data"] = version["data"] if version["data"] == clean else clean
@@ -225,10 +237,19 @@ def _chain_problems(chain: Json, shapes: Shapes, rulings: Rulings) -> Iterator[s
     for parent, _, _ in tree[1:]:
         depths.append(depths[parent] + 1)
     if max(depths) > playbook_schemas.LINE_MAX:
-        yield f"The chain {_called(chain)} has more than {playbook_schemas.LINE_MAX} steps in a row."
+        yield say(
+            "refusals.team_file_reading.chain_has_more_than",
+            chain=_called(chain),
+            line_max=playbook_schemas.LINE_MAX,
+        )
     steps = [(parent, actions) for parent, actions, _ in tree]
     found = unplayable(shapes[chain["formation"]], rulings[chain["rules"]], steps)
     known = set(chain.pop("stopped", ()))
     for index, why in found.items():
         if index not in known:
-            yield f"The chain {_called(chain)} cannot be played at step {depths[index]}: {why}"
+            yield say(
+                "refusals.team_file_reading.chain_cannot_played_at",
+                chain=_called(chain),
+                depths=depths[index],
+                why=why,
+            )

@@ -11,6 +11,7 @@ from marshmallow import Schema, ValidationError, fields, validate
 
 from engine.floor.standards import STANDARDS
 from engine.rules.actions import KINDS
+from engine.words.spoken import Said, later, say
 from webapp.base.fields import Line, Name, OneOf, WholeNumber, YesNo
 from webapp.plays import playbook
 from webapp.plays import schemas as playbook_schemas
@@ -34,7 +35,7 @@ _LAST_S: Final = 253_402_300_799
 
 
 def _when(**given: Any) -> WholeNumber:
-    late = validate.Range(0, _LAST_S, error="must be a time in seconds since 1970.")
+    late = validate.Range(0, _LAST_S, error=say("refusals.team_file.must_time_seconds_since"))
     return WholeNumber(required=True, validate=late, **given)
 
 
@@ -43,16 +44,18 @@ def _id(**given: Any) -> fields.String:
 
 
 #: Shorter than on the wire, as the refs of designs are made of them.
-_ID: Final = validate.Regexp(r"\A[A-Za-z0-9_-]{1,64}\Z", error="must be 1 to 64 letters, digits, - or _.")
+_ID: Final = validate.Regexp(
+    r"\A[A-Za-z0-9_-]{1,64}\Z", error=later("refusals.team_file.must_letters_digits_or")
+)
 _DESIGN_ID: Final = validate.Regexp(
-    r"\A[A-Za-z0-9_-]{1,40}\Z", error="must be 1 to 40 letters, digits, - or _."
+    r"\A[A-Za-z0-9_-]{1,40}\Z", error=later("refusals.team_file.must_letters_digits_or_2")
 )
 #: What ships, or one version of one of the team's own.
 _REF: Final = validate.Regexp(
     r"\A(?:[a-z_]{1,40}|[rf]_[A-Za-z0-9_-]{1,40}@[1-9][0-9]{0,5})\Z",
-    error="must be the name of one that ships, or one version of one in this file.",
+    error=later("refusals.team_file.must_name_one_ships"),
 )
-_INDEX: Final = validate.Range(0, NODES_MAX, error="must be a place in the list of steps.")
+_INDEX: Final = validate.Range(0, NODES_MAX, error=later("refusals.team_file.must_place_list_steps"))
 
 
 class _Player(squad_schemas.NewPlayer):
@@ -67,16 +70,16 @@ class _Lineup(Schema):
         schemas.PLACE,
         fields.String(validate=_ID, allow_none=True),
         required=True,
-        validate=validate.Length(equal=5, error="must name all five places."),
+        validate=validate.Length(equal=5, error=later("refusals.team_file.must_name_all_five")),
     )
     made = _when()
 
 
 def _small(value: Any) -> None:
     if not isinstance(value, dict):
-        raise ValidationError("must be a group of named values.")
+        raise ValidationError(say("refusals.team_file.must_group_named_values"))
     if len(json.dumps(value)) > DESIGN_MAX_CHARS:
-        raise ValidationError("is larger than rules or a formation can be.")
+        raise ValidationError(say("refusals.team_file.larger_than_rules_or"))
 
 
 class _Version(Schema):
@@ -102,7 +105,7 @@ class _Stands(Schema):
 class _Level(fields.Float):
     def _deserialize(self, value: Any, attr: str | None, data: Any, **given: Any) -> float:
         if isinstance(value, bool) or not isinstance(value, int | float) or value not in LEVELS:
-            raise ValidationError(f"must be one of {', '.join(map(str, LEVELS))}.")
+            raise ValidationError(say("refusals.team_file.must_one", choices=", ".join(map(str, LEVELS))))
         return float(value)
 
 
@@ -127,14 +130,16 @@ class _Tree(fields.Field[Any]):
 
     def _deserialize(self, value: Any, attr: str | None, data: Any, **given: Any) -> Any:
         if not isinstance(value, list) or not 1 <= len(value) <= playbook.TREE_MAX * 4:
-            raise ValidationError(f"must be a list of 1 to {playbook.TREE_MAX * 4} steps.")
+            raise ValidationError(say("refusals.team_file.must_list_steps", tree_max=playbook.TREE_MAX * 4))
         known = set()
         for index, node in enumerate(value):
             complaint = _node(index, node)
             if complaint is None and (node[0], node[1]) in known:
-                complaint = "is there twice."
+                complaint = say("refusals.team_file.twice")
             if complaint is not None:
-                raise ValidationError(f"must be steps one after the other: number {index} {complaint}")
+                raise ValidationError(
+                    say("refusals.team_file.must_steps_one_after", index=index, complaint=complaint)
+                )
             known.add((node[0], node[1]))
         return [list(node) for node in value]
 
@@ -142,17 +147,17 @@ class _Tree(fields.Field[Any]):
 def _node(index: int, node: Any) -> str | None:
     """Return what is wrong with one node of a tree."""
     if not isinstance(node, list) or len(node) != 3 or [type(part) for part in node] != [int, str, int]:
-        return "is not a number, actions and a time."
+        return say("refusals.team_file.not_number_actions_time")
     parent, actions, made = node
     if not 0 <= made <= _LAST_S:
-        return "has no time that can be."
+        return say("refusals.team_file.has_no_time_can")
     if index == 0:
-        return None if (parent, actions) == (-1, "") else "is not a start."
+        return None if (parent, actions) == (-1, "") else say("refusals.team_file.not_start")
     if not 0 <= parent < index:
-        return "comes before the step it follows."
+        return say("refusals.team_file.comes_before_step_follows")
     words = actions.split(" ")
     if len(words) > 2 or not all(playbook_schemas.STEP_ACTION.regex.match(word) for word in words):
-        return "is not one action or two."
+        return say("refusals.team_file.not_one_action_or")
     return None
 
 
@@ -162,7 +167,7 @@ class _Inked(fields.Field[Any]):
     def _deserialize(self, value: Any, attr: str | None, data: Any, **given: Any) -> Any:
         wrong = inks.complaint(value)
         if wrong is not None:
-            raise ValidationError(f"must be drawings: {wrong}. Save the file anew, or leave its ink out.")
+            raise ValidationError(say("refusals.team_file.must_drawings_save_file", wrong=wrong))
         return value
 
 
@@ -190,13 +195,17 @@ class _Team(Schema):
     name = Name(required=True)
     made = _when()
     calls = fields.Dict(
-        OneOf(KINDS, "must be the name of an action."), fields.Nested(squad_schemas.Call()), required=True
+        OneOf(KINDS, Said("refusals.team_file.must_name_action")),
+        fields.Nested(squad_schemas.Call()),
+        required=True,
     )
 
 
 class _Document(Schema):
     format = OneOf((FORMAT,), required=True)
-    version = WholeNumber(required=True, validate=validate.Equal(VERSION, error="must be {other}."))
+    version = WholeNumber(
+        required=True, validate=validate.Equal(VERSION, error=later("refusals.team_file.must"))
+    )
     team = fields.Nested(_Team(), required=True)
     players = Few(fields.Nested(_Player()), 0, squad.PLAYERS_MAX, required=True)
     lineups = Few(fields.Nested(_Lineup()), 0, squad.LINEUPS_MAX, required=True)

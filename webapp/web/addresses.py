@@ -7,15 +7,13 @@ from urllib.parse import urlsplit
 
 from flask import request
 
+from engine.words.spoken import Said
 from webapp.base.network import share_base, split_host
 from webapp.services import services
 
-NOT_REACHABLE: Final = (
-    "Only this computer can open this link. To let phones open it, stop Quintet and start it with "
-    "--local-network."
-)
+NOT_REACHABLE: Final = Said("server.addresses.only_computer_can_open")
 #: ``address``: of the page that says how.
-TRUST_FIRST: Final = "A device that has not been here before has to trust this computer first: {address}"
+TRUST_FIRST: Final = Said("server.addresses.device_has_not_been")
 
 
 def share_address(*, coaching: bool = False) -> tuple[str, str | None]:
@@ -32,7 +30,7 @@ def share_address(*, coaching: bool = False) -> tuple[str, str | None]:
         host = f"{split_host(host)[0]}:{port}"
     base, reachable = share_base(host, scheme, settings.public_url, settings.local_network)
     if not reachable:
-        return base, NOT_REACHABLE
+        return base, str(NOT_REACHABLE)
     if settings.public_url or not (coaching and settings.has_https):
         return base, None
     if settings.local_authority:

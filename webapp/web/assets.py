@@ -11,7 +11,7 @@ from flask import Flask, Response, request
 #: Endpoints that give files of the app's own. All other answers are somebody's, and are never packed: the
 #: size of something packed can give away a secret in it.
 OURS: Final = frozenset(
-    ("static", "bundle.manifest", "bundle.packed", "pages.manifest", "pages.worker", "pages.locale")
+    ("static", "bundle.manifest", "bundle.packed", "bundle.texts", "pages.manifest", "pages.worker")
 )
 
 _TEXTS: Final = frozenset(

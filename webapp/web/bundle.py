@@ -12,6 +12,7 @@ from typing import Any, Final
 from flask import Blueprint, Flask, Response, send_from_directory
 from markupsafe import Markup
 
+from engine.words.spoken import say
 from webapp.base.settings import ROOT, Settings
 from webapp.services import services
 from webapp.wire.refusals import Refused
@@ -44,10 +45,7 @@ class Head:
         try:
             manifest = json.loads((settings.bundle / "manifest.json").read_bytes())
         except OSError:
-            raise NoBundle(
-                f"The packed files for the browser are not in {settings.bundle}; DEVELOPERS.md says how to "
-                "make them. Or add --sources."
-            ) from None
+            raise NoBundle(say("server.bundle.packed_files_for_browser", bundle=settings.bundle)) from None
         self._pages, self._icons = manifest["pages"], manifest["icons"]
         self.version = manifest["version"]
 
@@ -89,6 +87,14 @@ def manifest() -> Response:
     response = send_from_directory(settings.bundle, "manifest.json")
     response.headers["Cache-Control"] = "no-cache"
     return response
+
+
+@bundle.get("/engine/locales/en/<name>.json")
+def texts(name: str) -> Response:
+    """Return what the modules as they were written say; packed ones have it in them."""
+    if not services().settings.sources:
+        raise Refused("not_found")
+    return send_from_directory(ROOT / "engine/locales/en", f"{name}.json")
 
 
 @bundle.get("/static/dist/<name>")

@@ -11,6 +11,7 @@ from flask.typing import ResponseReturnValue
 from marshmallow import Schema, fields, validate
 
 from engine.floor.standards import STANDARDS
+from engine.words.spoken import say
 from webapp.base.fields import Line, Name, WholeNumber
 from webapp.chains.setup import formation_in
 from webapp.services import services
@@ -71,7 +72,9 @@ def show(what: str, ref: str) -> dict[str, Any]:
 def _court() -> str:
     court = request.args.get("court", "fiba")
     if court not in STANDARDS:
-        raise Refused("bad_form", why=f"There is no such court; choose from {', '.join(STANDARDS)}.")
+        raise Refused(
+            "bad_form", why=say("refusals.design.no_such_court_choose", choices=", ".join(STANDARDS))
+        )
     return court
 
 

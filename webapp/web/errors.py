@@ -8,9 +8,10 @@ from typing import Final
 from flask import Flask, Response, jsonify, make_response, render_template, request
 from werkzeug.exceptions import HTTPException
 
+from engine.words.spoken import say
 from webapp.services import services
 from webapp.store.database import Superseded
-from webapp.wire.refusals import REFUSALS, Problems, Refused
+from webapp.wire.refusals import Problems, Refused, answered
 
 _LOG: Final = logging.getLogger("quintet")
 
@@ -33,6 +34,11 @@ def answer(code: str, status: int, sentence: str, problems: list[list[str]] | No
     return response
 
 
+def known(code: str) -> Response:
+    """Return the answer of a code that needs no details."""
+    return answer(code, *answered(code))
+
+
 def register(app: Flask) -> None:
     """Answer refusals and failures of ``app``."""
 
@@ -44,14 +50,14 @@ def register(app: Flask) -> None:
     @app.errorhandler(Superseded)
     def superseded(_error: Superseded) -> Response:
         services().superseded()
-        return answer("taken_over", *REFUSALS["taken_over"])
+        return known("taken_over")
 
     @app.errorhandler(HTTPException)
     def http(error: HTTPException) -> Response:
         if error.response is not None or error.code is None or error.code < 400:
             return make_response(error.get_response())
         code = _CODES.get(error.code, "failed" if error.code >= 500 else "bad_request")
-        response = answer(code, error.code, REFUSALS[code][1])
+        response = answer(code, error.code, say(f"answers.{code}"))
         for name, value in error.get_headers(request.environ):
             if name.lower() == "allow":
                 response.headers[name] = value
@@ -60,4 +66,4 @@ def register(app: Flask) -> None:
     @app.errorhandler(Exception)
     def failed(error: Exception) -> Response:
         _LOG.error("%s %s failed", request.method, request.path.split("/")[1:2], exc_info=error)
-        return answer("failed", *REFUSALS["failed"])
+        return known("failed")

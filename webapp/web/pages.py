@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Sequence
-from importlib.resources import files
 from typing import Final
 
 from flask import Blueprint, Response, make_response, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
-from markupsafe import Markup
 from sqlalchemy.orm import Session
 
+from engine.words.spoken import say, spoken
 from webapp.access.devices import device_name, hand_over, presented, renew
 from webapp.access.keys import coach_key, find_key, make_key, opens, raise_role, teams_lost
 from webapp.access.links import find_link
@@ -19,6 +19,7 @@ from webapp.boards.teams import boards_of, make_team
 from webapp.plays.playbook import pinned_of
 from webapp.services import services
 from webapp.store.tables import Board, Team
+from webapp.web.words import in_page
 from webapp.wire import schemas
 from webapp.wire.refusals import Refused
 
@@ -131,21 +132,20 @@ def view(token: str) -> str:
             link.uses += 1
         found = session.get_one(Board, link.board_id)
         team = session.get_one(Team, found.team_id)
-    stands = _in_page(shared.boards.seen(found.id))
+    stands = in_page(shared.boards.seen(found.id))
     return render_template("view.html", board=found, team=team, socket=f"/live/view/{token}", stands=stands)
-
-
-def _in_page(text: str) -> Markup:
-    """Return JSON as it may stand in a page's ``script``: it has these signs within its strings only."""
-    for sign in "<>&":
-        text = text.replace(sign, f"\\u{ord(sign):04x}")
-    return Markup(text)
 
 
 @pages.get("/manifest.webmanifest")
 def manifest() -> Response:
     """Return the description by which a device installs the app."""
-    return _file("manifest.webmanifest", "application/manifest+json")
+    described = json.loads((ROOT / "static" / "manifest.webmanifest").read_bytes())
+    described |= {
+        "lang": spoken().tag,
+        "dir": spoken().direction,
+        "description": say("pages.app.description"),
+    }
+    return _cached(json.dumps(described, ensure_ascii=False).encode(), "application/manifest+json")
 
 
 @pages.get("/sw.js")
@@ -154,10 +154,10 @@ def worker() -> Response:
     return _file("sw.js", "text/javascript")
 
 
-@pages.get("/locale/en.json")
-def locale() -> Response:
-    """Return the table of words."""
-    return _cached(files("engine").joinpath("locales/en.json").read_bytes(), "application/json")
+@pages.get("/offline")
+def offline() -> str:
+    """Return what a device shows of an address that is not on it, when it is without a network."""
+    return render_template("offline.html")
 
 
 def _file(name: str, kind: str) -> Response:

@@ -15,6 +15,7 @@ from urllib.parse import quote
 
 from flask import Blueprint, Response, render_template, request
 
+from engine.words.spoken import say
 from webapp.access.devices import presented
 from webapp.access.keys import coach_key
 from webapp.paper.options import PICTURE_STEPS_MAX, Options, pictured, read
@@ -74,8 +75,10 @@ def preview(board_id: str) -> Response:
         made = pages(found.sheet, options)
         number = options.page or 1
         if number > len(made):
-            raise Refused("bad_form", why=f"There are only {len(made)} pages.")
-        return _drawn(svg(made[number - 1], f"{found.sheet.title}, page {number}", "mm"))
+            raise Refused("bad_form", why=say("paper.routes.only_pages", made=len(made)))
+        return _drawn(
+            svg(made[number - 1], say("paper.routes.page", title=found.sheet.title, number=number), "mm")
+        )
 
 
 @paper.get("/sheet.pdf")
@@ -129,7 +132,7 @@ def picture(board_id: str) -> Response:
             drawn = strip(found.sheet, options)
             return _file(png(svg(drawn, name), pixels(drawn)), "image/png", name, "png")
     if options.step > found.whole.total:
-        raise Refused("bad_form", why=f"This chain has only {found.whole.total} steps.")
+        raise Refused("bad_form", why=say("paper.routes.chain_has_only_steps", total=found.whole.total))
     act = found.whole.acts[options.step - 1] if options.step else None
     with _turn():
         drawn = still(found.whole, act, options)

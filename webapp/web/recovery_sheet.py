@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from typing import Final
 
 from flask import Blueprint, render_template, request
@@ -12,6 +11,7 @@ from sqlalchemy.orm import Session
 from webapp.access.adding import grouped, last_sheet, make_sheet
 from webapp.access.devices import presented
 from webapp.access.keys import coach_key, require_head_coach
+from webapp.base.languages import long_date
 from webapp.services import services
 from webapp.store.tables import Key, Team
 from webapp.web.addresses import qr_code, share_address
@@ -33,7 +33,7 @@ def sheet(board_id: str) -> str:
         used_by = None if last is None or last.key_id is None else session.get_one(Key, last.key_id)
         here = used_by is not None and used_by.id == mine.id
     return render_template(
-        "sheet_state.html", board=board, team=team, last=last, used_by=used_by, here=here, day=_day
+        "sheet_state.html", board=board, team=team, last=last, used_by=used_by, here=here, day=long_date
     )
 
 
@@ -54,22 +54,10 @@ def new_sheet(board_id: str) -> str:
         base=base.split("//", 1)[-1],
         note=note,
         qr=Markup(qr_code(f"{base}/add?code={made.code}")),
-        day=_day(made.made),
+        day=long_date(made.made),
         printed_from=name,
     )
 
 
 def _name(session: Session, key_id: str) -> str:
     return session.get_one(Key, key_id).name
-
-
-def _day(then: int) -> str:
-    """Return the day of ``then`` (seconds since 1970) where the server stands, such as "3 May 2026"."""
-    at = time.localtime(then)
-    return f"{at.tm_mday} {_MONTHS[at.tm_mon - 1]} {at.tm_year}"
-
-
-_MONTHS: Final = (
-    "January", "February", "March", "April", "May", "June",
-    "July", "August", "September", "October", "November", "December",
-)  # fmt: skip

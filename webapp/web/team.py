@@ -60,6 +60,8 @@ def show() -> dict[str, Any]:
         "rules": [_rules(item) for item in rules],
         "formations": [_formation(item) for item in formations],
         "calls": json.loads(found.calls),
+        "language": found.language,
+        "languages": [[tag, language.name] for tag, language in services().languages.items()],
         "vocabulary": _VOCABULARY,
     }
 
@@ -122,6 +124,16 @@ def restore_player(player_id: str) -> dict[str, Any]:
         member = squad.restore_player(session, found.id, player_id)
     services().boards.team_changed(found.id)
     return member.shown()
+
+
+@team.put("/api/team/language")
+def change_language() -> dict[str, Any]:
+    """Change what the team is spoken to in."""
+    known = services().languages
+    language = squad_schemas.read_language(request.get_data(), known)
+    with services().store.write() as session:
+        session.get_one(Team, asking(session).team.id).language = language
+    return {"language": language}
 
 
 @team.put("/api/team/calls")

@@ -20,6 +20,7 @@ from engine.game.play import NOBODY_LIMITED, advance
 from engine.rules.compare import differences
 from engine.rules.rule_sets import RuleSet
 from engine.rules.vocabulary import TRIGGERS
+from engine.words.spoken import Said, say
 from webapp.base.fields import Number, OneOf, YesNo
 from webapp.chains.setup import card_of, formation_in, rules_in
 from webapp.services import services
@@ -45,7 +46,7 @@ _CHAIN_MAX: Final = 80
 _X_M: Final = (-9.0, 9.0)
 _Y_M: Final = (-3.0, 14.0)
 
-NEVER: Final = "With these rules that never happens."
+NEVER: Final = Said("refusals.trials.with_these_rules_never")
 
 
 class _Floor(Schema):
@@ -57,7 +58,7 @@ class _Floor(Schema):
 
 
 class _Preview(_Floor):
-    trigger = OneOf(TRIGGERS, "must be the name of something that happens.")
+    trigger = OneOf(TRIGGERS, Said("refusals.trials.must_name_something_happens"))
     role = fields.String(validate=validate.Length(1, 40))
     chain = fields.List(fields.String(validate=ACTION), validate=validate.Length(0, _CHAIN_MAX))
 
@@ -108,7 +109,7 @@ def preview() -> dict[str, Any]:
 
     given = schemas.read_all(_PREVIEW, request.get_data())
     if ("trigger" in given) == ("chain" in given):
-        raise Problems([("trigger", "Say either what happens or which chain is to be shown.")])
+        raise Problems([("trigger", say("refusals.trials.say_either_what_happens"))])
     with services().store.read() as session:
         who = asking(session)
         rules, formation = _rules(session, who, given["rules"]), _formation(session, who, given["formation"])
@@ -118,7 +119,7 @@ def preview() -> dict[str, Any]:
         with services().checks.place():
             chain = sample(given["trigger"], formation, rules, given.get("role"))
         if not chain:
-            last = {"failed": NEVER}
+            last = {"failed": str(NEVER)}
     steps, failed = _played(chain, formation, given["court"], rules)
     if chain:
         last = {"a": chain[min(len(steps), len(chain) - 1)], **failed}
@@ -205,7 +206,7 @@ def _dragged(form: Mapping[str, Any], drag: Mapping[str, Any], court: str) -> di
         others = [item for item in form["moved"] if item["spot"] != spot]
         return {**form, "moved": [*others, {"spot": spot, **kept}]}
     if spot not in [item["spot"] for item in form["ring"]]:
-        raise Problems([("drag.spot", "The formation has no such spot.")])
+        raise Problems([("drag.spot", say("refusals.trials.formation_has_no_such"))])
     ring = [{**item, **kept} if item["spot"] == spot else item for item in form["ring"]]
     return {**form, "ring": ring}
 

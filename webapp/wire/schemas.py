@@ -12,6 +12,7 @@ from typing import Any, Final, NoReturn
 from marshmallow import Schema, ValidationError, fields, validate, validates_schema
 
 from engine.floor.standards import STANDARDS
+from engine.words.spoken import later, say
 from webapp.base.fields import NAME_MAX_CHARS, Name, WholeNumber, complaints
 from webapp.wire.engine_values import LEVELS
 from webapp.wire.refusals import Problems, Refused
@@ -29,16 +30,18 @@ FAR_CM: Final = 2000
 SEQ_MAX: Final = 2**53 - 1  # the largest whole number a browser holds exactly
 
 
-ID: Final = validate.Regexp(r"\A[A-Za-z0-9_-]{1,64}\Z", error="must be 1 to 64 letters, digits, - or _.")
+ID: Final = validate.Regexp(
+    r"\A[A-Za-z0-9_-]{1,64}\Z", error=later("refusals.messages.must_letters_digits_or")
+)
 #: Steps of one line.
 LINE_MAX: Final = 500
 _SEQ: Final = validate.Range(0, SEQ_MAX)
-PLACE: Final = fields.String(validate=validate.OneOf(PLACES, error="must be a place, 1 to 5."))
+PLACE: Final = fields.String(validate=validate.OneOf(PLACES, error=later("refusals.messages.must_place")))
 
 #: What ships by its name; the team's own, with or without its version.
 REF: Final = validate.Regexp(
     r"\A(?:[a-z_]{1,40}|[rf]_[A-Za-z0-9_-]{1,40}(?:@[1-9][0-9]{0,5})?)\Z",
-    error="must be the name of one that ships, or of one of the team's own.",
+    error=later("refusals.messages.must_name_one_ships"),
 )
 
 
@@ -75,7 +78,7 @@ class _Level(fields.Float):
     def _deserialize(self, value: Any, attr: str | None, data: Any, **given: Any) -> float:
         # By value in the table, so that text, true and not-a-number cannot slip in.
         if isinstance(value, bool) or not isinstance(value, int | float) or value not in LEVELS:
-            raise ValidationError(f"must be one of {', '.join(map(str, LEVELS))}.")
+            raise ValidationError(say("refusals.messages.must_one", choices=", ".join(map(str, LEVELS))))
         return float(value)
 
 
@@ -90,7 +93,7 @@ class _Setup(_Fresh):
 
 def _whole(value: Any) -> None:
     if isinstance(value, bool) or not isinstance(value, int) or abs(value) > FAR_CM:
-        raise ValidationError("must be two whole numbers of centimetres on the court.")
+        raise ValidationError(say("refusals.messages.must_two_whole_numbers"))
 
 
 class _Recover(_Change):
@@ -99,12 +102,12 @@ class _Recover(_Change):
         PLACE,
         fields.List(fields.Raw(validate=_whole), validate=validate.Length(equal=2)),
         required=True,
-        validate=validate.Length(equal=5, error="must say where each of the five players is."),
+        validate=validate.Length(equal=5, error=later("refusals.messages.must_say_where_each")),
     )
     spots = fields.Dict(
         PLACE,
         fields.String(validate=ACTION),
-        validate=validate.Length(equal=5, error="must say where each of the five players goes."),
+        validate=validate.Length(equal=5, error=later("refusals.messages.must_say_where_each_five")),
     )
 
 
@@ -148,7 +151,7 @@ _INK_NEEDS: Final[Mapping[str, frozenset[str]]] = {
 
 def _drawn(numbers: list[int]) -> None:
     if len(numbers) % 3:
-        raise ValidationError("must be three numbers a point.")
+        raise ValidationError(say("refusals.messages.must_three_numbers_point"))
 
 
 class _Ink(Schema):
@@ -175,7 +178,7 @@ class _Ink(Schema):
         needed = _INK_NEEDS[data["do"]]
         if needed != data.keys() - {"do"}:
             wrong = sorted(needed ^ (data.keys() - {"do"}))
-            raise ValidationError(f"must be given for this one, and only then: {', '.join(wrong)}.", "do")
+            raise ValidationError(say("refusals.messages.must_given_for_one", choices=", ".join(wrong)), "do")
 
 
 class _NewTeam(Schema):
@@ -229,14 +232,14 @@ def read_message(text: str | bytes) -> dict[str, Any]:
     Raises ``Refused`` (``unreadable``) with the reason for anything else.
     """
     if isinstance(text, bytes):
-        raise Refused("unreadable", why="it must be text")
+        raise Refused("unreadable", why=say("refusals.messages.must_text"))
     message = _json(text, "unreadable")
     if not isinstance(message, dict):
-        raise Refused("unreadable", why="it must be an object")
+        raise Refused("unreadable", why=say("refusals.messages.must_object"))
     kind = message.pop("t", None)
     schema = MESSAGES.get(kind) if isinstance(kind, str) else None
     if schema is None:
-        raise Refused("unreadable", why=f"t: must be one of {', '.join(MESSAGES)}")
+        raise Refused("unreadable", why=say("refusals.messages.t_must_one", choices=", ".join(MESSAGES)))
     return {"t": kind, **_load(schema, message, "unreadable")}
 
 
@@ -245,7 +248,7 @@ def read_json(text: bytes) -> Any:
     try:
         return _json(text.decode() or "{}", "bad_form")
     except UnicodeDecodeError:
-        raise Refused("bad_form", why="The request is not text.") from None
+        raise Refused("bad_form", why=say("refusals.messages.request_not_text")) from None
 
 
 def read_body(schema: Schema, text: bytes) -> dict[str, Any]:
@@ -277,7 +280,11 @@ def _json(text: str, code: str) -> Any:
     try:
         return json.loads(text, parse_constant=_no_constant)
     except (ValueError, RecursionError):
-        why = "it is not JSON" if code == "unreadable" else "The request is not JSON."
+        why = (
+            say("refusals.messages.not_json")
+            if code == "unreadable"
+            else say("refusals.messages.request_not_json")
+        )
         raise Refused(code, why=why) from None
 
 
@@ -287,7 +294,7 @@ def _no_constant(name: str) -> NoReturn:
 
 def _load(schema: Schema, data: Any, code: str) -> dict[str, Any]:
     if not isinstance(data, dict):
-        raise Refused(code, why="It must be an object.")
+        raise Refused(code, why=say("refusals.messages.must_object_2"))
     try:
         loaded = schema.load(data)
     except ValidationError as error:

@@ -7,6 +7,7 @@ from typing import Final
 from marshmallow import validate
 
 from engine import script
+from engine.words.spoken import later
 
 #: The longest text form of an action is under 40 characters.
 ACTION_MAX_CHARS: Final = 48
@@ -14,11 +15,9 @@ ACTION_MAX_CHARS: Final = 48
 #: Patterns of one action, and of a scripted step.
 ACTION_FORM: Final = f"[a-z_:]{{1,{ACTION_MAX_CHARS}}}"
 SCRIPT_FORM: Final = f"{script.PREFIX}[a-z0-9_=,;-]{{1,{script.TEXT_MAX_CHARS - len(script.PREFIX)}}}"
-PLAYED_ERROR: Final = (
-    f"must be the name of an action, or a drawn step of at most {script.TEXT_MAX_CHARS} signs."
-)
+PLAYED_ERROR: Final = later("refusals.text_forms.must_name_action_or", text_max_chars=script.TEXT_MAX_CHARS)
 
-ACTION: Final = validate.Regexp(rf"\A{ACTION_FORM}\Z", error="must be the name of an action.")
+ACTION: Final = validate.Regexp(rf"\A{ACTION_FORM}\Z", error=later("refusals.text_forms.must_name_action"))
 #: What a coach may ask to be played: an action or a scripted step.
 ACTED: Final = validate.Regexp(rf"\A(?:{ACTION_FORM}|{SCRIPT_FORM})\Z", error=PLAYED_ERROR)
 #: One step of a line: an action, a recovery with where everybody was, or a scripted step.

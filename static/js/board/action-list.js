@@ -3,13 +3,13 @@
  * every one a button with the whole sentence as its label.
  */
 
-import { PHRASES } from "../words/phrases.js";
+import { sayMayNot } from "../words/board-words.js";
 import { calledOf, quoted } from "./step-sentences.js";
 
 /**
  * @typedef {import("../state/wire.js").Offer} Offer
  * @typedef {import("../state/wire.js").Withheld} Withheld
- * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../words/speaker.js").Words} Words
  *
  * @typedef {object} Row  offers that differ in one thing only
  * @property {string} key
@@ -71,7 +71,7 @@ function notYet(withheld, words) {
   const found = new Map();
   for (const { p, act } of withheld) found.set(p, (found.get(p) ?? new Set()).add(act));
   const lines = [...found].sort(([a], [b]) => a - b).map(([player, acts]) => {
-    return PHRASES.mayNot(words.player(player), [...acts].map((act) => words.table.verbs[act] ?? words.table.actions[act] ?? act));
+    return sayMayNot(words.player(player), [...acts].map((act) => words.table.verbs[act] ?? words.table.actions[act] ?? act));
   });
   return lines.map((textContent) => Object.assign(document.createElement("p"), { className: "not-yet", textContent }));
 }

@@ -1,6 +1,6 @@
 /** Substitutions: the bench along the court's edge; one tap on who comes in, one on who goes out, in any order. */
 
-import { PHRASES } from "../words/phrases.js";
+import { sayBoard } from "../words/board-words.js";
 
 /**
  * @typedef {import("../state/wire.js").Member} Member
@@ -23,7 +23,7 @@ export class Bench {
     /** @type {number | null} */
     this.going = null;
     this.drawn = "";
-    root.setAttribute("aria-label", PHRASES.bench);
+    root.setAttribute("aria-label", sayBoard("bench"));
   }
 
   /** What tells one look of it from another. */
@@ -85,7 +85,7 @@ export class Bench {
     face.classList.toggle("two", member.number.length > 1);
     const name = Object.assign(document.createElement("span"), { className: "name", textContent: named ? member.name : "" });
     button.append(face, name);
-    button.setAttribute("aria-label", PHRASES.comesIn([member.number, member.name].filter(Boolean).join(" ")));
+    button.setAttribute("aria-label", sayBoard("comes_in", { who: [member.number, member.name].filter(Boolean).join(" ") }));
     button.setAttribute("aria-pressed", String(this.coming?.id === member.id));
     button.addEventListener("click", () => this.#pickMember(member));
     return button;

@@ -1,11 +1,11 @@
 /** What the court and the list say while nothing can be played: somebody is off his spot, or is taken off. */
 
-import { PHRASES } from "../words/phrases.js";
+import { sayBoard, sayAreOff } from "../words/board-words.js";
 import { element } from "./status.js";
 
 /**
  * @typedef {import("./offering.js").Aside} Aside
- * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../words/speaker.js").Words} Words
  */
 
 /**
@@ -21,26 +21,26 @@ export function adriftAside(players, words, { stuck, dragged, moving }) {
   return {
     key: `adrift ${players} ${stuck} ${dragged} ${moving}`,
     notes: [
-      players.length ? PHRASES.areOff(players.map(words.player)) : PHRASES.ballLies,
-      stuck ? PHRASES.recoverOffline : PHRASES.recoverHint,
-      ...(dragged ? [stuck ? PHRASES.putBackOffline : PHRASES.putBackHint] : []),
+      players.length ? sayAreOff(players.map(words.player)) : sayBoard("ball_lies"),
+      stuck ? sayBoard("recover_offline") : sayBoard("recover_hint"),
+      ...(dragged ? [stuck ? sayBoard("put_back_offline") : sayBoard("put_back_hint")] : []),
     ],
     goesOn: !dragged,
     doing: () => "",
     can: () => false,
-    note: (player) => (players.includes(player) && !moving ? PHRASES.offSpot : ""),
+    note: (player) => (players.includes(player) && !moving ? sayBoard("off_spot") : ""),
   };
 }
 
 /** @param {import("./bench.js").Bench} bench @param {Words} words @returns {Aside} */
 export function benchAside({ key, coming, going }, words) {
-  const picked = coming ? PHRASES.subsPicked(coming.name ? `${coming.number} ${coming.name}` : coming.number)
-    : going ? PHRASES.subsGoing(words.player(going)) : PHRASES.subsHint;
+  const picked = coming ? sayBoard("subs_picked", { who: coming.name ? `${coming.number} ${coming.name}` : coming.number })
+    : going ? sayBoard("subs_going", { who: words.player(going) }) : sayBoard("subs_hint");
   return {
     key,
     notes: [picked],
     goesOn: false,
-    doing: () => PHRASES.goesOut,
+    doing: () => sayBoard("goes_out"),
     can: () => true,
     note: () => "",
   };

@@ -1,12 +1,12 @@
 /** The chain so far, read like a sentence: "1 passes to 2, then 1 fills the left corner, then …". */
 
 import { svg } from "../court/court.js";
-import { PHRASES } from "../words/phrases.js";
+import { sayBoard, sayFork } from "../words/board-words.js";
 import { calledOf } from "./step-sentences.js";
 
 /**
  * @typedef {import("../state/wire.js").StepWire} StepWire
- * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../words/speaker.js").Words} Words
  *
  * @typedef {object} Fork  where a chain has been gone on with in more than one way
  * @property {number} depth  how many steps come before
@@ -33,6 +33,7 @@ export function drawChain(root, steps, start, words, go, forks = [], turn = () =
     const here = forks.filter(({ depth }) => depth <= steps.length && i === Math.min(depth + 1, steps.length));
     return [li, ...here.map((fork) => mark(fork, turn))];
   });
+  root.style.setProperty("--then", JSON.stringify(sayBoard("then")));
   root.replaceChildren(...marked.flat());
 }
 
@@ -43,7 +44,7 @@ function item(text, kind, tap) {
   const button = document.createElement("button");
   button.type = "button";
   button.textContent = text;
-  button.setAttribute("aria-label", PHRASES.goTo(text));
+  button.setAttribute("aria-label", sayBoard("go_to", { words: text }));
   button.addEventListener("click", tap);
   li.append(button);
   return li;
@@ -63,7 +64,7 @@ function mark(fork, turn) {
     ]),
     String(fork.others.length),
   );
-  button.setAttribute("aria-label", PHRASES.fork(fork.others.length));
+  button.setAttribute("aria-label", sayFork(fork.others.length));
   button.setAttribute("aria-haspopup", "dialog");
   button.addEventListener("click", () => turn(fork, button));
   li.append(button);

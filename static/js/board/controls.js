@@ -1,7 +1,7 @@
 /** The row of buttons under the court and the bar to scrub with. */
 
 import { Bar } from "../court/progress.js";
-import { PHRASES } from "../words/phrases.js";
+import { sayBoard } from "../words/board-words.js";
 
 /**
  * @typedef {import("./transport.js").Progress} Progress
@@ -68,7 +68,7 @@ export class Controls {
     const { t, end, depth, playing, speed } = progress;
     const { play, back, forward, replay } = this.buttons;
     play.classList.toggle("on", playing);
-    play.setAttribute("aria-label", playing ? PHRASES.pause : PHRASES.play);
+    play.setAttribute("aria-label", playing ? sayBoard("pause") : sayBoard("play"));
     play.disabled = replay.disabled = !count;
     back.disabled = depth === 0;
     forward.disabled = depth >= count;
@@ -119,6 +119,6 @@ export class Controls {
   rate(rate) {
     const text = rate === 0.5 ? "½×" : rate === 1.5 ? "1½×" : "1×";
     this.buttons.speed.textContent = text;
-    this.buttons.speed.setAttribute("aria-label", PHRASES.speed(rate));
+    this.buttons.speed.setAttribute("aria-label", sayBoard("speed", { rate }));
   }
 }

@@ -1,7 +1,7 @@
 /** Coming from the team's page with rules to play: at once on an empty board, else after asking. */
 
 import { button, fetched, make } from "../menu/elements.js";
-import { PHRASES } from "../words/phrases.js";
+import { sayBoard } from "../words/board-words.js";
 
 /**
  * @param {import("./desk.js").Desk} desk  whose board is known
@@ -22,11 +22,11 @@ export async function arrive(desk, dialog) {
   const way = (/** @type {string} */ kind, /** @type {string} */ word, act = () => {}) =>
     button(kind, word, () => (dialog.close(), act()));
   dialog.replaceChildren(
-    make("h2", "asked", PHRASES.newRules(title)),
-    make("p", "hint", PHRASES.newRulesHint),
-    make("p", "ways", way("primary", PHRASES.startNew, start), way("plain", PHRASES.notNow)),
+    make("h2", "asked", sayBoard("new_rules", { title })),
+    make("p", "hint", sayBoard("new_rules_hint")),
+    make("p", "ways", way("primary", sayBoard("start_new"), start), way("plain", sayBoard("not_now"))),
   );
-  dialog.setAttribute("aria-label", PHRASES.newRules(title));
+  dialog.setAttribute("aria-label", sayBoard("new_rules", { title }));
   if (!dialog.open) dialog.showModal();
 }
 
@@ -37,6 +37,6 @@ async function titleOf(board, ref) {
     const team = await fetched(`team?board=${board}`);
     return team.rules.find((row) => row.ref === ref.split("@")[0])?.title ?? ref;
   } catch {
-    return ref.startsWith("r_") ? PHRASES.theOthers : ref.replaceAll("_", " ");
+    return ref.startsWith("r_") ? sayBoard("the_others") : ref.replaceAll("_", " ");
   }
 }

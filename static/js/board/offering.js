@@ -2,7 +2,7 @@
 
 import { dressActors } from "../court/actors.js";
 import { drawList } from "./action-list.js";
-import { PHRASES } from "../words/phrases.js";
+import { sayBoard } from "../words/board-words.js";
 import { positionKey } from "../state/state.js";
 import { passes, targets } from "../court/targets.js";
 import { sentenceOf, tellingOf } from "./step-sentences.js";
@@ -13,7 +13,7 @@ import { sentenceOf, tellingOf } from "./step-sentences.js";
  * @typedef {import("../state/wire.js").Standing} Standing
  * @typedef {import("../state/wire.js").Floor} Floor
  * @typedef {import("../state/wire.js").Point} Point
- * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../words/speaker.js").Words} Words
  * @typedef {import("../court/court-view.js").CourtView} CourtView
  *
  * @typedef {object} Moment  what is being looked at
@@ -97,7 +97,7 @@ export class Offering {
       label(player) {
         const offer = passing.get(player);
         if (offer) return sentenceOf(offer, words);
-        const has = player === standing.ball ? PHRASES.hasBall : player === standing.cutter ? PHRASES.inLane : "";
+        const has = player === standing.ball ? sayBoard("has_ball") : player === standing.cutter ? sayBoard("in_lane") : "";
         const where = aside?.note(player) || (standing.off ? "" : words.at(standing.at[player]));
         return [`${words.player(player)} ${where}`.trim(), has, aside?.doing(player)].filter(Boolean).join(", ");
       },
@@ -107,15 +107,15 @@ export class Offering {
   /** @param {Moment} moment */
   #drawList({ standing, menu, aside, replaying, last, isEnd, words, ways }) {
     const { list } = this;
-    const on = [way(PHRASES.fromHere, ways.fromHere), way(PHRASES.toEnd, ways.toEnd)];
-    if (aside) list.replaceChildren(...(aside.goesOn && !isEnd ? [earlier(on)] : []), ...aside.notes.map(note), ...(aside.goesOn ? tellingOf(last, words, PHRASES.justNow) : []));
+    const on = [way(sayBoard("from_here"), ways.fromHere), way(sayBoard("to_end"), ways.toEnd)];
+    if (aside) list.replaceChildren(...(aside.goesOn && !isEnd ? [earlier(on)] : []), ...aside.notes.map(note), ...(aside.goesOn ? tellingOf(last, words, sayBoard("just_now")) : []));
     else if (replaying) list.replaceChildren(...tellingOf(last, words));
-    else if (standing.over) list.replaceChildren(note(PHRASES.over), note(PHRASES.overHint), way(PHRASES.fresh, ways.fresh));
+    else if (standing.over) list.replaceChildren(note(sayBoard("over")), note(sayBoard("over_hint")), way(sayBoard("fresh"), ways.fresh));
     else if (menu && menu.offers.length + menu.withheld.length) {
       drawList(list, menu, words, this.choose);
-      if (!isEnd) list.prepend(earlier([way(PHRASES.toEnd, ways.toEnd)]));
-      list.append(...tellingOf(last, words, PHRASES.justNow));
-    } else if (isEnd) list.replaceChildren(note(PHRASES.waiting));
+      if (!isEnd) list.prepend(earlier([way(sayBoard("to_end"), ways.toEnd)]));
+      list.append(...tellingOf(last, words, sayBoard("just_now")));
+    } else if (isEnd) list.replaceChildren(note(sayBoard("waiting")));
     else list.replaceChildren(earlier(on));
   }
 }
@@ -123,7 +123,7 @@ export class Offering {
 /** Where one is, and the ways on from there. @param {HTMLElement[]} ways */
 function earlier(ways) {
   const made = Object.assign(document.createElement("div"), { className: "earlier" });
-  made.append(note(PHRASES.earlier), ...ways);
+  made.append(note(sayBoard("earlier")), ...ways);
   return made;
 }
 

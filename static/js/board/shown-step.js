@@ -15,7 +15,7 @@ import { shown, standingAt } from "../state/state.js";
  * @param {import("./transport.js").Transport} board.transport
  * @param {import("./off-spots.js").OffSpots} board.adrift
  * @param {import("./bench.js").Bench} board.bench
- * @param {() => import("../words/words.js").Words} board.words
+ * @param {() => import("../words/speaker.js").Words} board.words
  */
 export function openLooking({ desk, transport, adrift, bench, words }) {
   const steps = () => shown(desk.state).steps;

@@ -1,6 +1,6 @@
 /** The lines about the board itself: whether it is saved, who watches, which stage is taught; and what is spoken. */
 
-import { PHRASES } from "../words/phrases.js";
+import { sayBoard, sayNotSavedLong, saySavedHereLong } from "../words/board-words.js";
 import { callsOf, sentenceOf, sentencesOf } from "./step-sentences.js";
 
 /**
@@ -22,9 +22,9 @@ function write(line, text) {
  */
 function saying(link, pending, plays) {
   const count = pending.length + plays.waiting;
-  if (link === "live") return count > 2 ? PHRASES.sending(count) : count ? PHRASES.saving : PHRASES.saved;
-  if (count) return isSafe(pending, plays) ? PHRASES.savedHere(count) : PHRASES.notSaved(count);
-  return link === "offline" ? PHRASES.offline : PHRASES.catching;
+  if (link === "live") return count > 2 ? sayBoard("sending", { n: count }) : count ? sayBoard("saving") : sayBoard("saved");
+  if (count) return isSafe(pending, plays) ? sayBoard("saved_here", { n: count }) : sayBoard("not_saved", { n: count });
+  return link === "offline" ? sayBoard("offline") : sayBoard("catching");
 }
 
 /** @param {State} state @param {{waiting: number, kept: number}} [plays]  changes of them wait as well */
@@ -36,7 +36,7 @@ export function drawStatus({ known, board, link, pending, viewers, notice }, pla
   write(element("watching"), viewers ? ` · ${viewers}` : "");
   const stage = element("stage");
   stage.toggleAttribute("hidden", !known || board.stage === null);
-  if (known && board.stage !== null) write(stage, PHRASES.stageNow(board.stages[board.stage] ?? ""));
+  if (known && board.stage !== null) write(stage, sayBoard("stage_now", { title: board.stages[board.stage] ?? "" }));
   element("gone").toggleAttribute("hidden", link !== "gone");
   if (link === "gone") element("gone-words").textContent = notice;
 }
@@ -45,7 +45,7 @@ export function drawStatus({ known, board, link, pending, viewers, notice }, pla
 function explained(link, pending, plays) {
   const count = pending.length + plays.waiting;
   if (link === "live" || !count) return "";
-  return isSafe(pending, plays) ? PHRASES.savedHereLong(count) : PHRASES.notSavedLong(count);
+  return isSafe(pending, plays) ? saySavedHereLong(count) : sayNotSavedLong(count);
 }
 
 /** Whether this device would still know all of it after closing the page. @param {State["pending"]} pending @param {{waiting: number, kept: number}} plays */
@@ -56,7 +56,7 @@ function isSafe(pending, plays) {
 /** @type {StepWire | undefined} */
 let shown;
 
-/** Say the step on show to those who listen. @param {StepWire | undefined} step @param {import("../words/words.js").Words} words */
+/** Say the step on show to those who listen. @param {StepWire | undefined} step @param {import("../words/speaker.js").Words} words */
 export function tell(step, words) {
   if (shown === step) return;
   shown = step;

@@ -1,22 +1,22 @@
 /** A step in sentences: the action as a whole, the team's call for it, and one for each player. */
 
-import { PHRASES } from "../words/phrases.js";
+import { sayCallIt } from "../words/board-words.js";
+import { listed } from "../words/sayer.js";
 
 /**
  * @typedef {import("../state/wire.js").StepWire} StepWire
- * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../words/speaker.js").Words} Words
  */
 
 /** The whole step as one sentence, without its full stop. @param {StepWire} step @param {Words} words */
 export function sentenceOf(step, words) {
-  return step.say.map((phrase) => words.say("chain", phrase)).join(`, ${PHRASES.then} `);
+  return listed(step.say.map((phrase) => words.say("chain", phrase)), "then");
 }
 
 /** The same with the team's own word for each action. @param {StepWire} step @param {Words} words */
 export function calledOf(step, words) {
-  return step.say
-    .map((phrase, i) => [words.say("chain", phrase), quoted(words.call(step.a[i] ?? "").call)].filter(Boolean).join(" · "))
-    .join(`, ${PHRASES.then} `);
+  const said = step.say.map((phrase, i) => [words.say("chain", phrase), quoted(words.call(step.a[i] ?? "").call)].filter(Boolean).join(" · "));
+  return listed(said, "then");
 }
 
 /** A call as it is written beside an action, "" for none. @param {string} call */
@@ -33,7 +33,7 @@ export function sentencesOf(step, words) {
 export function callsOf(step, words) {
   return step.a.flatMap((action) => {
     const { call, signal } = words.call(action);
-    return call || signal ? [PHRASES.callIt(quoted(call), signal)] : [];
+    return call || signal ? [sayCallIt(quoted(call), signal)] : [];
   });
 }
 

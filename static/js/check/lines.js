@@ -1,9 +1,9 @@
 /** What each line says, from what was found out. Pure. */
 
-import { C } from "./phrases.js";
+import { sayCheck, sayClockOff, sayKeptFine, sayLineFine, sayLineNoBoard, sayLineSlow, sayPacksAway, sayPacksFine, sayRoom, sayWaitingSome } from "../words/check-words.js";
 
 /**
- * @typedef {keyof typeof C.titles} Name
+ * @typedef {keyof typeof import("../words/check-words.js").TITLES} Name
  * @typedef {{fine: boolean, says: string}} Line
  * @typedef {import("./server.js").ServerTold} ServerTold
  * @typedef {import("./keeping.js").Keeping} Keeping
@@ -24,75 +24,75 @@ const todo = (/** @type {string} */ says) => ({ fine: false, says });
 
 /** @param {ServerTold | null} asked @param {boolean | null} live  null: there is no board to try it with @returns {Line} */
 export function connection(asked, live) {
-  if (!asked) return todo(C.lineNone);
-  if (live === false) return todo(C.lineNoLive);
-  if (asked.seconds > SLOW) return todo(C.lineSlow(asked.seconds));
-  return fine(live ? C.lineFine(asked.seconds) : C.lineNoBoard(asked.seconds));
+  if (!asked) return todo(sayCheck("line_none"));
+  if (live === false) return todo(sayCheck("line_no_live"));
+  if (asked.seconds > SLOW) return todo(sayLineSlow(asked.seconds));
+  return fine(live ? sayLineFine(asked.seconds) : sayLineNoBoard(asked.seconds));
 }
 
 /** @param {boolean} safe @param {boolean} https @param {boolean} trust @returns {Line} */
 export function address(safe, https, trust) {
-  if (safe) return fine(https ? C.addressFine : C.addressHere);
-  return todo(trust ? C.addressTrust : C.addressNot);
+  if (safe) return fine(https ? sayCheck("address_fine") : sayCheck("address_here"));
+  return todo(trust ? sayCheck("address_trust") : sayCheck("address_not"));
 }
 
 /** @param {ServerTold | null} asked @param {Keeping} kept @returns {Line} */
 export function key(asked, kept) {
-  if (!asked) return kept.boards.length ? fine(C.keyAway) : todo(C.keyUnknown);
+  if (!asked) return kept.boards.length ? fine(sayCheck("key_away")) : todo(sayCheck("key_unknown"));
   const { roles } = asked.answer;
   const head = roles.includes("head_coach");
-  if (!roles.length) return todo(C.keyNone);
-  return fine(head && roles.length > 1 ? C.keyBoth : head ? C.keyHead : C.keyAssistant);
+  if (!roles.length) return todo(sayCheck("key_none"));
+  return fine(head && roles.length > 1 ? sayCheck("key_both") : head ? sayCheck("key_head") : sayCheck("key_assistant"));
 }
 
 /** @param {import("./keeping.js").App} found @returns {Line} */
 export function app(found) {
-  return { fresh: fine(C.appFine), here: fine(C.appAway), new: todo(C.appNew), none: todo(C.appNot), cannot: todo(C.appCannot) }[found];
+  return { fresh: fine(sayCheck("app_fine")), here: fine(sayCheck("app_away")), new: todo(sayCheck("app_new")), none: todo(sayCheck("app_not")), cannot: todo(sayCheck("app_cannot")) }[found];
 }
 
 /** @param {number} held @param {number} wanted @param {boolean} compared @param {boolean} safe @returns {Line} */
 export function packs(held, wanted, compared, safe) {
-  if (!safe) return todo(C.packsLoose);
-  if (!held && !wanted) return todo(C.packsNone);
-  if (held < wanted) return todo(C.packsSome(held, wanted));
-  return fine(compared ? C.packsFine(held) : C.packsAway(held));
+  if (!safe) return todo(sayCheck("packs_loose"));
+  if (!held && !wanted) return todo(sayCheck("packs_none"));
+  if (held < wanted) return todo(sayCheck("packs_some", { held, wanted }));
+  return fine(compared ? sayPacksFine(held) : sayPacksAway(held));
 }
 
 /** @param {Keeping} kept @returns {Line} */
 export function keeping({ persistent, boards, plays }) {
-  if (!persistent) return todo(C.keptLoose);
-  return boards.length ? fine(C.keptFine(boards.length, plays)) : todo(C.keptNone);
+  if (!persistent) return todo(sayCheck("kept_loose"));
+  return boards.length ? fine(sayKeptFine(boards.length, plays)) : todo(sayCheck("kept_none"));
 }
 
 /** @param {Keeping} kept @returns {Line} */
-export const waiting = ({ waiting }) => (waiting ? todo(C.waitingSome(waiting)) : fine(C.waitingNone));
+export const waiting = ({ waiting }) => (waiting ? todo(sayWaitingSome(waiting)) : fine(sayCheck("waiting_none")));
 
 /** @param {"kept" | "may clear" | "none"} promise @param {{used: number, free: number} | null} room @returns {Line} */
 export function storage(promise, room) {
-  const words = room ? C.room(room.used, room.free) : "";
-  if (room && room.free < ROOM) return todo(C.storageFull(words));
-  if (promise === "none") return todo(C.storageNone);
-  return promise === "kept" ? fine(C.storageFine(words)) : todo(C.storageMay(words));
+  const words = room ? sayRoom(room.used, room.free) : "";
+  if (room && room.free < ROOM) return todo(sayCheck("storage_full", { room: words }));
+  if (promise === "none") return todo(sayCheck("storage_none"));
+  return promise === "kept" ? fine(sayCheck("storage_fine", { room: words })) : todo(sayCheck("storage_may", { room: words }));
 }
 
 /** @param {ServerTold | null} asked @returns {Line} */
 export function clock(asked) {
-  if (!asked || !Number.isFinite(asked.ahead)) return fine(C.clockAway);
-  return Math.abs(asked.ahead) < OFF ? fine(C.clockFine) : todo(C.clockOff(Math.abs(asked.ahead), asked.ahead > 0));
+  if (!asked || !Number.isFinite(asked.ahead)) return fine(sayCheck("clock_away"));
+  return Math.abs(asked.ahead) < OFF ? fine(sayCheck("clock_fine")) : todo(sayClockOff(Math.abs(asked.ahead), asked.ahead > 0));
 }
 
 /** @param {"" | "pen" | "pressed pen" | "finger"} seen @returns {Line} */
-export const pen = (seen) => fine({ "": C.penNone, pen: C.penSeen, "pressed pen": C.penPressure, finger: C.penFinger }[seen]);
+export const pen = (seen) => fine({ "": sayCheck("pen_none"), pen: sayCheck("pen_seen"), "pressed pen": sayCheck("pen_pressure"), finger: sayCheck("pen_finger") }[seen]);
 
 /** @param {number | null} rate @returns {Line} */
 export function frames(rate) {
-  if (rate === null) return todo(C.framesHidden);
-  if (rate >= SMOOTH) return fine(C.framesFine(rate));
-  return todo(rate >= FEW ? C.framesSome(rate) : C.framesFew(rate));
+  if (rate === null) return todo(sayCheck("frames_hidden"));
+  if (rate >= SMOOTH) return fine(sayCheck("frames_fine", { rate }));
+  return todo(rate >= FEW ? sayCheck("frames_some", { rate }) : sayCheck("frames_few", { rate }));
 }
 
 /** @param {"yes" | "not now" | "no"} on @returns {Line} */
-export const awake = (on) => ({ yes: fine(C.awakeFine), "not now": todo(C.awakeNot), no: todo(C.awakeNone) })[on];
+export const awake = (on) => ({ yes: fine(sayCheck("awake_fine")), "not now": todo(sayCheck("awake_not")), no: todo(sayCheck("awake_none")) })[on];
 
 /** @param {"app" | "can" | "no"} whole @returns {Line} */
-export const screen = (whole) => ({ app: fine(C.screenApp), can: fine(C.screenCan), no: todo(C.screenNot) })[whole];
+export const screen = (whole) => ({ app: fine(sayCheck("screen_app")), can: fine(sayCheck("screen_can")), no: todo(sayCheck("screen_not")) })[whole];

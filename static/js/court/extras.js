@@ -1,12 +1,15 @@
 /** Who is in a drawing beside the five: defenders, the coach and cones, as elements nobody can tap. */
 
-/** Their names for who cannot see them. @type {Record<string, (n: string) => string>} */
-const NAMES = { x: (n) => `Defender ${n}`, c: () => "Coach", k: (n) => `Cone ${n}` };
+import { sayBoard } from "../words/board-words.js";
+
 /** @type {Record<string, string>} */
 const KINDS = { x: "defender", c: "trainer", k: "cone" };
 
-/** What an extra is called. @param {string} who */
-export const nameOf = (who) => NAMES[who[0]](who.slice(1));
+/** What an extra is called, for who cannot see it. @param {string} who */
+export function nameOf(who) {
+  const n = who.slice(1);
+  return who[0] === "x" ? sayBoard("defender", { n }) : who[0] === "k" ? sayBoard("cone", { n }) : sayBoard("coach");
+}
 
 /** @param {string} who  x1 to x5, c, k1 to k6 */
 export function makeExtra(who) {

@@ -14,7 +14,7 @@ import { apart, whole } from "./simplify.js";
 import { linesOf, nameOf, verdictText } from "./draft-sentences.js";
 import { isExtra } from "../steps/drawn-text.js";
 import { nudged } from "./timing.js";
-import { W } from "./words.js";
+import { sayDrawn, saySeconds } from "../words/drawn-words.js";
 
 /** @typedef {import("../state/wire.js").Point} Point */
 
@@ -60,7 +60,7 @@ export function openBoard(board) {
       const { now } = editor;
       const next = what === "screen" ? barred(now, id) : what === "delete" ? without(now, id)
         : what === "slower" || what === "faster" ? paced(now, id, what === "faster" ? 1 : -1) : nudged(now, id, what === "later" ? NUDGE : -NUDGE, board.desk.state.board.level);
-      if (what === "earlier" && next === now) return board.say(W.noEarlier);
+      if (what === "earlier" && next === now) return board.say(sayDrawn("no_earlier"));
       editor.commit(next, what === "screen" || what === "delete" ? "" : `${what} ${id}`);
     },
   });
@@ -81,14 +81,14 @@ export function openBoard(board) {
   function take(who) {
     if (!isExtra(who) || !editor.now.places[who]) return;
     editor.commit(removed(editor.now, who));
-    board.say(W.removed(nameOf(who, board.words())), { word: W.undoWord, act: () => editor.undo() });
+    board.say(sayDrawn("removed", { who: nameOf(who, board.words()) }), { word: sayDrawn("undo_word"), act: () => editor.undo() });
   }
 
   function clear() {
     const { first } = editor;
     editor.commit(editor.of ? blankDraft(five(first.places), first.ball) : first);
     editor.turn("setup");
-    board.say(W.cleared, { word: W.undoWord, act: () => editor.undo() });
+    board.say(sayDrawn("cleared"), { word: sayDrawn("undo_word"), act: () => editor.undo() });
   }
 
   /** The button that led here has the keyboard again. */
@@ -110,8 +110,8 @@ export function openBoard(board) {
     const { past, future } = editor.history;
     bar.draw({
       mode, playing, then: waits(now), undo: past.length > 0, redo: future.length > 0, empty: !draft.moves.length,
-      title: [W.kinds[draft.kind], plan.lasts ? W.seconds(plan.lasts) : ""].filter(Boolean).join(" · "),
-      says: begun ? W.drawing(nameOf(begun.who, words)) : !draft.moves.length ? (mode === "setup" ? W.setupHint : W.drawHint) : verdictText(verdict, words),
+      title: [sayDrawn(`kinds.${draft.kind}`), plan.lasts ? saySeconds(plan.lasts) : ""].filter(Boolean).join(" · "),
+      says: begun ? sayDrawn("drawing", { who: nameOf(begun.who, words) }) : !draft.moves.length ? (mode === "setup" ? sayDrawn("setup_hint") : sayDrawn("draw_hint")) : verdictText(verdict, words),
       fine: draft.moves.length > 0 && verdict.is === "rule",
     });
     if (editor.drag) return; // the lines hold still under a finger
@@ -151,7 +151,7 @@ export function openBoard(board) {
       const to = whole([from[0] + x, from[1] + y]);
       return editor.commit(who === "ball" ? { ...now, ball: to } : placed(now, who, to), `push ${who}`);
     }
-    if (who.startsWith("k") || (who === "ball" && !holder)) return board.say(who === "ball" ? (lies ? W.liesThere : W.gone) : W.coneStays);
+    if (who.startsWith("k") || (who === "ball" && !holder)) return board.say(who === "ball" ? (lies ? sayDrawn("lies_there") : sayDrawn("gone")) : sayDrawn("cone_stays"));
     if (begun?.who !== who) {
       keep();
       begun = { who, way: [who === "ball" ? places[holder] : places[who]] };

@@ -2,10 +2,10 @@
 
 import { spotAt } from "./finish.js";
 import { isExtra } from "../steps/drawn-text.js";
-import { W } from "./words.js";
+import { sayDrawn, sayCut, sayDribble, sayMoved, sayOff, sayScreen, saySeconds, sayStarts } from "../words/drawn-words.js";
 
 /**
- * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../words/speaker.js").Words} Words
  * @typedef {import("../state/wire.js").Floor} Floor
  * @typedef {import("../state/wire.js").Point} Point
  * @typedef {import("./timing.js").Timed} Timed
@@ -13,9 +13,9 @@ import { W } from "./words.js";
 
 /** @param {string} who @param {Words} words */
 export function nameOf(who, words) {
-  if (who === "ball") return W.ball;
-  if (who === "c") return W.c;
-  if (who.startsWith("k")) return W.k(who.slice(1));
+  if (who === "ball") return sayDrawn("ball");
+  if (who === "c") return sayDrawn("c");
+  if (who.startsWith("k")) return sayDrawn("k", { n: who.slice(1) });
   return isExtra(who) ? who.toUpperCase() : words.player(Number(who));
 }
 
@@ -25,33 +25,35 @@ function sentence({ kind, who, to, way }, floor, words) {
   const spot = way.length ? spotAt(floor, way[way.length - 1]) : null;
   const there = spot && !isExtra(who) ? words.spot(spot) : "";
   switch (kind) {
-    case "none": return W.none;
-    case "pass": return W.pass(p, words.player(to));
-    case "hand": return W.hand(p, words.player(to));
-    case "cut": return isExtra(who) ? W.moved(p, "") : W.cut(p, there);
-    case "dribble": return W.dribble(p, there);
-    case "screen": return W.screen(p, there);
-    default: return W[kind](p);
+    case "none": return sayDrawn("none");
+    case "pass": return sayDrawn("pass", { p, m: words.player(to) });
+    case "hand": return sayDrawn("hand", { p, m: words.player(to) });
+    case "cut": return isExtra(who) ? sayMoved(p, "") : sayCut(p, there);
+    case "dribble": return sayDribble(p, there);
+    case "screen": return sayScreen(p, there);
+    case "shot": return sayDrawn("shot", { p });
+    case "loose": return sayDrawn("loose", { p });
+    default: return sayDrawn("gather", { p });
   }
 }
 
 /** @param {Timed[]} moves @param {Floor} floor @param {Words} words @returns {import("./moves-panel.js").DrawnLine[]} */
 export const linesOf = (moves, floor, words) => moves.map((timed) => ({
-  id: timed.move.id, beat: timed.move.beat, says: sentence(timed, floor, words), time: W.seconds(timed.end - timed.start), start: W.starts(timed.start),
+  id: timed.move.id, beat: timed.move.beat, says: sentence(timed, floor, words), time: saySeconds(timed.end - timed.start), start: sayStarts(timed.start),
   run: timed.move.does === "run" && !isExtra(timed.who) && timed.kind !== "dribble", bar: timed.kind === "screen",
   paced: !["hand", "gather", "none"].includes(timed.kind),
 }));
 
 /** @param {import("./finish.js").Verdict} verdict @param {Words} words */
 export function verdictText({ is, off }, words) {
-  if (is === "rule") return W.rule;
-  if (is === "shot") return W.shotEnd;
-  if (is === "lies") return W.lies;
-  return is === "off" ? W.off(off.map(words.player)) : is === "post" ? W.post : W.togetherNot;
+  if (is === "rule") return sayDrawn("rule");
+  if (is === "shot") return sayDrawn("shot_end");
+  if (is === "lies") return sayDrawn("lies");
+  return is === "off" ? sayOff(off.map(words.player)) : is === "post" ? sayDrawn("post") : sayDrawn("together_not");
 }
 
 /** @param {string} who @param {Point} place @param {boolean} has @param {Floor} floor @param {Words} words */
 export function labelOf(who, place, has, floor, words) {
   const spot = spotAt(floor, place);
-  return [nameOf(who, words), spot ? words.at(spot) : "", has ? W.hasBall : ""].filter(Boolean).join(", ");
+  return [nameOf(who, words), spot ? words.at(spot) : "", has ? sayDrawn("has_ball") : ""].filter(Boolean).join(", ");
 }

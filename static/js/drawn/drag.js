@@ -5,7 +5,7 @@ import { drawn, placed, removed } from "./drawing.js";
 import { spotsOf } from "./finish.js";
 import { apart, lengthOf, simplified, whole } from "./simplify.js";
 import { isExtra, PLAYERS } from "../steps/drawn-text.js";
-import { W } from "./words.js";
+import { sayDrawn } from "../words/drawn-words.js";
 
 /**
  * @typedef {import("../state/wire.js").Point} Point
@@ -65,11 +65,11 @@ export function beginDrag(sheet, who) {
   const blank = { who, draft: now, way: /** @type {Point[]} */ ([]), snap: null, throwing: null, taker: null, away: false };
   if (mode === "setup") return blank;
   if (who === "ball" && (over || lies)) {
-    say(over ? W.gone : W.liesThere);
+    say(over ? sayDrawn("gone") : sayDrawn("lies_there"));
     return null;
   }
   if (who.startsWith("k")) {
-    say(W.coneStays);
+    say(sayDrawn("cone_stays"));
     return null;
   }
   return who === "ball" ? { ...blank, throwing: [plan.ends[holder], plan.ends[holder]] } : { ...blank, way: [plan.ends[who]] };
@@ -111,7 +111,7 @@ export function endDrag(sheet, drag) {
   if (mode === "setup") {
     if (who === "ball") return { ...drag.draft, ball: taker ? Number(taker) : drag.draft.ball };
     if (away) {
-      say(W.removed(who));
+      say(sayDrawn("removed", { who }));
       return removed(now, who);
     }
     return snap ? placed(now, who, snap) : drag.draft;

@@ -15,7 +15,7 @@ import { Over } from "./handles.js";
 import { previewOf } from "./preview.js";
 import { Showing } from "./showing.js";
 import { isScript, PLAYERS, writeScript } from "../steps/drawn-text.js";
-import { W } from "./words.js";
+import { sayDrawn } from "../words/drawn-words.js";
 
 /**
  * @typedef {import("../state/wire.js").Point} Point
@@ -27,7 +27,7 @@ import { W } from "./words.js";
  * @property {import("../court/stage.js").Stage} stage
  * @property {import("../board/transport.js").Transport} transport
  * @property {import("../board/desk.js").Desk} desk
- * @property {() => import("../words/words.js").Words} words
+ * @property {() => import("../words/speaker.js").Words} words
  * @property {() => import("../state/roster.js").Roster} roster
  * @property {() => Record<string, Point>} where  everybody stands, whole centimetres
  * @property {(sentence: string, way?: {word: string, act: () => void}) => void} say
@@ -115,7 +115,7 @@ export class Editor {
   open() {
     const { court, transport, desk, say, stage, where } = this.board;
     const { known, steps, board } = desk.state;
-    if (!known || !transport.film || !court.projection) return say(W.notYet), false;
+    if (!known || !transport.film || !court.projection) return say(sayDrawn("not_yet")), false;
     if (transport.mode !== "rest") transport.goTo(transport.depth);
     const { film, depth } = transport;
     const before = standingAt(desk.state, steps, depth);
@@ -125,7 +125,7 @@ export class Editor {
     // A step that was drawn is there to be changed, unless another drawing has been left.
     const text = depth && isScript(steps[depth - 1]) ? steps[depth - 1].a[0] : "";
     const drawn = text && (!kept || kept.of === text) ? draftOf(text, board.level) : null;
-    if (before.over && !drawn) return say(W.over), false;
+    if (before.over && !drawn) return say(sayDrawn("over")), false;
     this.looked = depth;
     this.of = drawn ? text : "";
     this.goesOn = !before.over;
@@ -135,7 +135,7 @@ export class Editor {
     court.actorLayer.inert = true;
     this.showing.take();
     this.board.fit();
-    say(kept ? W.again : drawn ? W.changing : "");
+    say(kept ? sayDrawn("again") : drawn ? sayDrawn("changing") : "");
     return true;
   }
 
@@ -169,19 +169,19 @@ export class Editor {
     this.#keep(left);
     transport.goTo(Math.min(this.looked, desk.state.steps.length));
     fit();
-    if (left) say(W.kept);
+    if (left) say(sayDrawn("kept"));
   }
 
   /** Put it in the chain. */
   finish() {
     const { say, play } = this.board;
-    if (this.fresh) return say(this.of ? W.unchanged : W.nothing);
+    if (this.fresh) return say(this.of ? sayDrawn("unchanged") : sayDrawn("nothing"));
     const text = writeScript(this.previewed(this.now).script);
     const { depth } = this;
     this.close(false);
     if (play(depth, text)) return;
     this.#keep(true);
-    say(W.notNowPlayed);
+    say(sayDrawn("not_now_played"));
   }
 
   /** @param {Draft} next @param {string} [tag]  see done() */
@@ -189,7 +189,7 @@ export class Editor {
     const more = next.moves.length - this.now.moves.length;
     if (next !== this.now) {
       const much = more >= 0 ? tooMuch(this.previewed(next).script) : null;
-      if (much) this.board.say(much === "long" ? W.tooLong : W.tooMuch);
+      if (much) this.board.say(much === "long" ? sayDrawn("too_long") : sayDrawn("too_much"));
       else this.#become(done(this.history, more > 0 ? { ...next, beat: lastBeat(next) } : next, tag));
     }
     this.paint();

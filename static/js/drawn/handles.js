@@ -7,7 +7,7 @@ import { Grips } from "./grips.js";
 import { drawMarks } from "./marks.js";
 import { labelOf } from "./draft-sentences.js";
 import { isExtra } from "../steps/drawn-text.js";
-import { W } from "./words.js";
+import { sayDrawn } from "../words/drawn-words.js";
 
 /**
  * @typedef {import("../state/wire.js").Point} Point
@@ -58,7 +58,7 @@ export class Over {
    * @param {Sheet} sheet  as it would be if the finger went now
    * @param {Drag | null} drag
    * @param {{chosen: string, pressed: string, playing: boolean}} state
-   * @param {import("../words/words.js").Words} words
+   * @param {import("../words/speaker.js").Words} words
    * @param {(player: number) => string} face
    */
   draw(sheet, drag, { chosen, pressed, playing }, words, face) {
@@ -78,9 +78,9 @@ export class Over {
     this.court.root.classList.toggle("letting-go", Boolean(drag?.away));
     const all = [...Object.keys(places), "ball"].map((who) => /** @type {[string, Point, string]} */ ([
       who, this.px(sheet, who),
-      who === "ball" ? [W.ball, holder ? words.player(holder) : lies ? W.onFloor : W.shotBall].join(", ") : labelOf(who, places[who], Number(who) === holder, floor, words),
+      who === "ball" ? [sayDrawn("ball"), holder ? words.player(holder) : lies ? sayDrawn("on_floor") : sayDrawn("shot_ball")].join(", ") : labelOf(who, places[who], Number(who) === holder, floor, words),
     ]));
-    this.grips.draw(all, chosen, pressed, mode === "setup" ? W.arrowsSetup : W.arrowsDraw);
+    this.grips.draw(all, chosen, pressed, mode === "setup" ? sayDrawn("arrows_setup") : sayDrawn("arrows_draw"));
   }
 }
 

@@ -1,7 +1,7 @@
 /** The words beside the court while it is drawn by hand: what it is and who is on the floor; what they do, line by line. */
 
 import { KINDS } from "../steps/drawn-text.js";
-import { W } from "./words.js";
+import { sayDrawn } from "../words/drawn-words.js";
 
 /**
  * @typedef {object} DrawnLine  a move
@@ -73,8 +73,8 @@ export class DrawnPanel {
     this.drawn = key;
     const before = document.activeElement;
     const held = before instanceof HTMLElement && this.root.contains(before) ? before.dataset.key : undefined;
-    this.root.setAttribute("aria-label", now.mode === "setup" ? W.setup : W.moves);
-    const anew = now.changes ? [button(W.anew, this.on.anew, "take")] : [];
+    this.root.setAttribute("aria-label", now.mode === "setup" ? sayDrawn("setup") : sayDrawn("moves"));
+    const anew = now.changes ? [button(sayDrawn("anew"), this.on.anew, "take")] : [];
     this.root.replaceChildren(...anew, ...(now.mode === "setup" ? this.#setup(now) : this.#moves(now)));
     for (const each of this.root.querySelectorAll("button")) each.dataset.key ??= each.textContent ?? "";
     // What has just been drawn, or opened, is in view.
@@ -92,41 +92,41 @@ export class DrawnPanel {
   #setup({ kind, defender, coach, cone, chosen, empty }) {
     const { on } = this;
     const kinds = part("div", "kinds", ...KINDS.map((each) => {
-      const made = button(W.kinds[each], () => on.kind(each));
+      const made = button(sayDrawn(`kinds.${each}`), () => on.kind(each));
       made.setAttribute("aria-pressed", String(each === kind));
       return made;
     }));
     kinds.setAttribute("role", "group");
-    kinds.setAttribute("aria-label", W.kind);
+    kinds.setAttribute("aria-label", sayDrawn("kind"));
     const adds = part("div", "adds",
-      button(defender ? defender.toUpperCase() : W.noDefender, () => on.add("defender")), button(W.defenders, () => on.add("defenders")),
-      button(W.coach, () => on.add("coach")), button(W.cone, () => on.add("cone")));
+      button(defender ? defender.toUpperCase() : sayDrawn("no_defender"), () => on.add("defender")), button(sayDrawn("defenders"), () => on.add("defenders")),
+      button(sayDrawn("coach"), () => on.add("coach")), button(sayDrawn("cone"), () => on.add("cone")));
     const [one, every, mark, small] = adds.querySelectorAll("button");
     one.dataset.key = "defender";
-    if (defender) one.setAttribute("aria-label", W.defender(defender.toUpperCase()));
+    if (defender) one.setAttribute("aria-label", sayDrawn("defender", { who: defender.toUpperCase() }));
     one.disabled = every.disabled = !defender;
     mark.disabled = !coach;
     small.disabled = !cone;
     return [
-      part("h3", "", empty && (kind === "side" || kind === "base") ? W.otherSide : W.kind), kinds,
-      part("h3", "", W.add), adds, ...(chosen ? [button(W.remove(chosen), on.remove, "take")] : []),
-      button(W.clear, on.clear, "clear"),
+      part("h3", "", empty && (kind === "side" || kind === "base") ? sayDrawn("other_side") : sayDrawn("kind")), kinds,
+      part("h3", "", sayDrawn("add")), adds, ...(chosen ? [button(sayDrawn("remove", { who: chosen }), on.remove, "take")] : []),
+      button(sayDrawn("clear"), on.clear, "clear"),
     ];
   }
 
   /** @param {PanelNow} now */
   #moves({ lines, line: open, then }) {
     const { on } = this;
-    if (!lines.length) return [part("p", "hint", W.linesHint)];
+    if (!lines.length) return [part("p", "hint", sayDrawn("lines_hint"))];
     const list = part("ol", "lines");
     let beat = -1;
     lines.forEach((each) => {
-      if (each.beat !== beat && beat >= 0) list.append(part("li", "beat", W.beat));
+      if (each.beat !== beat && beat >= 0) list.append(part("li", "beat", sayDrawn("beat")));
       beat = each.beat;
       list.append(this.#line(each, each.id === open));
     });
-    if (then) list.append(part("li", "beat next", W.nextThen));
-    return [list, button(W.clear, on.clear, "clear")];
+    if (then) list.append(part("li", "beat next", sayDrawn("next_then")));
+    return [list, button(sayDrawn("clear"), on.clear, "clear")];
   }
 
   /** @param {DrawnLine} line @param {boolean} open */
@@ -144,8 +144,8 @@ export class DrawnPanel {
       return made;
     };
     item.append(part("div", "tuning",
-      tool("earlier", W.earlier), tool("later", W.later), ...(run ? [tool("screen", bar ? W.toCut : W.toScreen)] : []),
-      ...(paced ? [tool("slower", W.slower), tool("faster", W.faster)] : []), tool("delete", W.delete)));
+      tool("earlier", sayDrawn("earlier")), tool("later", sayDrawn("later")), ...(run ? [tool("screen", bar ? sayDrawn("to_cut") : sayDrawn("to_screen"))] : []),
+      ...(paced ? [tool("slower", sayDrawn("slower")), tool("faster", sayDrawn("faster"))] : []), tool("delete", sayDrawn("delete"))));
     return item;
   }
 }

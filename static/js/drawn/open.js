@@ -1,7 +1,7 @@
 /** The way to the board by hand, which is fetched when it is first wanted. */
 
 import { goesOut } from "../steps/outside.js";
-import { W } from "./words.js";
+import { sayDrawn } from "../words/drawn-words.js";
 
 /**
  * @param {import("./editor.js").EditorParts} board
@@ -14,7 +14,7 @@ export function openDoor(board) {
     void import("./by-hand.js").then(({ openBoard }) => {
       byHand ??= openBoard(board);
       byHand.open();
-    }).catch(() => board.say(W.notNow));
+    }).catch(() => board.say(sayDrawn("not_now")));
   };
   document.addEventListener("keydown", (event) => {
     const target = event.target instanceof Element ? event.target : document.body;

@@ -1,7 +1,7 @@
 /** The row of buttons under the court while it is drawn by hand, and the line above it that says what it comes to. */
 
 import { svg } from "../court/court.js";
-import { W } from "./words.js";
+import { sayDrawn } from "../words/drawn-words.js";
 
 /**
  * @typedef {object} Ways  what each button does
@@ -52,7 +52,7 @@ export class DrawnBar {
     this.root = document.createElement("footer");
     this.root.className = "hand-bar";
     this.root.setAttribute("role", "toolbar");
-    this.root.setAttribute("aria-label", W.tools);
+    this.root.setAttribute("aria-label", sayDrawn("tools"));
     /** @type {Record<string, HTMLButtonElement>} */
     this.buttons = {};
     const button = (/** @type {keyof Ways} */ name) => {
@@ -61,9 +61,9 @@ export class DrawnBar {
       made.dataset.hand = name;
       if (SIGNS[name]) {
         made.append(sign(name));
-        made.setAttribute("aria-label", W[name]);
-        made.title = W[name];
-      } else made.textContent = W[name];
+        made.setAttribute("aria-label", sayDrawn(`${name}`));
+        made.title = sayDrawn(`${name}`);
+      } else made.textContent = sayDrawn(`${name}`);
       made.addEventListener("click", () => on[name]());
       this.buttons[name] = made;
       return made;
@@ -78,9 +78,9 @@ export class DrawnBar {
       made.append(...names.map(button));
       return made;
     };
-    this.when = group(W.when, ["together", "then"], "hand-pair hand-when");
+    this.when = group(sayDrawn("when"), ["together", "then"], "hand-pair hand-when");
     this.root.append(
-      group("", ["undo", "redo"], "hand-backs"), group(W.mode, ["setup", "draw"]), this.when,
+      group("", ["undo", "redo"], "hand-backs"), group(sayDrawn("mode"), ["setup", "draw"]), this.when,
       group("", ["play"], "hand-play"), group("", ["close", "done"], "hand-ends"),
     );
     page.append(this.head, this.root);
@@ -103,7 +103,7 @@ export class DrawnBar {
     if (buttons.play.dataset.sign !== name) {
       buttons.play.dataset.sign = name;
       buttons.play.replaceChildren(sign(name));
-      buttons.play.setAttribute("aria-label", W[name]);
+      buttons.play.setAttribute("aria-label", sayDrawn(`${name}`));
     }
     if (this.title.textContent !== title) this.title.textContent = title;
     if (this.says.textContent !== says) this.says.textContent = says;

@@ -3,7 +3,7 @@
 import { feel, pictures, room, staysOn, wholeScreen } from "../check/abilities.js";
 import { lookAtApp, lookAtKept, lookAtPacks, openedLast } from "../check/keeping.js";
 import * as lines from "../check/lines.js";
-import { C } from "../check/phrases.js";
+import { TITLES, sayCheck, sayTodos } from "../words/check-words.js";
 import { askServer, goesLive } from "../check/server.js";
 import { askToKeep, storageKept } from "../device/device.js";
 import { registerServiceWorker } from "../device/install.js";
@@ -15,7 +15,7 @@ import { anchor, button, make } from "../ui/dom.js";
  * @typedef {import("../check/lines.js").Line} Line
  */
 
-const NAMES = /** @type {Name[]} */ (Object.keys(C.titles));
+const NAMES = /** @type {Name[]} */ (Object.keys(TITLES));
 /** What is known so far. @type {Partial<Record<Name, Line>>} */
 let found = {};
 /** What a line's sentence is followed by. @type {Partial<Record<Name, HTMLElement>>} */
@@ -25,7 +25,7 @@ let server = false;
 let turn = 0;
 
 const rows = new Map(NAMES.map((name) => {
-  const row = make("li", "", make("b", "mark"), make("div", "", make("h2", "", C.titles[name]), make("p", "", C.checking)));
+  const row = make("li", "", make("b", "mark"), make("div", "", make("h2", "", sayCheck(`titles.${name}`)), make("p", "", sayCheck("checking"))));
   row.dataset.line = name;
   return [name, row];
 }));
@@ -44,9 +44,9 @@ function draw() {
     const line = found[name];
     row.dataset.state = line ? (line.fine ? "fine" : "todo") : "wait";
     const [mark, says] = [/** @type {HTMLElement} */ (row.querySelector(".mark")), /** @type {HTMLElement} */ (row.querySelector("p"))];
-    mark.textContent = line ? (line.fine ? C.fine : C.todo) : "";
+    mark.textContent = line ? (line.fine ? sayCheck("fine") : sayCheck("todo")) : "";
     const way = ways[name];
-    says.replaceChildren(line?.says ?? C.checking, ...(way ? [" ", way] : []));
+    says.replaceChildren(line?.says ?? sayCheck("checking"), ...(way ? [" ", way] : []));
   }
   // What there is to do stands first, once all is known.
   if (NAMES.every((name) => found[name])) {
@@ -60,11 +60,11 @@ function draw() {
 
 function summed() {
   const all = NAMES.map((name) => found[name]);
-  if (all.includes(undefined)) return C.checking;
+  if (all.includes(undefined)) return sayCheck("checking");
   const left = NAMES.filter((name) => !found[name]?.fine);
-  if (!left.length) return C.ready;
-  if (!server && left.every((name) => name === "line")) return C.readyAway;
-  return C.todos(left.length);
+  if (!left.length) return sayCheck("ready");
+  if (!server && left.every((name) => name === "line")) return sayCheck("ready_away");
+  return sayTodos(left.length);
 }
 
 async function check() {
@@ -76,7 +76,7 @@ async function check() {
   };
   /** A line that cannot be found out says so; the others go on. @param {Name[]} names @param {() => Promise<void>} work */
   const find = (names, work) => work().catch(() => {
-    for (const name of names) if (!found[name]) put(name, { fine: false, says: C.unclear });
+    for (const name of names) if (!found[name]) put(name, { fine: false, says: sayCheck("unclear") });
   });
   put("pen", lines.pen(pen));
   put("screen", lines.screen(wholeScreen()));
@@ -88,7 +88,7 @@ async function check() {
       const [asked, kept] = await Promise.all([asking, keeping]);
       server = asked !== null;
       const trust = asked?.answer.trust;
-      put("address", lines.address(safe, location.protocol === "https:", Boolean(trust)), !safe && trust ? anchor("", C.trustLink, trust) : undefined);
+      put("address", lines.address(safe, location.protocol === "https:", Boolean(trust)), !safe && trust ? anchor("", sayCheck("trust_link"), trust) : undefined);
       put("key", lines.key(asked, kept));
       put("clock", lines.clock(asked));
       const board = await lastBoard(kept.boards, asked?.answer.boards.map(({ id }) => id));
@@ -104,7 +104,7 @@ async function check() {
     find(["app"], async () => put("app", lines.app(await lookAtApp()))),
     find(["storage"], async () => {
       const [promise, space] = await Promise.all([storageKept(), room()]);
-      const again = button("small", C.ask, () => void askToKeep().then(check));
+      const again = button("small", sayCheck("ask"), () => void askToKeep().then(check));
       put("storage", lines.storage(promise, space), promise === "may clear" ? again : undefined);
     }),
     find(["frames", "awake"], async () => {
@@ -125,9 +125,9 @@ async function lastBoard(kept, opens = kept) {
 function text() {
   const all = NAMES.map((name) => {
     const line = found[name];
-    return `${line?.fine ? C.fine : C.todo} - ${C.titles[name]}: ${line?.says ?? C.checking}`;
+    return `${line?.fine ? sayCheck("fine") : sayCheck("todo")} - ${sayCheck(`titles.${name}`)}: ${line?.says ?? sayCheck("checking")}`;
   });
-  return [`${C.textTitle}, ${new Date().toLocaleString()}`, summed(), "", ...all, "", C.device(screen.width, screen.height), navigator.userAgent].join("\n");
+  return [`${sayCheck("text_title")}, ${new Date().toLocaleString()}`, summed(), "", ...all, "", sayCheck("device", { width: screen.width, height: screen.height }), navigator.userAgent].join("\n");
 }
 
 async function copy() {
@@ -138,12 +138,12 @@ async function copy() {
   try {
     await navigator.clipboard.writeText(area.value);
     area.hidden = true;
-    said.textContent = C.copied;
+    said.textContent = sayCheck("copied");
   } catch {
     area.hidden = false;
     area.focus();
     area.select();
-    said.textContent = C.copyByHand;
+    said.textContent = sayCheck("copy_by_hand");
   }
 }
 

@@ -16,7 +16,7 @@ import { openLooking } from "../board/shown-step.js";
 import { openMenu } from "../menu/menu.js";
 import { Offering } from "../board/offering.js";
 import { registerServiceWorker } from "../device/install.js";
-import { PHRASES } from "../words/phrases.js";
+import { sayBoard } from "../words/board-words.js";
 import { loadPrefs, savePrefs, wearHand, wearTheme } from "../device/prefs.js";
 import { rosterOf, seated } from "../state/roster.js";
 import { openDoor } from "../drawn/open.js";
@@ -26,16 +26,15 @@ import { drawStatus, element, tell } from "../board/status.js";
 import { toast } from "../ui/toast.js";
 import { Transport } from "../board/transport.js";
 import { stayAwake } from "../device/wake.js";
-import { loadWords, speaker } from "../words/words.js";
+import { speaker } from "../words/speaker.js";
 
 /** @typedef {import("../state/state.js").State} State */
 
 const prefs = loadPrefs();
 wearTheme(prefs.theme);
 wearHand(prefs.left);
-const table = await loadWords();
 let roster = rosterOf({});
-let words = speaker(table);
+let words = speaker();
 
 const drawSoon = afterFrame(draw);
 const drawInFrame = inFrame(draw);
@@ -113,13 +112,13 @@ const shelved = import("../plays/plays.js").then(({ openShelf }) => {
   const say = (/** @type {string} */ sentence, /** @type {Parameters<typeof toast>[2]} */ way) => toast(element("toast"), sentence, way);
   shelf = openShelf({ desk, transport, words: () => words, say, redraw: drawSoon });
   shelf.changed();
-}).catch(() => toast(element("toast"), PHRASES.noPlays));
+}).catch(() => toast(element("toast"), sayBoard("no_plays")));
 controls.rate(prefs.rate);
 
 /** @param {"share" | "devices"} tab */
 function openPanel(tab) {
   // Fetched when it is first wanted.
-  import("../share/share.js").then((share) => share.openShare(desk, tab), () => toast(element("toast"), PHRASES.noShare));
+  import("../share/share.js").then((share) => share.openShare(desk, tab), () => toast(element("toast"), sayBoard("no_share")));
 }
 
 /** @param {Partial<import("../device/prefs.js").Prefs>} patch */
@@ -144,7 +143,7 @@ function meet(state) {
   drawn.people = key;
   drawn.chain = null;
   roster = rosterOf(squad, prefs);
-  words = speaker(table, { mirrored: prefs.mirrored, name: roster.label, calls: state.calls });
+  words = speaker({ mirrored: prefs.mirrored, name: roster.label, calls: state.calls });
   offering.forget();
 }
 
@@ -189,7 +188,7 @@ function changed(now, before) {
 function aside({ chain, formation, rules, line }, whole) {
   if (!line.length) return;
   const show = () => desk.open({ id: chain, formation, rules, line, depth: line.length });
-  toast(element("toast"), whole ? PHRASES.setAside : PHRASES.setAsidePart, { word: PHRASES.showIt, act: show });
+  toast(element("toast"), whole ? sayBoard("set_aside") : sayBoard("set_aside_part"), { word: sayBoard("show_it"), act: show });
 }
 
 /** @param {import("../state/wire.js").Offer} seen */
@@ -210,8 +209,8 @@ function substitute(place, coming) {
   const [going, before] = [seated(desk.state).squad[place], words.player(place)];
   desk.setup({ places: { [place]: coming.id } });
   meet(desk.state);
-  toast(element("toast"), PHRASES.swapped(words.player(place), before), {
-    word: PHRASES.undo,
+  toast(element("toast"), sayBoard("swapped", { coming: words.player(place), going: before }), {
+    word: sayBoard("undo"),
     act: () => desk.setup({ places: { [place]: going?.id ?? null } }),
   });
 }

@@ -4,6 +4,7 @@
  */
 
 import { loadPrefs } from "../device/prefs.js";
+import { sayPrint } from "../words/print-words.js";
 
 const form = /** @type {HTMLFormElement} */ (document.getElementById("choices"));
 const trouble = /** @type {HTMLElement} */ (document.getElementById("trouble"));
@@ -56,8 +57,8 @@ async function fetchPage(url) {
     const page = new DOMParser().parseFromString(await answer.text(), "text/html");
     const result = page.getElementById("result");
     const said = page.querySelector("[role=alert]")?.textContent ?? "";
-    return { result, complaint: result ? "" : said || "That cannot be shown just now. Try again in a moment." };
+    return { result, complaint: result ? "" : said || sayPrint("not_shown") };
   } catch {
-    return { result: null, complaint: "Printing needs a connection. Try again when it is back." };
+    return { result: null, complaint: sayPrint("no_connection") };
   }
 }

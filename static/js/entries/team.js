@@ -7,11 +7,11 @@ import { make } from "../ui/dom.js";
 import { openFormation } from "../team/formation-page.js";
 import { openFormationsList } from "../team/formations-list.js";
 import { awaited, sentenceOf, toast } from "../team/frame.js";
-import { T } from "../team/phrases.js";
+import { sayTeam } from "../words/team-words.js";
 import { openRulesList } from "../team/rules-list.js";
 import { openRules } from "../team/rules-page.js";
 import { openSquad } from "../team/squad.js";
-import { loadWords, speaker } from "../words/words.js";
+import { speaker } from "../words/speaker.js";
 
 /**
  * @typedef {import("../team/frame.js").PageContext} PageContext
@@ -36,11 +36,11 @@ let visits = 0;
 
 /** @returns {Promise<PageContext>} */
 async function begin() {
-  const [table, team] = await Promise.all([loadWords(), /** @type {Promise<TeamData>} */ (ask("GET", "team"))]);
+  const team = /** @type {TeamData} */ (await ask("GET", "team"));
   /** @type {PageContext} */
   const made = {
     board: document.body.dataset.board ?? "",
-    words: speaker(table),
+    words: speaker(),
     team,
     refresh: async () => (made.team = await ask("GET", "team")),
     go: (hash) => {
@@ -90,7 +90,7 @@ async function show(anew = false) {
       return make("div");
     }
     view = made;
-    document.title = `${made.title} – ${context.team.name}`;
+    document.title = sayTeam("page_title", { title: made.title, team: context.team.name });
     return made.element;
   });
   main.replaceChildren(place);
@@ -114,5 +114,5 @@ function storageWorks() {
   }
 }
 
-main.setAttribute("aria-label", T.sections);
+main.setAttribute("aria-label", sayTeam("sections"));
 void show();

@@ -1,11 +1,11 @@
 /** The page that brings a team in: a file is looked at on the server, shown, and brought in as decided. */
 
 import { showFound } from "../transfer/found.js";
-import { T } from "../transfer/words.js";
+import { sayTransfer } from "../words/transfer-words.js";
 import { make } from "../ui/dom.js";
 
 /** @typedef {import("../transfer/found.js").InFile} InFile */
-/** @typedef {import("../transfer/words.js").Whose} Whose */
+/** @typedef {import("../transfer/found.js").Whose} Whose */
 
 const form = /** @type {HTMLFormElement} */ (document.getElementById("choose"));
 const input = /** @type {HTMLInputElement} */ (document.getElementById("file"));
@@ -38,16 +38,16 @@ async function send(path, query, file) {
   try {
     answer = await fetch(`${path}?${new URLSearchParams(query)}`, { method: "POST", body: file });
   } catch {
-    throw new Told(T.noLine);
+    throw new Told(sayTransfer("no_line"));
   }
   const said = await answer.json().catch(() => null);
   if (answer.ok && said) return said;
-  throw new Told(said?.error?.message ?? T.wentWrong, said?.error?.code);
+  throw new Told(said?.error?.message ?? sayTransfer("went_wrong"), said?.error?.code);
 }
 
 /** @param {unknown} error */
 function complain(error) {
-  const said = make("p", "complaint", error instanceof Told ? error.message : T.wentWrong);
+  const said = make("p", "complaint", error instanceof Told ? error.message : sayTransfer("went_wrong"));
   said.setAttribute("role", "alert");
   place.replaceChildren(said);
   return said;
@@ -58,13 +58,13 @@ async function look() {
   if (!file) return;
   const mine = ++asked;
   const board = where();
-  label.firstChild?.replaceWith(T.other(file.name));
-  if (file.size > most) return void complain(new Told(T.tooLarge));
+  label.firstChild?.replaceWith(sayTransfer("other", { name: file.name }));
+  if (file.size > most) return void complain(new Told(sayTransfer("too_large")));
   label.classList.add("busy");
-  place.replaceChildren(make("p", "note", T.looking));
+  place.replaceChildren(make("p", "note", sayTransfer("looking")));
   try {
     // Read once, so that what is brought in is what was looked at, whatever becomes of the file meanwhile.
-    const kept = new Blob([await file.arrayBuffer().catch(() => Promise.reject(new Told(T.unread)))]);
+    const kept = new Blob([await file.arrayBuffer().catch(() => Promise.reject(new Told(sayTransfer("unread"))))]);
     /** @type {InFile} */
     const found = await send("/api/import/look", board ? { board } : {}, kept);
     if (mine !== asked) return;

@@ -13,12 +13,12 @@ import { rememberedNumber, rememberNumber, WATCHES } from "../viewer/memory.js";
 import { chainWords, markChain, placeOf, sayStart, sayStep, showChain, showSaid, startOf } from "../viewer/reading.js";
 import { drawPicker, el, showStatus, whenReturning } from "../viewer/line-state.js";
 import { openSettings } from "../viewer/settings.js";
-import { WORDS } from "../viewer/words.js";
-import { awaitWords, speaker } from "../words/words.js";
+import { sayViewer, sayDisc } from "../words/viewer-words.js";
+import { speaker } from "../words/speaker.js";
 
 /**
  * @typedef {import("../state/state.js").State} State
- * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../words/speaker.js").Words} Words
  * @typedef {import("../device/prefs.js").Prefs} Prefs
  */
 
@@ -31,8 +31,6 @@ const transport = new Transport(stage, () => paint());
 const board = hold((now, before) => heard(now, before));
 const calm = matchMedia("(prefers-reduced-motion: reduce)");
 
-/** @type {import("../words/words.js").Locale | null} */
-let table = null;
 /** @type {Words | null} */
 let words = null;
 let roster = rosterOf({});
@@ -144,7 +142,7 @@ function paint() {
   write(depth);
   behind(depth);
   el("play").dataset.playing = String(playing);
-  el("play").setAttribute("aria-label", playing ? WORDS.pause : WORDS.play);
+  el("play").setAttribute("aria-label", playing ? sayViewer("pause") : sayViewer("play"));
   button("back").disabled = depth === 0;
   button("forward").disabled = depth >= board.state.steps.length;
   button("play").disabled = !board.state.steps.length;
@@ -163,14 +161,14 @@ function write(depth) {
   const speech = words;
   const standing = depth ? shown[depth - 1].after : startOf(standingAt(board.state, shown, 0), shown[0]);
   const said = depth ? sayStep(shown[depth - 1], me, speech) : sayStart(standing, me, speech);
-  if (mine && mine !== WATCHES && !me) said.mine = WORDS.notOn(mine);
+  if (mine && mine !== WATCHES && !me) said.mine = sayViewer("not_on", { n: mine });
   showSaid(el("mine"), el("others"), said);
   el("earlier").hidden = first === 0;
-  showChain(/** @type {HTMLOListElement} */ (el("chain")), [WORDS.start, ...steps.map((step) => chainWords(step, speech))]);
+  showChain(/** @type {HTMLOListElement} */ (el("chain")), [sayViewer("start"), ...steps.map((step) => chainWords(step, speech))]);
   markChain(el("chain"), depth, began && !calm.matches);
   court.label((player) => {
-    if (picking) return WORDS.pick(roster.label(player));
-    return WORDS.disc(speech.player(player), placeOf(standing, player, speech), player === standing.ball);
+    if (picking) return sayViewer("pick", { n: roster.label(player) });
+    return sayDisc(speech.player(player), placeOf(standing, player, speech), player === standing.ball);
   });
 }
 
@@ -181,7 +179,7 @@ function behind(depth) {
   el("behind").hidden = follow;
   if (follow) seenTo = steps.length;
   if (!follow && words) {
-    const text = ahead ? WORDS.goneOn(chainWords(ahead, words)) : WORDS.looking;
+    const text = ahead ? sayViewer("gone_on", { words: chainWords(ahead, words) }) : sayViewer("looking");
     if (el("where").textContent !== text) el("where").textContent = text;
   }
   el("behind").classList.toggle("new", Boolean(ahead) && depth < steps.length);
@@ -194,12 +192,12 @@ let seenTo = 0;
 /** Put the choice of number on the screen. */
 function choose() {
   const players = court.players;
-  if (table) words = speaker(table, { name: roster.label, calls: board.state.calls });
+  words = speaker({ name: roster.label, calls: board.state.calls });
   me = players.find((player) => roster.label(player) === mine) ?? null;
   if (mine !== WATCHES && !me && !roster.count) [mine, picking] = [null, true];
   document.body.classList.toggle("picking", picking);
   el("me").textContent = me ? roster.face(me) : "?";
-  el("me").setAttribute("aria-label", me ? WORDS.you(roster.label(me)) : WORDS.notYou);
+  el("me").setAttribute("aria-label", me ? sayViewer("you", { n: roster.label(me) }) : sayViewer("not_you"));
   el("me").setAttribute("aria-expanded", String(picking));
   el("me").classList.toggle("known", Boolean(me));
   el("picker").hidden = !picking;
@@ -290,9 +288,5 @@ new ResizeObserver(() => {
   paint();
 }).observe(el("court"));
 
-void awaitWords().then((found) => {
-  table = found;
-  if (board.state.known) choose();
-});
 // The page comes with how the board stood, so that it is drawn before the line is there; the line has the last word.
 if (!board.state.known) board.receive(JSON.parse(el("stands").textContent ?? ""));

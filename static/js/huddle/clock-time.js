@@ -10,6 +10,8 @@
  * @typedef {"run" | "late" | "last" | "over"} Level  how near the end it is
  */
 
+import { sayHuddle } from "../words/huddle-words.js";
+
 /** What can be set by hand, seconds. */
 export const LEAST = 10;
 export const MOST = 600;
@@ -26,7 +28,7 @@ export const LAST = 5;
 export const PRESETS = Object.freeze([
   { seconds: 30, whose: "NCAA, NFHS" },
   { seconds: 60, whose: "FIBA, NCAA, NFHS" },
-  { seconds: 75, whose: "NBA, NCAA on TV" },
+  { seconds: 75, whose: sayHuddle("on_tv") },
 ]);
 
 /** A mark that was passed longer ago than this, seconds, is not sounded any more. */

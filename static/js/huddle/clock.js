@@ -4,7 +4,7 @@ import { button, make } from "../menu/elements.js";
 import { stayAwake } from "../device/wake.js";
 import { buzz, canBuzz, sound, tuneIn } from "./clock-sound.js";
 import { figure, leftAt, levelAt, passed, PRESETS, ready, revived, started, STEP, stopped, untilNext, within } from "./clock-time.js";
-import { H } from "./words.js";
+import { sayHuddle } from "../words/huddle-words.js";
 
 /** @typedef {import("./clock-time.js").Clock} Clock */
 
@@ -24,9 +24,9 @@ const drain = make("i", "drain");
 const shown = make("b", "figure");
 const word = make("span", "word");
 const spoken = make("span", "unseen");
-const go = button("go", H.start, () => act());
-const again = button("plain", H.reset, () => change(ready(kept.clock.length)));
-const settings = button("plain", H.set, () => setting(set.hidden));
+const go = button("go", sayHuddle("start"), () => act());
+const again = button("plain", sayHuddle("reset"), () => change(ready(kept.clock.length)));
+const settings = button("plain", sayHuddle("set"), () => setting(set.hidden));
 const away = button("away", "×", hide);
 const set = make("div", "set");
 const ownFigure = make("b", "");
@@ -47,18 +47,18 @@ export function openClock() {
 function build() {
   root.id = "clock";
   root.hidden = true;
-  root.setAttribute("aria-label", H.clock);
+  root.setAttribute("aria-label", sayHuddle("clock"));
   shown.setAttribute("role", "timer");
   spoken.setAttribute("role", "status");
-  away.setAttribute("aria-label", H.hide);
+  away.setAttribute("aria-label", sayHuddle("hide"));
   drain.ariaHidden = "true";
   word.ariaHidden = "true";
-  const marks = make("div", "switches", make("span", "", H.atMarks), toggle("sound", H.sound));
-  if (canBuzz) marks.append(toggle("buzz", H.buzz));
+  const marks = make("div", "switches", make("span", "", sayHuddle("at_marks")), toggle("sound", sayHuddle("sound")));
+  if (canBuzz) marks.append(toggle("buzz", sayHuddle("buzz")));
   set.append(
-    make("p", "", H.tapToStart),
+    make("p", "", sayHuddle("tap_to_start")),
     make("div", "lengths", ...PRESETS.map(preset)),
-    make("div", "own", make("span", "", H.own), step(-STEP, "−5", H.less), ownFigure, step(STEP, "+5", H.more), ownStart),
+    make("div", "own", make("span", "", sayHuddle("own")), step(-STEP, "−5", sayHuddle("less")), ownFigure, step(STEP, "+5", sayHuddle("more")), ownStart),
     marks,
   );
   document.querySelector(".sheet")?.before(root);
@@ -71,8 +71,8 @@ function build() {
 /** @param {{seconds: number, whose: string}} given */
 function preset({ seconds, whose }) {
   const made = button("length", "", () => begin(seconds));
-  made.append(make("b", "", H.seconds(seconds)), make("small", "", whose));
-  made.setAttribute("aria-label", H.startOf(seconds, whose));
+  made.append(make("b", "", sayHuddle("seconds", { n: seconds })), make("small", "", whose));
+  made.setAttribute("aria-label", sayHuddle("start_of", { n: seconds, whose }));
   made.dataset.seconds = String(seconds);
   return made;
 }
@@ -140,7 +140,7 @@ function setting(open) {
 
 function drawOwn() {
   ownFigure.textContent = figure(own);
-  ownStart.textContent = H.startOwn(figure(own));
+  ownStart.textContent = sayHuddle("start_own", { figure: figure(own) });
   for (const each of set.querySelectorAll(".length")) {
     each.toggleAttribute("data-last", kept.chosen && /** @type {HTMLElement} */ (each).dataset.seconds === String(kept.clock.length));
   }
@@ -164,9 +164,9 @@ function draw() {
   root.dataset.level = level;
   strip.style.setProperty("--left", String(left / clock.length));
   write(shown, figure(left));
-  write(word, level === "run" ? (state === "held" ? H.standing : "") : H[level]);
-  write(spoken, running ? H.spoken[level] : "");
-  write(go, { ready: H.start, running: H.stop, held: H.goOn, over: H.reset }[state]);
+  write(word, level === "run" ? (state === "held" ? sayHuddle("standing") : "") : sayHuddle(`${level}`));
+  write(spoken, running ? sayHuddle(`spoken.${level}`) : "");
+  write(go, { ready: sayHuddle("start"), running: sayHuddle("stop"), held: sayHuddle("go_on"), over: sayHuddle("reset") }[state]);
   again.hidden = state !== "held";
   settings.hidden = away.hidden = state === "running" || state === "held";
   if (state === "over") settings.hidden = true;

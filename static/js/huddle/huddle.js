@@ -1,6 +1,6 @@
 /** What a coach wants in a huddle: the clock, the big view, the code to join by. Each is fetched when it is first wanted. */
 
-import { PHRASES } from "../words/phrases.js";
+import { sayBoard } from "../words/board-words.js";
 import { element } from "../board/status.js";
 import { toast } from "../ui/toast.js";
 
@@ -13,10 +13,10 @@ export function openHuddle({ desk, transport }) {
   const sorry = (/** @type {string} */ sentence) => () => toast(element("toast"), sentence);
   if (clockWasShown()) void import("./clock.js").then((clock) => clock.showAgain()).catch(() => {});
   return {
-    clock: () => void import("./clock.js").then((clock) => clock.openClock()).catch(sorry(PHRASES.noClock)),
-    present: () => void import("./present.js").then((view) => view.present(transport)).catch(sorry(PHRASES.noBig)),
+    clock: () => void import("./clock.js").then((clock) => clock.openClock()).catch(sorry(sayBoard("no_clock"))),
+    present: () => void import("./present.js").then((view) => view.present(transport)).catch(sorry(sayBoard("no_big"))),
     leave: () => void import("./present.js").then((view) => view.leave()),
-    quick: () => void import("./quick-share.js").then((share) => share.openQuick(desk)).catch(sorry(PHRASES.noShare)),
+    quick: () => void import("./quick-share.js").then((share) => share.openQuick(desk)).catch(sorry(sayBoard("no_share"))),
     loop: () => transport.setLoop(!transport.loop),
   };
 }

@@ -6,7 +6,7 @@
 import { toast } from "../ui/toast.js";
 import { element } from "../board/status.js";
 import { stayAwake } from "../device/wake.js";
-import { H } from "./words.js";
+import { sayHuddle } from "../words/huddle-words.js";
 
 /** @typedef {import("../board/transport.js").Transport} Transport */
 
@@ -36,7 +36,7 @@ export function present(film) {
   stayAwake();
   fill();
   show();
-  toast(element("toast"), H.bigHint);
+  toast(element("toast"), sayHuddle("big_hint"));
 }
 
 export function leave() {

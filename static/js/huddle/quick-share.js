@@ -3,9 +3,9 @@
 import { button, make } from "../menu/elements.js";
 import { access, joinCode, keepLink, keptLink, newLink, noteCodes } from "../share/links-api.js";
 import { bare, bigCode, qrPicture } from "../share/link-elements.js";
-import { WORDS } from "../share/words.js";
+import { sayShare, sayViewers } from "../words/share-words.js";
 import { stayAwake } from "../device/wake.js";
-import { H } from "./words.js";
+import { sayHuddle } from "../words/huddle-words.js";
 
 /** How often the number of phones is looked at, and how soon a line that was down is tried again, milliseconds. */
 const LOOK_EVERY = 2000;
@@ -16,14 +16,14 @@ export function openQuick(desk) {
   const board = desk.state.board?.id ?? String(document.body.dataset.board);
   const viewers = make("p", "viewers");
   viewers.setAttribute("role", "status");
-  const title = make("h2", "", H.share);
+  const title = make("h2", "", sayHuddle("share"));
   title.tabIndex = -1;
   title.autofocus = true;
   const picture = make("figure", "");
-  const typed = make("div", "typed", make("p", "", H.oneMoment));
-  const dialog = make("dialog", "quick", make("header", "", title, viewers, button("shut", H.close, () => dialog.close())),
+  const typed = make("div", "typed", make("p", "", sayHuddle("one_moment")));
+  const dialog = make("dialog", "quick", make("header", "", title, viewers, button("shut", sayHuddle("close"), () => dialog.close())),
     make("div", "both", picture, typed));
-  dialog.setAttribute("aria-label", H.share);
+  dialog.setAttribute("aria-label", sayHuddle("share"));
   document.body.append(dialog);
   dialog.showModal();
   stayAwake();
@@ -33,7 +33,7 @@ export function openQuick(desk) {
   const showPicture = (link) => {
     if (shownLink === link.id) return;
     shownLink = link.id;
-    picture.replaceChildren(qrPicture(link.qr, H.picture), make("figcaption", "", H.point));
+    picture.replaceChildren(qrPicture(link.qr, sayHuddle("picture")), make("figcaption", "", sayHuddle("point")));
     if (link.note) picture.append(make("p", "note", link.note));
   };
   // The one given away last is there at once; whether it still works is asked meanwhile.
@@ -49,25 +49,25 @@ export function openQuick(desk) {
       const found = await access(board);
       let link = keptLink(board);
       if (!link || !found.links.some(({ id }) => id === link?.id)) {
-        link = await newLink(board, "view", WORDS.playersLink);
+        link = await newLink(board, "view", sayShare("players_link"));
         keepLink(board, link);
       }
       showPicture(link);
       noteCodes(board, found);
       const code = await joinCode(board, link.id);
-      viewers.textContent = WORDS.viewers(found.viewers);
+      viewers.textContent = sayViewers(found.viewers);
       if (code.code !== shownCode) {
         shownCode = code.code;
         const half = code.code.length / 2;
-        typed.replaceChildren(make("p", "", H.orType), make("p", "where", bare(code.url)),
+        typed.replaceChildren(make("p", "", sayHuddle("or_type")), make("p", "where", bare(code.url)),
           bigCode([code.code.slice(0, half), code.code.slice(half)]));
       }
     } catch (error) {
       shownCode = "";
       viewers.textContent = "";
       const offline = desk.state.link !== "live" || !(error instanceof Error);
-      const said = offline || error.message === WORDS.noLine ? [H.noLine, H.noLineHelp] : [error.message];
-      if (shownLink && said.length > 1) said.push(H.mayFollow);
+      const said = offline || error.message === sayShare("no_line") ? [sayHuddle("no_line"), sayHuddle("no_line_help")] : [error.message];
+      if (shownLink && said.length > 1) said.push(sayHuddle("may_follow"));
       typed.replaceChildren(...said.map((sentence) => make("p", "trouble", sentence)));
     }
     busy = false;

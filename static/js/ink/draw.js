@@ -4,7 +4,7 @@ import { svg } from "../court/court.js";
 import { Growing } from "./growing.js";
 import { keyOf, seen } from "./model.js";
 import { shape } from "./shape.js";
-import { W } from "./words.js";
+import { sayStrokes } from "../words/ink-words.js";
 
 /**
  * @typedef {import("./model.js").Stroke} Stroke
@@ -67,7 +67,7 @@ export class InkLayer {
     }
     const count = String(strokes.length);
     if (this.root.getAttribute("data-strokes") === count) return;
-    this.root.setAttribute("aria-label", W.strokes(strokes.length));
+    this.root.setAttribute("aria-label", sayStrokes(strokes.length));
     this.root.setAttribute("data-strokes", count);
   }
 

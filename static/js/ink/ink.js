@@ -6,7 +6,7 @@ import { openPad } from "./pad.js";
 import { InkPanel } from "./pencil-case.js";
 import { Pencil } from "./pencil.js";
 import { newKey, openSync } from "./sync.js";
-import { W } from "./words.js";
+import { sayInk } from "../words/ink-words.js";
 import { afterRest, inFrame } from "../device/scheduling.js";
 import { wearStyle } from "../device/styles.js";
 
@@ -76,7 +76,7 @@ export async function openInk({ court, desk, transport, say }) {
   });
   const sign = panel.tools.get("pen")?.firstElementChild?.cloneNode(true);
   if (sign) opener.append(sign);
-  opener.append(W.draw);
+  opener.append(sayInk("draw"));
   opener.addEventListener("click", () => toggle(!open));
   footer.querySelector(".track")?.after(opener);
 
@@ -150,7 +150,7 @@ export async function openInk({ court, desk, transport, say }) {
     if (!spot || !ids.length) return;
     note(spot, "back", ids);
     sync.change("rub", ids, spot);
-    say(W.cleared, { word: W.undoWord, act: () => void undo() });
+    say(sayInk("cleared"), { word: sayInk("undo_word"), act: () => void undo() });
   }
 
   /** @param {import("./pad.js").Sample[]} samples @returns {import("./model.js").InkPoint[]} */
@@ -191,11 +191,11 @@ export async function openInk({ court, desk, transport, say }) {
       penSeen = true;
       draw(true);
     },
-    barred: () => say(penSeen ? W.pencilDraws : W.chooseTool),
+    barred: () => say(penSeen ? sayInk("pencil_draws") : sayInk("choose_tool")),
     begin(samples, rubber) {
       const spot = spotNow();
       if (!spot) {
-        say(W.notYet);
+        say(sayInk("not_yet"));
         return false;
       }
       if (rubber || last === "rubber") {

@@ -1,7 +1,7 @@
 /** The row of tools under the court: what draws, in which colour, and the way back. */
 
 import { COLOURS, TOOLS } from "./model.js";
-import { W } from "./words.js";
+import { sayInk, sayStrokes } from "../words/ink-words.js";
 
 /**
  * @typedef {(typeof TOOLS)[number] | "rubber"} Tool
@@ -33,20 +33,20 @@ export class InkPanel {
     this.root.className = "ink-tools";
     this.root.hidden = true;
     this.root.setAttribute("role", "toolbar");
-    this.root.setAttribute("aria-label", W.tools);
+    this.root.setAttribute("aria-label", sayInk("tools"));
     /** @type {Map<Tool, HTMLButtonElement>} */
     this.tools = new Map();
     for (const tool of [...TOOLS.slice(0, 2), /** @type {const} */ ("rubber"), ...TOOLS.slice(2)]) {
-      this.tools.set(tool, this.#button(tool, W.names[tool], () => on.tool(tool)));
+      this.tools.set(tool, this.#button(tool, sayInk(`names.${tool}`), () => on.tool(tool)));
     }
     this.colours = COLOURS.map((colour, i) => {
-      const made = this.#button("", W.colours[colour], () => on.colour(i));
+      const made = this.#button("", sayInk(`colours.${colour}`), () => on.colour(i));
       made.classList.add("pick", `pick-${colour}`);
       made.append(document.createElement("i"));
       return made;
     });
-    this.undo = this.#button("undo", W.undo, on.undo);
-    this.clear = this.#button("clear", W.clear, on.clear);
+    this.undo = this.#button("undo", sayInk("undo"), on.undo);
+    this.clear = this.#button("clear", sayInk("clear"), on.clear);
     this.undo.classList.add("apart");
     this.said = document.createElement("p");
     this.said.className = "unseen";
@@ -93,7 +93,7 @@ export class InkPanel {
     this.colours.forEach((button, i) => button.setAttribute("aria-pressed", String(i === colour)));
     this.undo.disabled = !undo;
     this.clear.disabled = !strokes;
-    const said = W.strokes(strokes);
+    const said = sayStrokes(strokes);
     if (this.said.textContent !== said) this.said.textContent = said;
   }
 }

@@ -1,6 +1,6 @@
 /** Small parts of the menu, and how it asks the server. */
 
-import { PHRASES } from "../words/phrases.js";
+import { sayBoard } from "../words/board-words.js";
 
 /**
  * @template {keyof HTMLElementTagNameMap} K
@@ -26,7 +26,7 @@ export function button(kind, word, act) {
 
 /** @param {string} name @param {() => void} close */
 export function heading(name, close) {
-  return make("header", "", make("h2", "", name), button("primary", PHRASES.close, close));
+  return make("header", "", make("h2", "", name), button("primary", sayBoard("close"), close));
 }
 
 /**

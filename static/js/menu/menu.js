@@ -3,12 +3,12 @@
 import { button, choose, heading, make } from "./elements.js";
 import { reportPart } from "./report.js";
 import { rulesPart } from "./rules.js";
-import { PHRASES } from "../words/phrases.js";
+import { sayBoard, sayLevelOf } from "../words/board-words.js";
 
 /**
  * @typedef {import("../device/prefs.js").Prefs} Prefs
  * @typedef {import("../state/state.js").State} State
- * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../words/speaker.js").Words} Words
  *
  * @typedef {object} MenuHandlers
  * @property {(setup: import("../board/desk.js").Setup) => void} setup
@@ -29,12 +29,12 @@ export function openMenu(dialog, state, prefs, words, handlers) {
   const levels = choices.levels;
   const rules = rulesPart(state, words, handlers.setup);
   const hasSquad = bench.length > 0 || Object.values(squad).some(Boolean);
-  const court = choose(PHRASES.courtChoice, choices.courts, board.court, words.court, (court) => handlers.setup({ court }));
-  const level = choose(PHRASES.level, levels.map(String), String(board.level),
-      (level) => PHRASES.levelOf(Number(level), Number(level) === levels[0], Number(level) === levels[levels.length - 1]),
+  const court = choose(sayBoard("court_choice"), choices.courts, board.court, words.court, (court) => handlers.setup({ court }));
+  const level = choose(sayBoard("level"), levels.map(String), String(board.level),
+      (level) => sayLevelOf(Number(level), Number(level) === levels[0], Number(level) === levels[levels.length - 1]),
       (level) => handlers.setup({ level: Number(level) }));
   const report = reportPart(board.id, words);
-  const away = make("p", "hint away", PHRASES.needsServer);
+  const away = make("p", "hint away", sayBoard("needs_server"));
   /** What the server alone can do is out of reach without it, and says so. @param {State} now */
   const reach = (now) => {
     away.hidden = now.link === "live";
@@ -48,9 +48,9 @@ export function openMenu(dialog, state, prefs, words, handlers) {
     court,
     level,
     report,
-    choose(PHRASES.theme, ["auto", "day", "gym"], prefs.theme, (theme) => Reflect.get(PHRASES.themes, theme),
+    choose(sayBoard("theme"), ["auto", "day", "gym"], prefs.theme, (theme) => sayBoard(`themes.${theme}`),
       (theme) => handlers.prefer({ theme: /** @type {Prefs["theme"]} */ (theme) })),
-    choose(PHRASES.hand, ["right", "left"], prefs.left ? "left" : "right", (hand) => Reflect.get(PHRASES.hands, hand),
+    choose(sayBoard("hand"), ["right", "left"], prefs.left ? "left" : "right", (hand) => sayBoard(`hands.${hand}`),
       (hand) => handlers.prefer({ left: hand === "left" })),
     names(prefs, handlers.prefer, hasSquad),
     fresh(() => {
@@ -59,7 +59,7 @@ export function openMenu(dialog, state, prefs, words, handlers) {
     }),
     ready(),
   );
-  dialog.setAttribute("aria-label", PHRASES.menu);
+  dialog.setAttribute("aria-label", sayBoard("menu"));
   dialog.showModal();
   return (now) => {
     rules.update(now);
@@ -84,26 +84,26 @@ function names(prefs, prefer, ofSquad) {
     name.maxLength = 12;
     name.autocomplete = "off";
     name.value = names[number] ?? "";
-    name.setAttribute("aria-label", PHRASES.nameOf(number));
+    name.setAttribute("aria-label", sayBoard("name_of", { n: number }));
     name.addEventListener("change", () => {
       names[number] = name.value.trim();
       prefer({ names: { ...names } });
     });
     fields.append(make("label", "named", make("b", "", String(number)), name));
   }
-  const toggle = make("label", "answer", input, make("span", "", PHRASES.names));
-  const hint = ofSquad ? PHRASES.namesOfSquad : PHRASES.namesHint;
+  const toggle = make("label", "answer", input, make("span", "", sayBoard("names")));
+  const hint = ofSquad ? sayBoard("names_of_squad") : sayBoard("names_hint");
   return make("div", "ask", make("div", "answers", toggle), ...(ofSquad ? [] : [fields]), make("p", "hint", hint));
 }
 
 /** @param {() => void} begin */
 function fresh(begin) {
-  return make("div", "ask", button("plain", PHRASES.fresh, begin), make("p", "hint", PHRASES.freshHint));
+  return make("div", "ask", button("plain", sayBoard("fresh"), begin), make("p", "hint", sayBoard("fresh_hint")));
 }
 
 /** The way to the page that tells whether this device is ready. */
 function ready() {
-  const way = make("a", "plain", PHRASES.check);
+  const way = make("a", "plain", sayBoard("check"));
   way.href = "/check";
-  return make("div", "ask", way, make("p", "hint", PHRASES.checkHint));
+  return make("div", "ask", way, make("p", "hint", sayBoard("check_hint")));
 }

@@ -1,11 +1,11 @@
 /** The part of the menu about what the team plays: formation, rules, how far they have been taught. */
 
 import { choose, fetched, make } from "./elements.js";
-import { PHRASES } from "../words/phrases.js";
+import { sayBoard } from "../words/board-words.js";
 
 /**
  * @typedef {import("../state/state.js").State} State
- * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../words/speaker.js").Words} Words
  * @typedef {import("../board/desk.js").Setup} Setup
  *
  * @typedef {object} Listed  a rule set or a formation
@@ -49,7 +49,7 @@ export function rulesPart(state, words, setup) {
   update(state);
   fetched(`team?board=${state.board.id}`).then(
     (/** @type {Listing} */ found) => (team = found),
-    () => (said = PHRASES.noTeam),
+    () => (said = sayBoard("no_team")),
   ).then(() => update(latest));
   return { element, update: (/** @type {State} */ now) => update((latest = now)) };
 }
@@ -63,10 +63,10 @@ function parts({ board, choices }, team, words, setup) {
     return row && !row.shipped ? String(row.name) : words.formation(ref);
   };
   return [
-    choose(PHRASES.formation, formations.map((row) => row.ref), board.formation, named,
-      (formation) => setup({ formation }), PHRASES.formationHint),
-    choose(PHRASES.rules, rules.map((row) => row.ref), board.rules,
-      (ref) => rules.find((row) => row.ref === ref)?.title ?? ref, (chosen) => setup({ rules: chosen }), PHRASES.rulesHint),
+    choose(sayBoard("formation"), formations.map((row) => row.ref), board.formation, named,
+      (formation) => setup({ formation }), sayBoard("formation_hint")),
+    choose(sayBoard("rules"), rules.map((row) => row.ref), board.rules,
+      (ref) => rules.find((row) => row.ref === ref)?.title ?? ref, (chosen) => setup({ rules: chosen }), sayBoard("rules_hint")),
     ...(board.stages.length > 1 ? [stages(board, setup)] : []),
   ];
 }
@@ -88,7 +88,7 @@ function rowsOf(rows, now, title) {
     if (row.ref !== base) return [row];
     const own = { ...row, ref: now };
     if (row.shipped || String(row.version) === version) return [own];
-    const newer = PHRASES.newer(row.title ?? row.name ?? "");
+    const newer = sayBoard("newer", { title: row.title ?? row.name ?? "" });
     return [{ ...own, title, name: title }, { ...row, title: newer, name: newer }];
   });
   const known = found.some((row) => row.ref === now);
@@ -99,16 +99,16 @@ function rowsOf(rows, now, title) {
 function stages(board, setup) {
   const values = ["", ...board.stages.map((_, i) => String(i))];
   const now = board.stage === null ? "" : String(board.stage);
-  return choose(PHRASES.stage, values, now,
-    (value) => (value === "" ? PHRASES.everything : `${Number(value) + 1}. ${board.stages[Number(value)]}`),
-    (value) => setup({ stage: value === "" ? null : Number(value) }), PHRASES.stageHint);
+  return choose(sayBoard("stage"), values, now,
+    (value) => (value === "" ? sayBoard("everything") : `${Number(value) + 1}. ${board.stages[Number(value)]}`),
+    (value) => setup({ stage: value === "" ? null : Number(value) }), sayBoard("stage_hint"));
 }
 
 /** @param {string} board */
 function teamLink(board) {
-  const link = make("a", "plain", PHRASES.team);
+  const link = make("a", "plain", sayBoard("team"));
   link.href = `/team?board=${board}`;
-  const print = make("a", "plain", PHRASES.print);
+  const print = make("a", "plain", sayBoard("print"));
   print.href = `/board/${board}/print`;
   return make("p", "ask links", link, print);
 }

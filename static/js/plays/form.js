@@ -1,7 +1,7 @@
 /** Name, note and tags of a play, to be written. */
 
 import { button, line, make } from "../ui/dom.js";
-import { B } from "./phrases.js";
+import { sayPlays } from "../words/plays-words.js";
 import { NAME_MAX, NOTE_MAX, readTags } from "./search.js";
 
 /**
@@ -18,14 +18,14 @@ import { NAME_MAX, NOTE_MAX, readTags } from "./search.js";
  */
 export function calledForm({ now, tags, word, done, dropped }) {
   const form = make("form", "called-form");
-  const name = line(B.name, now.name, { most: NAME_MAX });
+  const name = line(sayPlays("name"), now.name, { most: NAME_MAX });
   name.input.enterKeyHint = "done";
   const note = make("textarea");
   note.value = now.note;
   note.maxLength = NOTE_MAX;
   note.rows = 2;
-  note.placeholder = B.noteHint;
-  const written = line(B.tags, now.tags.join(", "), { most: 400, hint: B.tagsHint });
+  note.placeholder = sayPlays("note_hint");
+  const written = line(sayPlays("tags"), now.tags.join(", "), { most: 400, hint: sayPlays("tags_hint") });
   written.input.enterKeyHint = "done";
   written.input.autocapitalize = "off";
   const chips = make("p", "chips");
@@ -43,14 +43,14 @@ export function calledForm({ now, tags, word, done, dropped }) {
   const wrong = make("p", "wrong");
   wrong.setAttribute("role", "alert");
   const take = make("button", "primary", word);
-  const drop = button("plain", B.notNow, dropped);
-  form.append(name.whole, make("label", "line", make("span", "", B.note), note), written.whole, chips, wrong, make("p", "ways", take, drop));
+  const drop = button("plain", sayPlays("not_now"), dropped);
+  form.append(name.whole, make("label", "line", make("span", "", sayPlays("note")), note), written.whole, chips, wrong, make("p", "ways", take, drop));
   form.noValidate = true;
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     const called = { name: name.input.value.trim().replace(/\s+/g, " "), note: note.value.trim(), tags: readTags(written.input.value) };
     if (called.name) return done(called);
-    wrong.textContent = B.needsName;
+    wrong.textContent = sayPlays("needs_name");
     name.input.focus();
   });
   return {

@@ -1,17 +1,17 @@
 /** The panel of plays: a sheet over the board where one tap opens a play. */
 
-import { PHRASES } from "../words/phrases.js";
+import { sayBoard } from "../words/board-words.js";
 import { button, make } from "../ui/dom.js";
 import { toast } from "../ui/toast.js";
 import { calledForm } from "./form.js";
-import { B } from "./phrases.js";
+import { sayPlays, sayWaiting } from "../words/plays-words.js";
 import { drawRow } from "./row.js";
 import { found, suggest, tagsOf, titleOf } from "./search.js";
 
 /**
  * @typedef {import("./apply.js").Play} Play
  * @typedef {import("./store.js").Book} Book
- * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../words/speaker.js").Words} Words
  *
  * @typedef {object} PanelBoard
  * @property {Book} book
@@ -45,7 +45,7 @@ export class PlaysPanel {
     this.unfolded = "";
     this.writing = false;
     this.dialog = make("dialog", "plays");
-    this.dialog.setAttribute("aria-label", B.plays);
+    this.dialog.setAttribute("aria-label", sayPlays("plays"));
     this.search = make("input");
     this.chips = make("div", "chips");
     this.line = make("p", "line-state");
@@ -83,20 +83,20 @@ export class PlaysPanel {
   tell = (/** @type {string} */ sentence) => toast(this.said, sentence);
 
   #build() {
-    const close = button("plain", B.close, () => this.close());
-    this.saving = button("plain saving", B.savePlay, () => (this.close(), this.board.save()));
-    Object.assign(this.search, { type: "search", placeholder: B.searchHint, autocomplete: "off", enterKeyHint: "search" });
-    this.search.setAttribute("aria-label", B.search);
+    const close = button("plain", sayPlays("close"), () => this.close());
+    this.saving = button("plain saving", sayPlays("save_play"), () => (this.close(), this.board.save()));
+    Object.assign(this.search, { type: "search", placeholder: sayPlays("search_hint"), autocomplete: "off", enterKeyHint: "search" });
+    this.search.setAttribute("aria-label", sayPlays("search"));
     this.search.addEventListener("input", () => ((this.text = this.search.value), this.draw()));
     this.order = make("div", "order");
     this.order.setAttribute("role", "group");
-    this.order.setAttribute("aria-label", B.sort);
+    this.order.setAttribute("aria-label", sayPlays("sort"));
     this.chips.setAttribute("role", "group");
-    this.chips.setAttribute("aria-label", B.tags);
+    this.chips.setAttribute("aria-label", sayPlays("tags"));
     this.line.setAttribute("role", "status");
     this.said.setAttribute("role", "alert");
     this.said.hidden = true;
-    const top = make("header", "", make("h2", "", B.plays), this.sent, this.saving, close);
+    const top = make("header", "", make("h2", "", sayPlays("plays")), this.sent, this.saving, close);
     this.dialog.append(top, make("div", "finding", this.search, this.order), this.chips, this.line, this.list, this.said);
     this.dialog.addEventListener("click", (event) => {
       if (event.target === this.dialog) this.close(); // beside the sheet
@@ -121,7 +121,7 @@ export class PlaysPanel {
     this.search.hidden = plays.length < 2;
     this.chips.hidden = !tags.length;
     this.chips.replaceChildren(...tags.map((tag) => {
-      const chip = button("chip", tag, () => this.#turn(tag), B.tagged(tag));
+      const chip = button("chip", tag, () => this.#turn(tag), sayPlays("tagged", { tag }));
       chip.dataset.focus = `tag ${tag}`;
       chip.setAttribute("aria-pressed", String(this.tags.includes(tag)));
       return chip;
@@ -142,7 +142,7 @@ export class PlaysPanel {
     if (!this.order) return;
     this.order.hidden = !wanted;
     this.order.replaceChildren(.../** @type {("used" | "name")[]} */ (["used", "name"]).map((sort) => {
-      const made = button("", B.sorts[sort], () => this.#sortBy(sort));
+      const made = button("", sayPlays(`sorts.${sort}`), () => this.#sortBy(sort));
       made.dataset.focus = `sort ${sort}`;
       made.setAttribute("aria-pressed", String(sort === this.sort));
       return made;
@@ -151,11 +151,11 @@ export class PlaysPanel {
 
   #drawState() {
     const { book } = this.board;
-    const lost = book.trouble === "offline" ? B.offline : book.trouble === "failed" ? B.failed : "";
+    const lost = book.trouble === "offline" ? sayPlays("offline") : book.trouble === "failed" ? sayPlays("failed") : "";
     // Nothing is said to be kept before it is: the page may be closed at that word.
     const held = book.persistent ? book.kept : book.waiting;
-    const kept = held && book.trouble ? B.waiting(held, book.persistent) : "";
-    this.sent.textContent = !book.waiting ? PHRASES.saved : book.trouble ? B.wait(book.waiting) : PHRASES.saving;
+    const kept = held && book.trouble ? sayWaiting(held, book.persistent) : "";
+    this.sent.textContent = !book.waiting ? sayBoard("saved") : book.trouble ? sayPlays("wait", { n: book.waiting }) : sayBoard("saving");
     this.sent.hidden = !book.chains || (!book.waiting && book.trouble !== "");
     const text = book.chains ? [lost, kept].filter(Boolean).join(" ") : "";
     if (this.line.textContent !== text) this.line.textContent = text;
@@ -167,16 +167,16 @@ export class PlaysPanel {
     const { book } = this.board;
     const words = this.board.words();
     if (!book.chains) {
-      if (!book.trouble) return this.#say(B.loading);
-      return this.#say(B.unknown, button("plain", B.again, () => void book.flush()));
+      if (!book.trouble) return this.#say(sayPlays("loading"));
+      return this.#say(sayPlays("unknown"), button("plain", sayPlays("again"), () => void book.flush()));
     }
     if (!plays.length) {
-      return this.#say(B.none, make("span", "", this.board.canSave() ? "" : B.noneHint),
-        ...(this.board.canSave() ? [button("primary", B.savePlay, () => (this.close(), this.board.save()))] : []));
+      return this.#say(sayPlays("none"), make("span", "", this.board.canSave() ? "" : sayPlays("none_hint")),
+        ...(this.board.canSave() ? [button("primary", sayPlays("save_play"), () => (this.close(), this.board.save()))] : []));
     }
-    const shown = found(plays, this, words, B.unnamed);
+    const shown = found(plays, this, words, sayPlays("unnamed"));
     if (!shown.length) {
-      return this.#say(B.noMatch, button("plain", B.showAll, () => {
+      return this.#say(sayPlays("no_match"), button("plain", sayPlays("show_all"), () => {
         this.search.value = this.text = "";
         this.tags = [];
         this.draw();
@@ -214,21 +214,21 @@ export class PlaysPanel {
   /** @param {Play} play */
   #ways(play) {
     const { book } = this.board;
-    const title = titleOf(play, this.board.words(), B.unnamed);
+    const title = titleOf(play, this.board.words(), sayPlays("unnamed"));
     const say = (/** @type {string} */ sentence, /** @type {() => void} */ back) =>
-      toast(this.said, sentence, { word: B.undo, act: back });
+      toast(this.said, sentence, { word: sayPlays("undo"), act: back });
     /** @param {string} copy @param {string} name */
     const copied = (copy, name) => {
       this.unfolded = copy;
       this.draw();
       this.#focus(`open ${copy}`);
       document.activeElement?.scrollIntoView({ block: "nearest" });
-      say(B.copied(name), () => book.remove(copy));
+      say(sayPlays("copied", { name }), () => book.remove(copy));
     };
     return {
       open: () => {
         if (this.board.open(play)) this.close();
-        else this.tell(B.noOpen);
+        else this.tell(sayPlays("no_open"));
       },
       fold: () => {
         this.unfolded = this.unfolded === play.id ? "" : play.id;
@@ -237,7 +237,7 @@ export class PlaysPanel {
       pin: () => book.pin(play.id, !play.pinned),
       edit: () => this.#write(play),
       duplicate: () => {
-        const name = B.copyOf(title).slice(0, 80);
+        const name = sayPlays("copy_of", { name: title }).slice(0, 80);
         copied(book.duplicate(play.id, name), name);
       },
       remove: () => {
@@ -245,10 +245,10 @@ export class PlaysPanel {
         this.unfolded = "";
         book.remove(play.id);
         this.#focus(`open ${next}`);
-        say(B.removed(title), () => book.restore(play));
+        say(sayPlays("removed", { name: title }), () => book.restore(play));
       },
       renew: () => {
-        const name = B.renewed(title).slice(0, 80);
+        const name = sayPlays("renewed", { name: title }).slice(0, 80);
         copied(book.renew(play.id, name), name);
       },
     };
@@ -271,11 +271,11 @@ export class PlaysPanel {
       this.draw();
       this.#focus(`fold ${play.id}`);
     };
-    const name = play.name || suggest(play.tree.length > 1 ? play.line.map((i) => play.tree[i][1].split(" ")) : [], plays, words, B.numbered);
+    const name = play.name || suggest(play.tree.length > 1 ? play.line.map((i) => play.tree[i][1].split(" ")) : [], plays, words, (name, n) => sayPlays("numbered", { name, n }));
     const { form, focus } = calledForm({
       now: { name, note: play.note, tags: play.tags },
       tags: tagsOf(plays),
-      word: B.save,
+      word: sayPlays("save"),
       done: (called) => (book.edit(play.id, called), done()),
       dropped: done,
     });

@@ -1,7 +1,7 @@
 /** The plays on the coach's board: the panel, saving, the pinned ones, and going other ways. */
 
 import { walk } from "../offline/walk.js";
-import { PHRASES } from "../words/phrases.js";
+import { sayBoard } from "../words/board-words.js";
 import { shown } from "../state/state.js";
 import { element } from "../board/status.js";
 import { button, make } from "../ui/dom.js";
@@ -9,11 +9,12 @@ import { stayAwake } from "../device/wake.js";
 import { beginsWith, lineOf, playable, sameLine } from "./apply.js";
 import { forksOf } from "./forks.js";
 import { PlaysPanel } from "./plays-panel.js";
-import { B } from "./phrases.js";
+import { sayPlays } from "../words/plays-words.js";
 import { openSaving } from "./saving.js";
 import { found, spoken, suggest, tagsOf, titleOf } from "./search.js";
 import { newId, openBook } from "./store.js";
 import { openWays } from "./ways.js";
+import { listed } from "../words/sayer.js";
 
 /**
  * @typedef {import("./apply.js").Play} Play
@@ -22,7 +23,7 @@ import { openWays } from "./ways.js";
  *
  * @typedef {object} PlaysParts
  * @property {import("../board/desk.js").Desk} desk
- * @property {() => import("../words/words.js").Words} words
+ * @property {() => import("../words/speaker.js").Words} words
  * @property {import("../board/transport.js").Transport} transport
  * @property {(sentence: string, way?: {word: string, act: () => void}) => void} say
  * @property {() => void} redraw  what a chain is called has changed
@@ -47,7 +48,7 @@ export function openShelf({ desk, words, transport, say, redraw }) {
     board: String(board),
     team: String(team),
     onChange: changed,
-    onRefused: (sentence) => (panel.isOpen ? panel.tell : say)(sentence || B.refused),
+    onRefused: (sentence) => (panel.isOpen ? panel.tell : say)(sentence || sayPlays("refused")),
   });
   const panel = new PlaysPanel({
     book, words, open, save,
@@ -97,11 +98,11 @@ export function openShelf({ desk, words, transport, say, redraw }) {
   function open(play, run = false) {
     const line = playable(play);
     if (!goTo(play, line, () => (run ? transport.replay() : transport.goTo(0)))) {
-      if (!panel.isOpen) say(B.noOpen);
+      if (!panel.isOpen) say(sayPlays("no_open"));
       return false;
     }
     book.touch(play.id);
-    if (play.stops) say(`${B.stops(play.stops.legal, play.stops.of)} ${spoken(play.stops.why, words())}`);
+    if (play.stops) say(`${sayPlays("stops", { legal: play.stops.legal, of: play.stops.of })} ${spoken(play.stops.why, words())}`);
     return true;
   }
 
@@ -113,7 +114,7 @@ export function openShelf({ desk, words, transport, say, redraw }) {
 
   function save() {
     const line = lineNow();
-    if (!line.length) return say(B.nothingToSave);
+    if (!line.length) return say(sayPlays("nothing_to_save"));
     const { board, chain } = desk.state;
     const plays = book.chains ?? [];
     const play = playOf(chain?.id);
@@ -122,21 +123,21 @@ export function openShelf({ desk, words, transport, say, redraw }) {
     openSaving({
       play,
       same: play !== null && sameLine(lineOf(play), line),
-      name: suggest(line, plays, words(), B.numbered),
+      name: suggest(line, plays, words(), (name, n) => sayPlays("numbered", { name, n })),
       tags: tagsOf(plays),
       asNew(called) {
         const id = play || !chain ? newId() : chain.id;
         book.save(id, played, called);
         // What is played from here on belongs to the new one.
         if (id !== chain?.id) goTo({ id, formation, rules }, line, () => {});
-        say(B.saved(called.name));
+        say(sayPlays("saved", { name: called.name }));
       },
       asLine() {
         if (!play) return;
         const { id } = play;
         const before = lineOf(play);
         book.edit(id, { line });
-        say(B.savedLine(titleOf(play, words(), B.unnamed)), { word: PHRASES.undo, act: () => book.edit(id, { line: before }) });
+        say(sayPlays("saved_line", { name: titleOf(play, words(), sayPlays("unnamed")) }), { word: sayBoard("undo"), act: () => book.edit(id, { line: before }) });
       },
     });
   }
@@ -164,10 +165,10 @@ export function openShelf({ desk, words, transport, say, redraw }) {
     const key = JSON.stringify(plays.map(({ id, name, used }) => [id, name, used]));
     if (row.hidden || key === drawn) return;
     drawn = key;
-    const own = found(plays, { text: "", tags: [], sort: "used" }, words(), B.unnamed).slice(0, PINNED_MOST);
+    const own = found(plays, { text: "", tags: [], sort: "used" }, words(), sayPlays("unnamed")).slice(0, PINNED_MOST);
     row.replaceChildren(...own.map((play) => {
-      const title = titleOf(play, words(), B.unnamed);
-      return make("li", "", button("chip", title, () => run(play), B.play(title)));
+      const title = titleOf(play, words(), sayPlays("unnamed"));
+      return make("li", "", button("chip", title, () => run(play), sayPlays("play", { name: title })));
     }));
   }
 
@@ -181,7 +182,7 @@ export function openShelf({ desk, words, transport, say, redraw }) {
     wanted = "";
     // The first page links pinned plays, one tap away too; the copy kept here may not know yet that it is pinned.
     if (play) open(play, true);
-    else say(B.gone);
+    else say(sayPlays("gone"));
   }
   let looked = false;
 
@@ -225,7 +226,7 @@ export function openShelf({ desk, words, transport, say, redraw }) {
       const next = steps[fork.depth];
       openWays(fork, {
         words: words(), by, isMain,
-        now: next ? next.say.map((phrase) => words().say("chain", phrase)).join(`, ${PHRASES.then} `) : "",
+        now: next ? listed(next.say.map((phrase) => words().say("chain", phrase)), "then") : "",
         nowMain: Boolean(next) && isMain(lineNow()),
         go: (line) => {
           if (!chain) return;

@@ -3,12 +3,12 @@
 import { svg } from "../court/court.js";
 import { button, make } from "../ui/dom.js";
 import { otherWays } from "./apply.js";
-import { B } from "./phrases.js";
+import { sayPlays, sayToday } from "../words/plays-words.js";
 import { gist, spoken, titleOf } from "./search.js";
 
 /**
  * @typedef {import("./apply.js").Play} Play
- * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../words/speaker.js").Words} Words
  *
  * @typedef {object} RowWays
  * @property {() => void} open
@@ -48,22 +48,22 @@ export function formationOf(play, words) {
 export function drawRow(play, words, ways, { unfolded, form, here }) {
   const li = make("li", here ? "play here" : "play");
   li.dataset.play = play.id;
-  const title = titleOf(play, words, B.unnamed);
+  const title = titleOf(play, words, sayPlays("unnamed"));
   const others = otherWays(play);
-  const facts = [formationOf(play, words), B.steps(play.line.length), ...(others ? [B.ways(others)] : [])].join(" · ");
+  const facts = [formationOf(play, words), sayPlays("steps", { n: play.line.length }), ...(others ? [sayPlays("ways", { n: others })] : [])].join(" · ");
   const name = make("strong", "", title);
-  if (play.pinned) name.prepend(pinMark(), make("span", "unseen", `${B.pinnedMark}: `));
+  if (play.pinned) name.prepend(pinMark(), make("span", "unseen", `${sayPlays("pinned_mark")}: `));
   const open = make("button", "open", name);
   open.type = "button";
   open.dataset.focus = `open ${play.id}`;
   if (play.name && play.line.length) open.append(make("span", "gist", gist(play, words)));
   const more = make("span", "facts", facts);
-  if (play.today || play.stops) more.append(make("em", "", B.changed));
+  if (play.today || play.stops) more.append(make("em", "", sayPlays("changed")));
   for (const tag of play.tags) more.append(make("i", "", tag));
   open.append(more);
   if (here) open.setAttribute("aria-current", "true");
   open.addEventListener("click", ways.open);
-  const fold = button("tool", dots(), ways.fold, B.more(title));
+  const fold = button("tool", dots(), ways.fold, sayPlays("more", { name: title }));
   fold.dataset.focus = `fold ${play.id}`;
   fold.setAttribute("aria-expanded", String(unfolded));
   li.append(make("div", "head", open, fold));
@@ -78,24 +78,24 @@ function rest(play, words, ways) {
     made.dataset.focus = `${word} ${play.id}`;
     return made;
   };
-  const acts = make("p", "ways", way(play.pinned ? B.unpin : B.pin, ways.pin), way(B.rename, ways.edit),
-    way(B.duplicate, ways.duplicate), printLink(play), way(B.remove, ways.remove));
+  const acts = make("p", "ways", way(play.pinned ? sayPlays("unpin") : sayPlays("pin"), ways.pin), way(sayPlays("rename"), ways.edit),
+    way(sayPlays("duplicate"), ways.duplicate), printLink(play), way(sayPlays("remove"), ways.remove));
   const block = make("div", "rest");
   if (play.note) block.append(make("p", "note", play.note));
-  if (play.stops) block.append(make("p", "law", `${B.stops(play.stops.legal, play.stops.of)} ${spoken(play.stops.why, words)}`));
+  if (play.stops) block.append(make("p", "law", `${sayPlays("stops", { legal: play.stops.legal, of: play.stops.of })} ${spoken(play.stops.why, words)}`));
   block.append(acts);
   const { today } = play;
   if (!today) return block;
   const deleted = today.why !== null && today.legal === today.of;
-  const said = deleted ? String(today.why) : [B.today(today.legal, today.of), spoken(today.why ?? "", words)].filter(Boolean).join(" ");
-  block.append(make("p", "law", `${said} ${deleted ? "" : B.stays}`.trim()));
-  if (!deleted && today.legal) block.append(make("p", "ways", way(B.renew, ways.renew)));
+  const said = deleted ? String(today.why) : [sayToday(today.legal, today.of), spoken(today.why ?? "", words)].filter(Boolean).join(" ");
+  block.append(make("p", "law", `${said} ${deleted ? "" : sayPlays("stays")}`.trim()));
+  if (!deleted && today.legal) block.append(make("p", "ways", way(sayPlays("renew"), ways.renew)));
   return block;
 }
 
 /** Paper is drawn by the server. @param {Play} play */
 function printLink(play) {
-  const link = make("a", "plain", B.print);
+  const link = make("a", "plain", sayPlays("print"));
   link.href = `/board/${document.body.dataset.board}/print?chain=${encodeURIComponent(play.id)}`;
   link.dataset.focus = `print ${play.id}`;
   return link;

@@ -2,7 +2,7 @@
 
 import { button, make } from "../ui/dom.js";
 import { calledForm } from "./form.js";
-import { B } from "./phrases.js";
+import { sayPlays } from "../words/plays-words.js";
 
 /**
  * @typedef {import("./apply.js").Play} Play
@@ -20,7 +20,7 @@ import { B } from "./phrases.js";
  */
 export function openSaving({ play, same, name, tags, asNew, asLine }) {
   const dialog = make("dialog", "menu saving-dialog");
-  dialog.setAttribute("aria-label", B.savePlay);
+  dialog.setAttribute("aria-label", sayPlays("save_play"));
   const close = () => dialog.close();
   dialog.addEventListener("close", () => dialog.remove());
   dialog.addEventListener("click", (event) => {
@@ -29,15 +29,15 @@ export function openSaving({ play, same, name, tags, asNew, asLine }) {
   const { form, focus } = calledForm({
     now: play ? { name, note: play.note, tags: play.tags } : { name, note: "", tags: [] },
     tags,
-    word: play ? B.saveNew : B.save,
+    word: play ? sayPlays("save_new") : sayPlays("save"),
     done: (called) => (close(), asNew(called)),
     dropped: close,
   });
-  dialog.append(make("h2", "asked", B.savePlay));
-  if (play && same) dialog.append(make("p", "hint", B.isSaved(play.name)));
-  const take = button("primary", B.saveLine, () => (close(), asLine()));
+  dialog.append(make("h2", "asked", sayPlays("save_play")));
+  if (play && same) dialog.append(make("p", "hint", sayPlays("is_saved", { name: play.name })));
+  const take = button("primary", sayPlays("save_line"), () => (close(), asLine()));
   if (play && !same) {
-    dialog.append(make("p", "ways", take), make("p", "hint", B.saveLineHint(play.name)), make("hr"));
+    dialog.append(make("p", "ways", take), make("p", "hint", sayPlays("save_line_hint", { name: play.name })), make("hr"));
     form.classList.add("second");
   }
   dialog.append(form);

@@ -4,7 +4,7 @@ import { lineOf } from "./apply.js";
 
 /**
  * @typedef {import("./apply.js").Play} Play
- * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../words/speaker.js").Words} Words
  *
  * @typedef {object} Wanted
  * @property {string} text  all of its words must be in the play

@@ -1,11 +1,12 @@
 /** Where the chain branches: the other ways from there, each one tap away. */
 
 import { button, make } from "../ui/dom.js";
-import { B } from "./phrases.js";
+import { sayPlays } from "../words/plays-words.js";
+import { listed } from "../words/sayer.js";
 
 /**
  * @typedef {import("../board/chain.js").Fork} Fork
- * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../words/speaker.js").Words} Words
  */
 
 /**
@@ -20,21 +21,21 @@ import { B } from "./phrases.js";
  */
 export function openWays(fork, { words, now, isMain, nowMain, go, by }) {
   const dialog = make("dialog", "others");
-  dialog.setAttribute("aria-label", B.forkTitle);
+  dialog.setAttribute("aria-label", sayPlays("fork_title"));
   dialog.addEventListener("close", () => dialog.remove());
   dialog.addEventListener("click", (event) => {
     if (event.target === dialog) dialog.close();
   });
   const list = make("ul");
-  if (now) list.append(make("li", "now", make("span", "", now), make("small", "", [B.onBoard, ...(nowMain ? [B.mainLine] : [])].join(" · "))));
+  if (now) list.append(make("li", "now", make("span", "", now), make("small", "", [sayPlays("on_board"), ...(nowMain ? [sayPlays("main_line")] : [])].join(" · "))));
   for (const { line, say } of fork.others) {
-    const text = say.map((phrase) => words.say("chain", phrase)).join(", then ");
-    const facts = [B.goOn(line.length - fork.depth), ...(isMain(line) ? [B.mainLine] : [])].join(" · ");
+    const text = listed(say.map((phrase) => words.say("chain", phrase)), "then");
+    const facts = [sayPlays("go_on", { n: line.length - fork.depth }), ...(isMain(line) ? [sayPlays("main_line")] : [])].join(" · ");
     const made = button("way", make("span", "", text), () => (dialog.close(), go(line)));
     made.append(make("small", "", facts));
     list.append(make("li", "", made));
   }
-  dialog.append(make("h2", "", B.forkTitle), list, button("plain", B.close, () => dialog.close()));
+  dialog.append(make("h2", "", sayPlays("fork_title")), list, button("plain", sayPlays("close"), () => dialog.close()));
   document.body.append(dialog);
   dialog.showModal();
   place(dialog, by.getBoundingClientRect());

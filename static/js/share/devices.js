@@ -4,7 +4,7 @@ import { askToKeep, storageKept } from "../device/device.js";
 import { newDeviceCode, rename, turnOff } from "./links-api.js";
 import { offButton } from "./link-list.js";
 import { bare, bigCode, make, qrPicture } from "./link-elements.js";
-import { ago, dayOf, WORDS } from "./words.js";
+import { ago, dayOf, sayShare } from "../words/share-words.js";
 
 /**
  * @typedef {import("./links-api.js").Access} Access
@@ -26,7 +26,7 @@ export function devicesPart(board, root, attempt) {
   const adding = addPart(board, attempt);
   const sheet = make("section", {});
   root.append(
-    make("section", {}, make("h3", {}, WORDS.devices), make("p", { class: "hint" }, WORDS.devicesHint), list),
+    make("section", {}, make("h3", {}, sayShare("devices")), make("p", { class: "hint" }, sayShare("devices_hint")), list),
     adding.element,
     sheet,
     storagePart(),
@@ -59,26 +59,26 @@ function drawDevices(list, found, attempt) {
 
 /** @param {KeyRow} key @param {number} now @param {boolean} may  change it @param {Attempt} attempt */
 function keyRow(key, now, may, attempt) {
-  const came = !key.came ? [] : [key.came.kind === "sheet" ? WORDS.cameBySheet : WORDS.cameBy(key.came.by)];
-  const about = [WORDS.roles[key.role], WORDS.seen(ago(key.seen, now)), ...came, WORDS.made(ago(key.made, now))].join(" · ");
+  const came = !key.came ? [] : [key.came.kind === "sheet" ? sayShare("came_by_sheet") : sayShare("came_by", { by: key.came.by })];
+  const about = [sayShare(`roles.${key.role}`), sayShare("seen", { when: ago(key.seen, now) }), ...came, sayShare("made", { when: ago(key.made, now) })].join(" · ");
   const name = make("strong", {}, key.name);
   const row = make("li", key.this ? { class: "here" } : {}, make("p", {}, name, make("span", {}, about)));
-  if (key.this) name.after(make("em", {}, WORDS.here));
+  if (key.this) name.after(make("em", {}, sayShare("here")));
   if (!may) return row;
   row.append(
-    make("button", { class: "plain", label: WORDS.renameFor(key.name), on: () => renameForm(row, key, attempt) }, WORDS.rename),
-    offButton(row, key.name, key.this ? WORDS.sureSelf : WORDS.sureDevice, () => attempt(() => turnOff("keys", key.id))),
+    make("button", { class: "plain", label: sayShare("rename_for", { name: key.name }), on: () => renameForm(row, key, attempt) }, sayShare("rename")),
+    offButton(row, key.name, key.this ? sayShare("sure_self") : sayShare("sure_device"), () => attempt(() => turnOff("keys", key.id))),
   );
   return row;
 }
 
 /** @param {HTMLElement} row @param {KeyRow} key @param {Attempt} attempt */
 function renameForm(row, key, attempt) {
-  const field = /** @type {HTMLInputElement} */ (make("input", { label: WORDS.renameLabel }));
+  const field = /** @type {HTMLInputElement} */ (make("input", { label: sayShare("rename_label") }));
   field.value = key.name;
   field.maxLength = 40;
   field.required = true;
-  const form = make("form", {}, field, make("button", { class: "primary", submit: true }, WORDS.keepName));
+  const form = make("form", {}, field, make("button", { class: "primary", submit: true }, sayShare("keep_name")));
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     attempt(() => rename(key.id, field.value));
@@ -95,16 +95,16 @@ function renameForm(row, key, attempt) {
  * @param {Attempt} attempt
  */
 function addPart(board, attempt) {
-  const choice = make("fieldset", { class: "roles" }, make("legend", {}, WORDS.addRole));
+  const choice = make("fieldset", { class: "roles" }, make("legend", {}, sayShare("add_role")));
   for (const role of /** @type {Role[]} */ (["head_coach", "assistant"])) {
     const input = Object.assign(document.createElement("input"), { type: "radio", name: "role", value: role });
     input.checked = role === "head_coach";
-    choice.append(make("label", {}, input, make("span", {}, WORDS.addRoles[role])));
+    choice.append(make("label", {}, input, make("span", {}, sayShare(`add_roles.${role}`))));
   }
   choice.hidden = true;
   const said = make("p", { class: "said", role: "status" });
   const place = make("div", { class: "newcomer" });
-  const button = make("button", { class: "plain", on: () => void attempt(begin) }, WORDS.makeDeviceCode);
+  const button = make("button", { class: "plain", on: () => void attempt(begin) }, sayShare("make_device_code"));
   /** @type {(DeviceCode & {until: number}) | null} */
   let code = null;
   const begin = async () => {
@@ -112,14 +112,14 @@ function addPart(board, attempt) {
     const made = await newDeviceCode(board, chosen === "head_coach" ? "head_coach" : "assistant");
     code = { ...made, until: Date.now() + made.expires_s * 1000 };
     said.textContent = "";
-    button.textContent = WORDS.anotherCode;
+    button.textContent = sayShare("another_code");
     place.replaceChildren(
       make("div", { class: "other" },
-        make("p", { class: "where" }, WORDS.deviceCodeSteps, " ", make("strong", {}, bare(made.url)), WORDS.deviceCodeType),
+        make("p", { class: "where" }, sayShare("device_code_steps"), " ", make("strong", {}, bare(made.url)), sayShare("device_code_type")),
         bigCode(made.code.split(" ")),
         make("p", { class: "left" }),
-        make("p", { class: "hint" }, WORDS.deviceCodeOnce)),
-      make("figure", {}, qrPicture(made.qr, WORDS.deviceCodePicture), make("figcaption", {}, WORDS.deviceCamera)),
+        make("p", { class: "hint" }, sayShare("device_code_once"))),
+      make("figure", {}, qrPicture(made.qr, sayShare("device_code_picture")), make("figcaption", {}, sayShare("device_camera"))),
     );
     if (made.note) place.prepend(make("p", { class: "note" }, made.note));
     tick();
@@ -129,7 +129,7 @@ function addPart(board, attempt) {
     const left = place.querySelector(".left");
     if (!left || !code) return;
     const minutes = Math.ceil((code.until - Date.now()) / 60_000);
-    const text = minutes > 0 ? WORDS.minutes(minutes) : WORDS.ranOut;
+    const text = minutes > 0 ? sayShare("minutes", { n: minutes }) : sayShare("ran_out");
     if (left.textContent !== text) left.textContent = text;
     left.parentElement?.classList.toggle("over", minutes <= 0);
   };
@@ -140,9 +140,9 @@ function addPart(board, attempt) {
     if (!come) return;
     code = null;
     place.replaceChildren();
-    said.textContent = WORDS.added(come.name);
+    said.textContent = sayShare("added", { name: come.name });
   };
-  const element = make("section", {}, make("h3", {}, WORDS.add), make("p", { class: "hint" }, WORDS.addHint), choice, said, place, button);
+  const element = make("section", {}, make("h3", {}, sayShare("add")), make("p", { class: "hint" }, sayShare("add_hint")), choice, said, place, button);
   return { element, draw, tick };
 }
 
@@ -151,31 +151,31 @@ function drawSheet(root, board, { role, sheet }, attempt) {
   root.hidden = role !== "head_coach";
   if (root.hidden) return;
   const works = sheet !== null && sheet.used === null;
-  const state = !sheet ? WORDS.sheetNone : sheet.used !== null ? WORDS.sheetUsed(dayOf(sheet.used)) : WORDS.sheetWorks(dayOf(sheet.made));
+  const state = !sheet ? sayShare("sheet_none") : sheet.used !== null ? sayShare("sheet_used", { day: dayOf(sheet.used) }) : sayShare("sheet_works", { day: dayOf(sheet.made) });
   const form = /** @type {HTMLFormElement} */ (make("form", {},
-    make("button", { class: "plain", submit: true }, sheet ? WORDS.sheetAgain : WORDS.sheetMake)));
+    make("button", { class: "plain", submit: true }, sheet ? sayShare("sheet_again") : sayShare("sheet_make"))));
   form.method = "post";
   form.action = `/sheet/${board}`;
   const row = make("div", { class: "row" }, make("p", {}, make("strong", {}, state)), form);
-  if (works) row.append(offButton(row, WORDS.sheet, WORDS.sheetSure, () => attempt(() => turnOff("sheets", sheet.id))));
-  root.replaceChildren(make("h3", {}, WORDS.sheet), make("p", { class: "hint" }, WORDS.sheetHint), row);
+  if (works) row.append(offButton(row, sayShare("sheet"), sayShare("sheet_sure"), () => attempt(() => turnOff("sheets", sheet.id))));
+  root.replaceChildren(make("h3", {}, sayShare("sheet")), make("p", { class: "hint" }, sayShare("sheet_hint")), row);
 }
 
 /** Whether the browser keeps what is stored here, and asking it to. */
 function storagePart() {
-  const said = make("p", { class: "hint", role: "status" }, WORDS.storageLook);
-  const button = make("button", { class: "plain", on: () => void ask() }, WORDS.storageAsk);
+  const said = make("p", { class: "hint", role: "status" }, sayShare("storage_look"));
+  const button = make("button", { class: "plain", on: () => void ask() }, sayShare("storage_ask"));
   button.hidden = true;
   const look = async () => {
     const state = await storageKept().catch(() => /** @type {const} */ ("none"));
-    said.textContent = { kept: WORDS.storageKept, "may clear": WORDS.storageMayClear, none: WORDS.storageNone }[state];
+    said.textContent = { kept: sayShare("storage_kept"), "may clear": sayShare("storage_may_clear"), none: sayShare("storage_none") }[state];
     button.hidden = state !== "may clear";
   };
   const ask = async () => {
     await askToKeep();
     await look();
-    if (!button.hidden) said.textContent = `${WORDS.storageNo} ${WORDS.storageMayClear}`;
+    if (!button.hidden) said.textContent = `${sayShare("storage_no")} ${sayShare("storage_may_clear")}`;
   };
   void look();
-  return make("section", {}, make("h3", {}, WORDS.storage), said, button);
+  return make("section", {}, make("h3", {}, sayShare("storage")), said, button);
 }

@@ -1,6 +1,6 @@
 /** Small elements of the sharing panel. */
 
-import { WORDS } from "./words.js";
+import { sayShare } from "../words/share-words.js";
 
 /**
  * @typedef {object} How
@@ -44,7 +44,7 @@ export function qrPicture(drawing, alt) {
 
 /** A code in large letters, in groups; read out letter by letter. @param {string[]} groups */
 export function bigCode(groups) {
-  const big = make("p", { class: "code", label: `${WORDS.codeLabel}: ${[...groups.join("")].join(" ")}` });
+  const big = make("p", { class: "code", label: `${sayShare("code_label")}: ${[...groups.join("")].join(" ")}` });
   big.append(...groups.map((letters) => make("span", {}, letters)));
   big.setAttribute("role", "img");
   return big;
@@ -62,15 +62,15 @@ export function bare(url) {
  */
 export function giving(url, title) {
   const row = make("div", { class: "giving" });
-  const copy = make("button", { class: "plain", on: () => copied(url).then(done) }, WORDS.copy);
+  const copy = make("button", { class: "plain", on: () => copied(url).then(done) }, sayShare("copy"));
   /** @param {boolean} worked */
   const done = (worked) => {
-    copy.textContent = worked ? WORDS.copied : WORDS.copy;
+    copy.textContent = worked ? sayShare("copied") : sayShare("copy");
     row.querySelector("p")?.remove();
-    if (!worked) row.append(make("p", { class: "hint" }, WORDS.byHand, " ", make("code", {}, url)));
+    if (!worked) row.append(make("p", { class: "hint" }, sayShare("by_hand"), " ", make("code", {}, url)));
   };
   if (typeof navigator.share === "function") {
-    row.append(make("button", { class: "primary", on: () => void navigator.share({ title, url }).catch(() => {}) }, WORDS.send));
+    row.append(make("button", { class: "primary", on: () => void navigator.share({ title, url }).catch(() => {}) }, sayShare("send")));
   }
   row.append(copy);
   return row;

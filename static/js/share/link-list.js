@@ -2,7 +2,7 @@
 
 import { turnOff } from "./links-api.js";
 import { make } from "./link-elements.js";
-import { ago, WORDS } from "./words.js";
+import { ago, sayOpened, sayShare } from "../words/share-words.js";
 
 /**
  * @typedef {import("./links-api.js").Access} Access
@@ -18,14 +18,14 @@ import { ago, WORDS } from "./words.js";
 export function drawLinks(root, access, attempt) {
   const now = Date.now() / 1000;
   const links = [...access.links].reverse().map((link) => linkRow(link, now, attempt)); // the newest first
-  root.replaceChildren(links.length ? make("ul", {}, ...links) : make("p", { class: "hint" }, WORDS.noLinks));
+  root.replaceChildren(links.length ? make("ul", {}, ...links) : make("p", { class: "hint" }, sayShare("no_links")));
 }
 
 /** @param {LinkRow} link @param {number} now @param {Attempt} attempt */
 function linkRow(link, now, attempt) {
-  const about = [WORDS.kinds[link.kind], WORDS.made(ago(link.made, now)), WORDS.opened(link.uses)].join(", ");
+  const about = [sayShare(`kinds.${link.kind}`), sayShare("made", { when: ago(link.made, now) }), sayOpened(link.uses)].join(", ");
   const row = make("li", {}, make("p", {}, make("strong", {}, link.name), make("span", {}, about)));
-  const sure = link.kind === "coach" ? WORDS.sureCoach : link.by_code ? WORDS.surePhone : WORDS.sure;
+  const sure = link.kind === "coach" ? sayShare("sure_coach") : link.by_code ? sayShare("sure_phone") : sayShare("sure");
   row.append(offButton(row, link.name, sure, () => attempt(() => turnOff("links", link.id))));
   return row;
 }
@@ -40,15 +40,15 @@ function linkRow(link, now, attempt) {
 export function offButton(row, name, question, act) {
   const ask = () => {
     const before = [...row.childNodes];
-    const keep = make("button", { class: "plain", on: () => (row.replaceChildren(...before), row.classList.remove("asking"), off.focus()) }, WORDS.no);
+    const keep = make("button", { class: "plain", on: () => (row.replaceChildren(...before), row.classList.remove("asking"), off.focus()) }, sayShare("no"));
     row.classList.add("asking");
     row.replaceChildren(
       make("p", {}, make("strong", {}, name), make("span", { role: "alert" }, question)),
       keep,
-      make("button", { class: "primary", on: act }, WORDS.yes),
+      make("button", { class: "primary", on: act }, sayShare("yes")),
     );
     keep.focus();
   };
-  const off = make("button", { class: "plain", label: WORDS.offFor(name), on: ask }, WORDS.off);
+  const off = make("button", { class: "plain", label: sayShare("off_for", { name }), on: ask }, sayShare("off"));
   return off;
 }

@@ -7,7 +7,7 @@ import { access, codes, joinCode, keepLink, keptLink, newLink, noteCodes } from 
 import { devicesPart } from "./devices.js";
 import { drawLinks } from "./link-list.js";
 import { bare, bigCode, giving, make, qrPicture } from "./link-elements.js";
-import { WORDS } from "./words.js";
+import { sayShare, sayViewers } from "../words/share-words.js";
 import { wearStyle } from "../device/styles.js";
 
 /**
@@ -43,27 +43,27 @@ export function open(board, root, first = "share") {
   const sharing = make("div", {});
   const devices = make("div", {});
   const { row: tabs, choose } = tabsOf({ share: sharing, devices });
-  const title = make("h2", {}, WORDS.title);
+  const title = make("h2", {}, sayShare("title"));
   title.id = "sharing-title";
   title.tabIndex = -1;
   title.autofocus = true; // rather than a button that could be pressed by mistake
   dialog.append(
-    make("header", {}, title, viewers, make("button", { class: "shut", label: WORDS.close, on: () => dialog.close() }, "×")),
+    make("header", {}, title, viewers, make("button", { class: "shut", label: sayShare("close"), on: () => dialog.close() }, "×")),
     tabs,
     trouble,
     sharing,
     devices,
   );
   sharing.append(
-    make("section", {}, make("h3", {}, WORDS.players), players, make("p", { class: "hint" }, WORDS.playersHint)),
-    make("section", {}, make("h3", {}, WORDS.assistant), make("p", { class: "hint" }, WORDS.assistantHint), assistant),
-    make("section", {}, make("h3", {}, WORDS.links), links),
+    make("section", {}, make("h3", {}, sayShare("players")), players, make("p", { class: "hint" }, sayShare("players_hint"))),
+    make("section", {}, make("h3", {}, sayShare("assistant")), make("p", { class: "hint" }, sayShare("assistant_hint")), assistant),
+    make("section", {}, make("h3", {}, sayShare("links")), links),
   );
   choose(first);
 
   /** @param {unknown} error */
   const complain = (error) => {
-    trouble.textContent = error instanceof Error ? error.message : WORDS.noLine;
+    trouble.textContent = error instanceof Error ? error.message : sayShare("no_line");
     trouble.hidden = false;
     trouble.scrollIntoView({ block: "nearest" });
   };
@@ -88,13 +88,13 @@ export function open(board, root, first = "share") {
     linkId = "";
     keepLink(board, null);
     players.replaceChildren(
-      make("p", {}, WORDS.linkOff),
-      make("button", { class: "plain", on: () => attempt(fill) }, WORDS.makeView),
+      make("p", {}, sayShare("link_off")),
+      make("button", { class: "plain", on: () => attempt(fill) }, sayShare("make_view")),
     );
   };
   const look = async () => {
     const found = await access(board);
-    viewers.textContent = WORDS.viewers(found.viewers);
+    viewers.textContent = sayViewers(found.viewers);
     if (linkId && !found.links.some(({ id }) => id === linkId)) dropLink();
     noteCodes(board, found);
     others.draw(found);
@@ -110,7 +110,7 @@ export function open(board, root, first = "share") {
     const found = await look();
     let link = keptLink(board);
     if (!link || !found.links.some(({ id }) => id === link?.id)) {
-      link = await newLink(board, "view", WORDS.playersLink);
+      link = await newLink(board, "view", sayShare("players_link"));
       keepLink(board, link);
       shown = "";
       await look();
@@ -118,8 +118,8 @@ export function open(board, root, first = "share") {
     linkId = link.id;
     const code = make("div", { class: "join" });
     players.replaceChildren(
-      make("figure", {}, qrPicture(link.qr, WORDS.picture), make("figcaption", {}, WORDS.photograph)),
-      make("div", { class: "other" }, code, giving(link.url, WORDS.players)),
+      make("figure", {}, qrPicture(link.qr, sayShare("picture")), make("figcaption", {}, sayShare("photograph"))),
+      make("div", { class: "other" }, code, giving(link.url, sayShare("players"))),
     );
     if (link.note) players.prepend(make("p", { class: "note" }, link.note));
     await showCode(board, link.id, code, attempt);
@@ -128,14 +128,14 @@ export function open(board, root, first = "share") {
   assistant.append(make("button", {
     class: "plain",
     on: () => attempt(async () => {
-      const link = await newLink(board, "coach", WORDS.assistantLink);
+      const link = await newLink(board, "coach", sayShare("assistant_link"));
       assistant.replaceChildren(
         ...(link.note ? [make("p", { class: "note" }, link.note)] : []),
-        qrPicture(link.qr, WORDS.coachPicture),
-        make("div", { class: "other" }, make("p", { class: "hint" }, WORDS.coachMade), giving(link.url, WORDS.assistant)),
+        qrPicture(link.qr, sayShare("coach_picture")),
+        make("div", { class: "other" }, make("p", { class: "hint" }, sayShare("coach_made")), giving(link.url, sayShare("assistant"))),
       );
     }),
-  }, WORDS.makeCoach));
+  }, sayShare("make_coach")));
 
   const timer = setInterval(() => {
     look().catch(() => {}); // the next look may succeed; what is shown stays
@@ -166,10 +166,10 @@ async function showCode(board, link, root, attempt) {
   const code = await joinCode(board, link);
   const half = code.code.length / 2;
   root.replaceChildren(
-    make("p", { class: "where" }, WORDS.orType, " ", make("strong", {}, bare(code.url))),
+    make("p", { class: "where" }, sayShare("or_type"), " ", make("strong", {}, bare(code.url))),
     bigCode([code.code.slice(0, half), code.code.slice(half)]),
     make("p", { class: "left" }, ""),
-    make("button", { class: "plain again", on: () => attempt(() => showCode(board, link, root, attempt)) }, WORDS.newCode),
+    make("button", { class: "plain again", on: () => attempt(() => showCode(board, link, root, attempt)) }, sayShare("new_code")),
   );
   tick(root, board);
 }
@@ -180,7 +180,7 @@ function tick(root, board) {
   const code = codes.get(board);
   if (!left || !code) return;
   const minutes = Math.ceil((code.until - Date.now()) / 60_000);
-  const text = minutes > 0 ? WORDS.minutes(minutes) : WORDS.ranOut;
+  const text = minutes > 0 ? sayShare("minutes", { n: minutes }) : sayShare("ran_out");
   if (left.textContent !== text) left.textContent = text;
   left.parentElement?.classList.toggle("over", minutes <= 0);
 }
@@ -202,7 +202,7 @@ function tabsOf(parts) {
     }
   };
   for (const name of names) {
-    const tab = make("button", { role: "tab", on: () => choose(name) }, WORDS.tabs[name]);
+    const tab = make("button", { role: "tab", on: () => choose(name) }, sayShare(`tabs.${name}`));
     tab.id = `tab-${name}`;
     tab.setAttribute("aria-controls", `part-${name}`);
     parts[name].id = `part-${name}`;

@@ -3,6 +3,8 @@
  * by its own number. Pure.
  */
 
+import { sayBoard } from "../words/board-words.js";
+
 /**
  * @typedef {import("./wire.js").Squad} Squad
  * @typedef {import("./state.js").State} State
@@ -24,7 +26,7 @@
  * @param {(place: number) => string} [how.placeWord]  an empty place whose number somebody wears
  * @returns {Roster}
  */
-export function rosterOf(squad, { named = false, names = {}, placeWord = (place) => `position ${place}` } = {}) {
+export function rosterOf(squad, { named = false, names = {}, placeWord = (place) => sayBoard("position", { place }) } = {}) {
   const members = Object.values(squad).filter((member) => member !== null);
   const worn = new Set(members.map((member) => member.number));
   const member = (/** @type {number} */ place) => squad[place] ?? null;

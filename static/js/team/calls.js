@@ -1,9 +1,9 @@
 /** The team's own words: a call and a hand signal for each action. Saved as soon as a line is left. */
 
 import { ask } from "./team-api.js";
-import { button, capital, make } from "../ui/dom.js";
+import { button, capital, make, select } from "../ui/dom.js";
 import { sentenceOf } from "./frame.js";
-import { T } from "./phrases.js";
+import { sayTeam } from "../words/team-words.js";
 import { action, order } from "./say.js";
 
 /**
@@ -22,16 +22,16 @@ export function openCalls(context) {
   let kept = true;
   const save = async () => {
     kept = false;
-    state.textContent = T.callsWait;
+    state.textContent = sayTeam("calls_wait");
     state.classList.remove("wrong");
     try {
       await ask("PUT", "team/calls", calls);
       kept = true;
       team.calls = structuredClone(calls);
-      state.textContent = T.callsSaved;
+      state.textContent = sayTeam("calls_saved");
     } catch (error) {
       state.classList.add("wrong");
-      state.replaceChildren(`${T.dirtyShort}. ${sentenceOf(error)} `, button("plain small", T.again, save));
+      state.replaceChildren(`${sayTeam("dirty_short")}. ${sentenceOf(error)} `, button("plain small", sayTeam("again"), save));
     }
   };
   const known = order(words, "actions");
@@ -53,8 +53,27 @@ export function openCalls(context) {
     };
     const word = action(words, kind);
     return make("li", "word", make("p", "", make("strong", "", capital(word)), make("small", "", words.table.action_meanings[kind] ?? "")),
-      field("call", T.callWord, T.callOf(word)), field("signal", T.signal, T.signalOf(word)));
+      field("call", sayTeam("call_word"), sayTeam("call_of", { action: word })), field("signal", sayTeam("signal"), sayTeam("signal_of", { action: word })));
   });
-  const element = make("div", "column", make("h2", "", T.wordsTitle), make("p", "lead-in", T.wordsLead), state, make("ul", "wordlist", ...rows));
-  return { element, title: T.tabs.words, key: "words", unsaved: () => !kept };
+  const element = make("div", "column", ...languageChoice(team, state),
+    make("h2", "", sayTeam("words_title")), make("p", "lead-in", sayTeam("words_lead")), state, make("ul", "wordlist", ...rows));
+  return { element, title: sayTeam("tabs.words"), key: "words", unsaved: () => !kept };
+}
+
+/**
+ * What the team is spoken to in, where there is a choice. The page begins again in what is chosen.
+ * @param {import("./team-api.js").TeamData} team @param {HTMLElement} state  says how saving goes
+ */
+function languageChoice(team, state) {
+  if (team.languages.length < 2) return [];
+  const change = async (/** @type {string} */ tag) => {
+    try {
+      await ask("PUT", "team/language", { language: tag });
+      location.reload();
+    } catch (error) {
+      state.replaceChildren(sentenceOf(error));
+    }
+  };
+  const options = [["", sayTeam("language_each")], ...team.languages];
+  return [select(sayTeam("language"), /** @type {[string, string][]} */ (options), team.language, change)];
 }

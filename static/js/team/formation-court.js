@@ -3,14 +3,15 @@
 import { drawCourt, svg } from "../court/court.js";
 import { project } from "../court/projection.js";
 import { make } from "../ui/dom.js";
-import { T } from "./phrases.js";
+import { sayTeam, sayWhereIs } from "../words/team-words.js";
+import { decimal } from "../words/sayer.js";
 
 /**
  * @typedef {import("./team-api.js").Floor} Floor
  * @typedef {import("./team-api.js").Point} Point
  * @typedef {import("./team-api.js").Distance} Distance
  * @typedef {import("./team-api.js").FormationData} FormationData
- * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../words/speaker.js").Words} Words
  *
  * @typedef {object} Handlers
  * @property {(spot: string, to: Point) => void} drag  a spot is on its way, centimetres
@@ -37,7 +38,7 @@ export class FormationCourt {
     this.spotLayer = make("div", "spots");
     this.root = make("div", "court small shaping", this.floorLayer, this.linkLayer, this.labelLayer, this.spotLayer);
     this.root.setAttribute("role", "group");
-    this.root.setAttribute("aria-label", T.court);
+    this.root.setAttribute("aria-label", sayTeam("court"));
     /** @type {"ring" | "posts"} */
     this.layer = "ring";
     /** @type {Record<string, Point>} */
@@ -111,9 +112,9 @@ export class FormationCourt {
       /** @type {HTMLElement} */ (handle.firstElementChild).textContent = at[name] ?? "";
       handle.classList.toggle("ball", at[name] === String(data.ball));
       const [x, y] = this.places[name];
-      const said = [T.spotAt(this.words.spot(name), T.whereIs(x, y))];
-      if (item?.home) said.push(T.home);
-      if (at[name]) said.push(T.startsHere(at[name]));
+      const said = [sayTeam("spot_at", { spot: this.words.spot(name), where: sayWhereIs(x, y) })];
+      if (item?.home) said.push(sayTeam("home"));
+      if (at[name]) said.push(sayTeam("starts_here", { n: at[name] }));
       handle.setAttribute("aria-label", said.join(", "));
     }
   }
@@ -141,9 +142,9 @@ export class FormationCourt {
       const ends = [first, second].map((name) => projection.px(this.held?.spot === name ? this.held.at : (this.places[name] ?? [0, 0])));
       const [[x0, y0], [x1, y1]] = ends;
       lines.push(svg("path", { class: mark ? `link ${mark}` : "link", d: `M${x0} ${y0}L${x1} ${y1}` }));
-      const text = make("b", "", `${metres.toFixed(mark ? 2 : 1)} m`);
-      const label = make("span", mark ? `label ${mark}` : "label", text, make("i", "", `${feet.toFixed(0)} ft`));
-      if (mark) label.append(make("em", "", T.marks[mark]));
+      const text = make("b", "", sayTeam("metres", { metres: decimal(metres, mark ? 2 : 1) }));
+      const label = make("span", mark ? `label ${mark}` : "label", text, make("i", "", sayTeam("feet", { feet: feet.toFixed(0) })));
+      if (mark) label.append(make("em", "", sayTeam(`marks.${mark}`)));
       // Outside the line, where the floor is free of posts; inside where it would leave the picture.
       const [mx, my] = [(x0 + x1) / 2, (y0 + y1) / 2];
       const [bx, by] = projection.px([0, 300]);

@@ -8,7 +8,7 @@ import { FormationCourt } from "./formation-court.js";
 import { distancesPart, postsPart, ringPart, startPart } from "./formation-parts.js";
 import { copyFormation, nameOf } from "./formations-list.js";
 import { problemList, toProblems } from "./frame.js";
-import { T } from "./phrases.js";
+import { sayTeam } from "../words/team-words.js";
 import { SaveBar } from "./save-bar.js";
 
 /**
@@ -47,29 +47,29 @@ export class FormationPage {
     });
     this.title = make("h2");
     this.naming = make("div", "naming");
-    const use = boardButton(context.board, T.useOnBoard, () => (this.draft?.dirty ? T.saveFirst : { formation: this.ref }), () => T.boardTook(this.name));
+    const use = boardButton(context.board, sayTeam("use_on_board"), () => (this.draft?.dirty ? sayTeam("save_first") : { formation: this.ref }), () => sayTeam("board_took", { name: this.name }));
     const acts = make("div", "acts", use.act);
-    if (this.readOnly) acts.prepend(button("primary", T.copyAndChange, () => copyFormation(context, { ref: this.ref, name: this.data.name, shipped: true })));
-    else acts.append(button("plain", T.rename, () => this.#rename()));
+    if (this.readOnly) acts.prepend(button("primary", sayTeam("copy_and_change"), () => copyFormation(context, { ref: this.ref, name: this.data.name, shipped: true })));
+    else acts.append(button("plain", sayTeam("rename"), () => this.#rename()));
     const up = anchor("up", icon("back"), "#formations");
-    up.append(T.tabs.formations);
+    up.append(sayTeam("tabs.formations"));
     const head = make("header", "head", up, this.title, this.naming, acts, use.said);
-    if (this.readOnly) head.append(make("p", "quiet", T.formationReadOnly));
+    if (this.readOnly) head.append(make("p", "quiet", sayTeam("formation_read_only")));
     this.troubles = make("div", "troubles");
     this.body = make("div", "body");
     const courts = Object.keys(context.words.table.courts).map((name) => /** @type {[string, string]} */ ([name, context.words.court(name)]));
-    const picks = make("div", "picks", select(T.court, courts, this.courtName, (name) => {
+    const picks = make("div", "picks", select(sayTeam("court"), courts, this.courtName, (name) => {
       this.courtName = name;
       void this.measure();
     }));
     if (!this.readOnly) {
-      picks.prepend(choice(T.layer, [["ring", T.layers.ring], ["posts", T.layers.posts]], "ring", (layer) => {
+      picks.prepend(choice(sayTeam("layer"), [["ring", sayTeam("layers.ring")], ["posts", sayTeam("layers.posts")]], "ring", (layer) => {
         this.court.layer = /** @type {"ring" | "posts"} */ (layer);
         this.court.draw();
       }, "choice row-of"));
     }
     const watch = make("section", "watch", this.court.root);
-    if (!this.readOnly) watch.append(make("p", "help", T.spotHelp));
+    if (!this.readOnly) watch.append(make("p", "help", sayTeam("spot_help")));
     this.bar = this.draft ? new SaveBar(this.draft, () => this.save()) : null;
     this.element = make("div", "desk forming", head, make("div", "left", watch, picks), this.troubles, this.body);
     if (this.bar) this.element.append(this.bar.element);
@@ -187,9 +187,9 @@ export class FormationPage {
   }
 
   #rename() {
-    const name = line(T.formationName, this.data.name, { most: 40 });
+    const name = line(sayTeam("formation_name"), this.data.name, { most: 40 });
     const shut = () => this.naming.replaceChildren();
-    const form = make("form", "renaming", name.whole, make("div", "acts", make("button", "plain", T.done), button("plain", T.cancel, shut)));
+    const form = make("form", "renaming", name.whole, make("div", "acts", make("button", "plain", sayTeam("done")), button("plain", sayTeam("cancel"), shut)));
     form.addEventListener("submit", (event) => {
       event.preventDefault();
       this.draft?.edit((data) => (data.name = name.input.value.trim() || data.name));
@@ -201,9 +201,9 @@ export class FormationPage {
 
   #stale() {
     const mine = this.data;
-    const copy = button("primary", T.staleCopy, async () => {
+    const copy = button("primary", sayTeam("stale_copy"), async () => {
       try {
-        const name = T.copyName(mine.name);
+        const name = sayTeam("copy_name", { name: mine.name });
         /** @type {{ref: string}} */
         const { ref } = await ask("POST", "formations", { from: this.ref, name });
         /** @type {FormationAnswer} */
@@ -216,8 +216,8 @@ export class FormationPage {
         this.context.complain(error);
       }
     });
-    const theirs = button("plain", T.staleTheirs, () => this.#theirs().catch((error) => this.context.complain(error)));
-    const box = make("div", "trouble", make("p", "", T.stale), make("div", "acts", copy, theirs));
+    const theirs = button("plain", sayTeam("stale_theirs"), () => this.#theirs().catch((error) => this.context.complain(error)));
+    const box = make("div", "trouble", make("p", "", sayTeam("stale")), make("div", "acts", copy, theirs));
     box.setAttribute("role", "alert");
     this.troubles.replaceChildren(box);
     toProblems(this.troubles);

@@ -2,7 +2,7 @@
 
 import { button, capital, choice, make, select, tick } from "../ui/dom.js";
 import { RING } from "./formation-court.js";
-import { T } from "./phrases.js";
+import { sayTeam, sayApart, sayPostsNumber } from "../words/team-words.js";
 
 /**
  * @typedef {import("./formation-page.js").FormationPage} FormationPage
@@ -18,31 +18,31 @@ export function distancesPart(page) {
   const items = page.measured.distances.map(({ first, second, metres, feet, mark }) => {
     const item = make("li", mark ? "off" : "",
       make("span", "", `${capital(words.spot(first))} – ${words.spot(second)}`),
-      make("b", "", T.apart(metres, feet)));
-    if (mark) item.append(make("em", "tag warn", T.marks[mark]));
+      make("b", "", sayApart(metres, feet)));
+    if (mark) item.append(make("em", "tag warn", sayTeam(`marks.${mark}`)));
     return item;
   });
-  return make("section", "group", make("h3", "", T.distances), make("ul", "distances", ...items));
+  return make("section", "group", make("h3", "", sayTeam("distances")), make("ul", "distances", ...items));
 }
 
 /** @param {FormationPage} page */
 export function ringPart(page) {
   const { words } = page.context;
-  const made = make("section", "group", make("h3", "", T.ringTitle), make("p", "hint", T.ringHint));
+  const made = make("section", "group", make("h3", "", sayTeam("ring_title")), make("p", "hint", sayTeam("ring_hint")));
   said(page, made, "ring");
   for (const { spot, home } of page.data.ring) {
     const row = make("div", "spotrow", make("b", "", capital(words.spot(spot))));
-    const on = tick(T.home, home, (now) => page.draft?.edit((data) => {
+    const on = tick(sayTeam("home"), home, (now) => page.draft?.edit((data) => {
       for (const item of data.ring) if (item.spot === spot) item.home = now;
     }), page.readOnly);
     const box = /** @type {HTMLInputElement} */ (on.firstElementChild);
     box.dataset.focus = `home.${spot}`;
-    box.setAttribute("aria-label", `${words.spot(spot)}: ${T.home}`);
+    box.setAttribute("aria-label", `${words.spot(spot)}: ${sayTeam("home")}`);
     row.append(on);
     if (!page.readOnly) {
-      row.append(button("plain small", T.spotOut, () => page.draft?.edit((data) => {
+      row.append(button("plain small", sayTeam("spot_out"), () => page.draft?.edit((data) => {
         data.ring = data.ring.filter((item) => item.spot !== spot);
-      }), `${T.spotOut}: ${words.spot(spot)}`));
+      }), `${sayTeam("spot_out")}: ${words.spot(spot)}`));
     }
     made.append(row);
     said(page, made, `ring.${spot}`);
@@ -50,7 +50,7 @@ export function ringPart(page) {
   const missing = RING.filter((name) => !page.data.ring.some((item) => item.spot === name));
   if (!page.readOnly && missing.length) {
     made.append(make("div", "ticks", ...missing.map((name) =>
-      button("chip", T.spotAdd(words.spot(name)), () => page.draft?.edit((data) => addSpot(data, name))))));
+      button("chip", sayTeam("spot_add", { spot: words.spot(name) }), () => page.draft?.edit((data) => addSpot(data, name))))));
   }
   return made;
 }
@@ -69,13 +69,13 @@ function addSpot(data, name) {
 /** @param {FormationPage} page */
 export function startPart(page) {
   const { words } = page.context;
-  const made = make("section", "group", make("h3", "", T.startTitle));
+  const made = make("section", "group", make("h3", "", sayTeam("start_title")));
   said(page, made, "start");
   const places = [...page.data.ring.map((item) => item.spot), ...Object.keys(page.measured.spots).filter((name) => !RING.includes(name))];
   for (const number of ["1", "2", "3", "4", "5"]) {
     const now = page.data.start[number] ?? "";
     const known = places.includes(now) ? places : [now, ...places];
-    const pick = select(T.startsOn(number), known.map((name) => /** @type {[string, string]} */ ([name, words.at(name)])), now, (name) => page.draft?.edit((data) => {
+    const pick = select(sayTeam("starts_on", { n: number }), known.map((name) => /** @type {[string, string]} */ ([name, words.at(name)])), now, (name) => page.draft?.edit((data) => {
       // Whoever stood there changes places with him.
       const other = Object.keys(data.start).find((each) => each !== number && data.start[each] === name);
       if (other) data.start[other] = data.start[number];
@@ -88,7 +88,7 @@ export function startPart(page) {
     said(page, made, `start.${number}`);
     if (now) said(page, made, `start.${now}`);
   }
-  const ball = choice(T.hasBall, ["1", "2", "3", "4", "5"].map((n) => /** @type {[string, string]} */ ([n, n])), String(page.data.ball),
+  const ball = choice(sayTeam("has_ball"), ["1", "2", "3", "4", "5"].map((n) => /** @type {[string, string]} */ ([n, n])), String(page.data.ball),
     (n) => page.draft?.edit((data) => (data.ball = Number(n))), "choice row-of");
   fix(page, ball, "ball");
   made.append(ball);
@@ -98,7 +98,7 @@ export function startPart(page) {
 
 /** @param {FormationPage} page */
 export function postsPart(page) {
-  const posts = choice(T.postsTitle, POSTS.map((n) => /** @type {[string, string]} */ ([String(n), T.postsNumber(n)])), String(page.data.posts),
+  const posts = choice(sayTeam("posts_title"), POSTS.map((n) => /** @type {[string, string]} */ ([String(n), sayPostsNumber(n)])), String(page.data.posts),
     (n) => page.draft?.edit((data) => (data.posts = Number(n))), "choice row-of");
   fix(page, posts, "posts");
   const made = make("section", "group", posts);

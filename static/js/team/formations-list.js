@@ -3,7 +3,7 @@
 import { ask } from "./team-api.js";
 import { anchor, button, make } from "../ui/dom.js";
 import { forget, recall } from "./edit.js";
-import { T } from "./phrases.js";
+import { sayTeam, sayCopyOf } from "../words/team-words.js";
 
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
@@ -16,14 +16,14 @@ export function openFormationsList(context) {
   const { formations } = context.team;
   const own = formations.filter((row) => !row.shipped);
   const element = make("div", "column",
-    make("h2", "", T.formationsTitle),
-    make("p", "lead-in", T.formationsLead),
-    make("h3", "", T.ownFormations),
-    own.length ? rows(context, own) : make("p", "quiet", T.noOwnFormations),
-    make("h3", "", T.shippedFormations),
+    make("h2", "", sayTeam("formations_title")),
+    make("p", "lead-in", sayTeam("formations_lead")),
+    make("h3", "", sayTeam("own_formations")),
+    own.length ? rows(context, own) : make("p", "quiet", sayTeam("no_own_formations")),
+    make("h3", "", sayTeam("shipped_formations")),
     rows(context, formations.filter((row) => row.shipped)),
   );
-  return { element, title: T.tabs.formations, key: "formations" };
+  return { element, title: sayTeam("tabs.formations"), key: "formations" };
 }
 
 /** @param {PageContext} context @param {FormationRow[]} formations */
@@ -31,10 +31,10 @@ function rows(context, formations) {
   return make("ul", "rows", ...formations.map((row) => {
     const name = nameOf(context, row.name);
     const open = anchor("open", make("strong", "", name), `#formations/${row.ref}`);
-    if (row.shipped) open.append(make("em", "tag", T.comes));
-    if (recall(row.ref)) open.append(make("em", "tag warn", T.dirtyShort));
-    const acts = make("div", "acts", button("plain", T.copyAndChange, () => copyFormation(context, row), `${T.copyAndChange}: ${name}`));
-    if (!row.shipped) acts.append(button("plain", T.delete, () => remove(context, row), `${T.delete}: ${name}`));
+    if (row.shipped) open.append(make("em", "tag", sayTeam("comes")));
+    if (recall(row.ref)) open.append(make("em", "tag warn", sayTeam("dirty_short")));
+    const acts = make("div", "acts", button("plain", sayTeam("copy_and_change"), () => copyFormation(context, row), `${sayTeam("copy_and_change")}: ${name}`));
+    if (!row.shipped) acts.append(button("plain", sayTeam("delete"), () => remove(context, row), `${sayTeam("delete")}: ${name}`));
     return make("li", "row", open, acts);
   }));
 }
@@ -47,7 +47,7 @@ export function nameOf(context, name) {
 
 /** @param {PageContext} context @param {FormationRow} row */
 export async function copyFormation(context, row) {
-  const name = T.copyOf(nameOf(context, row.name), context.team.formations.map((each) => each.name));
+  const name = sayCopyOf(nameOf(context, row.name), context.team.formations.map((each) => each.name));
   try {
     const { ref } = await ask("POST", "formations", { from: row.ref, name });
     await context.refresh();
@@ -64,12 +64,12 @@ async function remove(context, row) {
     forget(row.ref);
     await context.refresh();
     context.redraw();
-    context.toast(T.deleted(row.name), async () => {
+    context.toast(sayTeam("deleted", { name: row.name }), async () => {
       try {
         await ask("POST", `formations/${row.ref}/restore`, {});
         await context.refresh();
         context.redraw();
-        context.toast(T.restored(row.name));
+        context.toast(sayTeam("restored", { name: row.name }));
       } catch (error) {
         context.complain(error);
       }

@@ -2,7 +2,7 @@
  * What every section of the page shares: the team's data, the words, the toast with its undo, and the way
  * from an address (#rules/r_1/check) to what is shown.
  *
- * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../words/speaker.js").Words} Words
  * @typedef {import("./team-api.js").TeamData} TeamData
  *
  * @typedef {object} PageContext
@@ -26,7 +26,7 @@
 
 import { Asked } from "./team-api.js";
 import { button, make } from "../ui/dom.js";
-import { T } from "./phrases.js";
+import { sayTeam } from "../words/team-words.js";
 
 /** How long a sentence stands: longer when something can be taken back. */
 const SHOWN_MS = { plain: 4500, undo: 9000 };
@@ -38,7 +38,7 @@ export function toast(place, sentence, undo) {
   const hide = () => place.replaceChildren();
   const box = make("p", undo ? "toast undo" : "toast", make("span", "", sentence));
   if (undo) {
-    box.append(button("", T.undo, () => {
+    box.append(button("", sayTeam("undo"), () => {
       hide();
       void undo();
     }));
@@ -52,7 +52,7 @@ export function toast(place, sentence, undo) {
 
 /** The sentence of an error. @param {unknown} error */
 export function sentenceOf(error) {
-  return error instanceof Asked ? error.message : T.wentWrong;
+  return error instanceof Asked ? error.message : sayTeam("went_wrong");
 }
 
 /** Every sentence of an error. @param {unknown} error */
@@ -68,11 +68,11 @@ export function problemsOf(error) {
 export function awaited(fetching) {
   const place = make("div", "awaited");
   const run = async () => {
-    const wait = window.setTimeout(() => place.replaceChildren(make("p", "quiet", T.loading)), 200);
+    const wait = window.setTimeout(() => place.replaceChildren(make("p", "quiet", sayTeam("loading"))), 200);
     try {
       place.replaceChildren(await fetching());
     } catch (error) {
-      const box = make("div", "trouble", make("p", "", `${T.failedLoad} ${sentenceOf(error)}`), button("plain", T.again, run));
+      const box = make("div", "trouble", make("p", "", `${sayTeam("failed_load")} ${sentenceOf(error)}`), button("plain", sayTeam("again"), run));
       box.setAttribute("role", "alert");
       place.replaceChildren(box);
     } finally {
@@ -101,7 +101,7 @@ export function toProblems(place) {
 export function problemList(problems, lead) {
   const items = problems.map(([place, sentence]) =>
     make("li", "", lead ? button("lead", sentence, () => lead(place)) : sentence));
-  const box = make("div", "trouble", make("h3", "", T.problems(problems.length)), make("ul", "", ...items), make("p", "", T.nothingLost));
+  const box = make("div", "trouble", make("h3", "", sayTeam("problems", { n: problems.length })), make("ul", "", ...items), make("p", "", sayTeam("nothing_lost")));
   box.setAttribute("role", "alert");
   box.tabIndex = -1;
   return box;

@@ -2,7 +2,7 @@
 
 import { ask } from "./team-api.js";
 import { choice, make } from "../ui/dom.js";
-import { T } from "./phrases.js";
+import { sayTeam, sayPostsNumber } from "../words/team-words.js";
 import { install, triggersOf } from "./rule-data.js";
 import { action, order } from "./say.js";
 
@@ -27,8 +27,8 @@ export function installedPart(page) {
     return made;
   };
   /** @type {[string, string][]} */
-  const counts = [["", T.postsNone], ...POSTS.map((n) => /** @type {[string, string]} */ ([String(n), T.postsNumber(n)]))];
-  const posts = choice(T.posts, counts, page.data.posts === null ? "" : String(page.data.posts), (value) => {
+  const counts = [["", sayTeam("posts_none")], ...POSTS.map((n) => /** @type {[string, string]} */ ([String(n), sayPostsNumber(n)]))];
+  const posts = choice(sayTeam("posts"), counts, page.data.posts === null ? "" : String(page.data.posts), (value) => {
     page.draft?.edit((data) => (data.posts = value === "" ? null : Number(value)));
   });
   for (const input of posts.querySelectorAll("input")) {
@@ -38,8 +38,8 @@ export function installedPart(page) {
   const wrong = page.problemAt("posts");
   if (wrong) posts.append(make("p", "wrong", wrong));
   return [
-    group(T.ballActions, team.vocabulary.actions, "actions"),
-    group(T.laneChoices, team.vocabulary.lane, "lane"),
+    group(sayTeam("ball_actions"), team.vocabulary.actions, "actions"),
+    group(sayTeam("lane_choices"), team.vocabulary.lane, "lane"),
     posts,
   ];
 }
@@ -56,7 +56,7 @@ function toggle(page, kind) {
   input.dataset.focus = `install.${kind}`;
   input.addEventListener("change", () => void change(page, kind, input.checked));
   const text = make("span", "", make("b", "", action(words, kind)), make("small", "", words.table.action_meanings[kind] ?? ""));
-  if (fixed) text.append(make("em", "tag", T.always));
+  if (fixed) text.append(make("em", "tag", sayTeam("always")));
   return make("label", "toggle", input, text);
 }
 
@@ -92,5 +92,5 @@ async function change(page, kind, on) {
       if (responses) data.responses[each] = structuredClone(responses);
     }
   });
-  if (from) context.toast(T.tookResponses(action(context.words, kind), from.data.title));
+  if (from) context.toast(sayTeam("took_responses", { action: action(context.words, kind), from: from.data.title }));
 }

@@ -4,7 +4,7 @@ import { ask } from "./team-api.js";
 import { boardButton } from "./tell-board.js";
 import { button, make, select } from "../ui/dom.js";
 import { problemsOf } from "./frame.js";
-import { T } from "./phrases.js";
+import { sayTeam, sayNewLineup } from "../words/team-words.js";
 import { called } from "./say.js";
 
 /**
@@ -17,15 +17,15 @@ const PLACES = ["1", "2", "3", "4", "5"];
 /** @param {PageContext} context @param {() => void} draw */
 export function lineupsPart(context, draw) {
   const { lineups, players } = context.team;
-  const made = make("section", "lineups", make("h3", "", T.lineups), make("p", "hint", T.lineupsLead));
-  if (!lineups.length) made.append(make("p", "quiet", T.noLineups));
+  const made = make("section", "lineups", make("h3", "", sayTeam("lineups")), make("p", "hint", sayTeam("lineups_lead")));
+  if (!lineups.length) made.append(make("p", "quiet", sayTeam("no_lineups")));
   made.append(...lineups.map((lineup) => card(context, lineup, draw)));
   if (players.length) {
-    made.append(button("plain", T.addLineup, async () => {
+    made.append(button("plain", sayTeam("add_lineup"), async () => {
       const five = [...players].sort((a, b) => Number(a.number) - Number(b.number)).slice(0, 5);
       const places = lineups.length ? {} : Object.fromEntries(five.map((player, i) => [PLACES[i], player.id]));
       try {
-        await ask("POST", "team/lineups", { name: T.newLineup(lineups.length), places: { ...empty(), ...places } });
+        await ask("POST", "team/lineups", { name: sayNewLineup(lineups.length), places: { ...empty(), ...places } });
         await context.refresh();
         draw();
       } catch (error) {
@@ -49,14 +49,14 @@ function card(context, lineup, draw) {
   state.setAttribute("role", "status");
   const keep = async (/** @type {Partial<Lineup>} */ patch) => {
     Object.assign(lineup, patch);
-    state.textContent = T.saving;
+    state.textContent = sayTeam("saving");
     try {
       await ask("PATCH", `team/lineups/${lineup.id}`, patch);
       kept = true;
-      state.textContent = T.savedAll;
+      state.textContent = sayTeam("saved_all");
     } catch (error) {
       kept = false;
-      state.textContent = `${T.notSaved}: ${problemsOf(error)}`;
+      state.textContent = `${sayTeam("not_saved")}: ${problemsOf(error)}`;
     }
     state.classList.toggle("wrong", !kept);
   };
@@ -64,11 +64,11 @@ function card(context, lineup, draw) {
   name.value = lineup.name;
   name.maxLength = 40;
   name.autocomplete = "off";
-  name.setAttribute("aria-label", T.lineupName);
+  name.setAttribute("aria-label", sayTeam("lineup_name"));
   name.addEventListener("change", () => void keep({ name: name.value.trim() || lineup.name }));
-  const options = [/** @type {[string, string]} */ (["", T.nobody]), ...[...players].sort((a, b) => Number(a.number) - Number(b.number)).map((player) => /** @type {[string, string]} */ ([player.id, called(player)]))];
+  const options = [/** @type {[string, string]} */ (["", sayTeam("nobody")]), ...[...players].sort((a, b) => Number(a.number) - Number(b.number)).map((player) => /** @type {[string, string]} */ ([player.id, called(player)]))];
   const places = make("div", "places", ...PLACES.map((place) =>
-    select(T.place(place), options, lineup.places[place] ?? "", (id) => seat(place, id || null))));
+    select(sayTeam("place", { n: place }), options, lineup.places[place] ?? "", (id) => seat(place, id || null))));
   /** Whoever is chosen changes places with the one who was there. @param {string} place @param {string | null} id */
   const seat = (place, id) => {
     const next = { ...empty(), ...lineup.places };
@@ -78,13 +78,13 @@ function card(context, lineup, draw) {
     void keep({ places: next });
     places.querySelectorAll("select").forEach((box, i) => (box.value = next[PLACES[i]] ?? ""));
   };
-  const put = boardButton(context.board, T.putOn, () => (kept ? { places: { ...empty(), ...lineup.places } } : T.saveFirst), () => T.boardLineup(lineup.name));
-  const out = button("plain", T.delete, async () => {
+  const put = boardButton(context.board, sayTeam("put_on"), () => (kept ? { places: { ...empty(), ...lineup.places } } : sayTeam("save_first")), () => sayTeam("board_lineup", { name: lineup.name }));
+  const out = button("plain", sayTeam("delete"), async () => {
     try {
       await ask("DELETE", `team/lineups/${lineup.id}`);
       await context.refresh();
       draw();
-      context.toast(T.deleted(lineup.name), async () => {
+      context.toast(sayTeam("deleted", { name: lineup.name }), async () => {
         try {
           await ask("POST", `team/lineups/${lineup.id}/restore`, {});
           await context.refresh();
@@ -96,6 +96,6 @@ function card(context, lineup, draw) {
     } catch (error) {
       context.complain(error);
     }
-  }, `${T.delete}: ${lineup.name}`);
+  }, `${sayTeam("delete")}: ${lineup.name}`);
   return make("section", "lineup", name, places, make("div", "acts", put.act, out), state, put.said);
 }

@@ -1,7 +1,7 @@
 /** Who does what: a card for each thing that happens, a line for each role, in sentences that can be tapped. */
 
 import { button, capital, choice, make } from "../ui/dom.js";
-import { T } from "./phrases.js";
+import { sayTeam } from "../words/team-words.js";
 import { installedTriggers, respond } from "./rule-data.js";
 import { movement, order, response, role as roleWord, tried, trigger as triggerWord } from "./say.js";
 
@@ -14,7 +14,7 @@ export function movesPart(page) {
   const { words, team } = page.context;
   const installed = installedTriggers(page.data, team.vocabulary);
   const shown = order(words, "triggers").filter((each) => installed.has(each));
-  return [make("p", "hint", T.exactWins), ...shown.map((each) => card(page, each))];
+  return [make("p", "hint", sayTeam("exact_wins")), ...shown.map((each) => card(page, each))];
 }
 
 /** @param {RulesPage} page @param {string} trigger */
@@ -32,7 +32,7 @@ function card(page, trigger) {
   made.id = `on-${trigger}`;
   const there = roles.filter((role) => role in table);
   for (const role of there) made.append(row(page, trigger, role));
-  if (!there.length) made.append(make("p", "quiet", T.nobodyYet));
+  if (!there.length) made.append(make("p", "quiet", sayTeam("nobody_yet")));
   const missing = roles.filter((role) => !(role in table));
   if (!page.readOnly && missing.length) made.append(adding(page, trigger, missing));
   return made;
@@ -78,23 +78,23 @@ function choosing(page, trigger, role, movements) {
     page.draft?.edit((data) => respond(data, trigger, role, next));
   };
   const rest = movements.slice(2);
-  const first = choice(T.choose(roleWord(words, role), capital(triggerWord(words, trigger))), answers, movements[0] ?? "",
+  const first = choice(sayTeam("choose", { role: roleWord(words, role), trigger: capital(triggerWord(words, trigger)) }), answers, movements[0] ?? "",
     (name) => take([name, ...movements.slice(1).filter((each) => each !== name)]), "choice moves");
   mark(first, `first.${key}`);
   const others = answers.filter(([name]) => name !== movements[0]);
-  const second = choice(T.ifNoRoom, [/** @type {[string, string, string]} */ (["", T.noSecond, T.noSecondMeaning]), ...others], movements[1] ?? "",
+  const second = choice(sayTeam("if_no_room"), [/** @type {[string, string, string]} */ (["", sayTeam("no_second"), sayTeam("no_second_meaning")]), ...others], movements[1] ?? "",
     (name) => take([movements[0], ...(name ? [name, ...rest.filter((each) => each !== name)] : [])]), "choice moves");
   mark(second, `second.${key}`);
-  const fold = make("details", "second", make("summary", "", movements[1] ? `${T.ifNoRoom}: ${movement(words, movements[1])}` : `${T.ifNoRoom}…`), second);
+  const fold = make("details", "second", make("summary", "", movements[1] ? `${sayTeam("if_no_room")}: ${movement(words, movements[1])}` : `${sayTeam("if_no_room")}…`), second);
   fold.open = page.seconds === key;
   fold.addEventListener("toggle", () => (page.seconds = fold.open ? key : page.seconds === key ? "" : page.seconds));
   /** @type {HTMLElement} */ (fold.firstElementChild).dataset.focus = `fold.${key}`;
-  const out = button("plain small", T.takeOut, () => {
+  const out = button("plain small", sayTeam("take_out"), () => {
     page.opened = "";
     page.watch.shown = { trigger };
     page.draft?.edit((data) => respond(data, trigger, role, []));
   });
-  return make("div", "choosing", first, fold, make("p", "out", out, make("small", "", T.takeOutHint)));
+  return make("div", "choosing", first, fold, make("p", "out", out, make("small", "", sayTeam("take_out_hint"))));
 }
 
 /** @param {HTMLElement} field @param {string} key */
@@ -105,7 +105,7 @@ function mark(field, key) {
 /** @param {RulesPage} page @param {string} trigger @param {string[]} missing */
 function adding(page, trigger, missing) {
   const { words, team } = page.context;
-  const fold = make("details", "adding", make("summary", "", T.addRole));
+  const fold = make("details", "adding", make("summary", "", sayTeam("add_role")));
   const list = make("div", "ticks");
   for (const role of missing) {
     list.append(button("chip", roleWord(words, role), () => {

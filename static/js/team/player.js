@@ -3,7 +3,7 @@
 import { ask } from "./team-api.js";
 import { button, choice, line, make, select, tick } from "../ui/dom.js";
 import { problemsOf } from "./frame.js";
-import { T } from "./phrases.js";
+import { sayTeam } from "../words/team-words.js";
 import { action, list, order } from "./say.js";
 
 /**
@@ -11,21 +11,24 @@ import { action, list, order } from "./say.js";
  * @typedef {import("./team-api.js").Player} Player
  */
 
+const POSITIONS = ["guard", "wing", "big"];
+const HANDS = ["right", "left", ""];
+
 /** @param {PageContext} context @param {Player} player */
 export function playerWords(context, player) {
   const { words, team } = context;
-  const said = player.positions.map((each) => Reflect.get(T.positionWords, each) ?? each);
-  if (player.hand) said.push(T.handSaid(Reflect.get(T.hands, player.hand) ?? player.hand));
-  if (player.may === null) said.push(T.mayEverything);
+  const said = player.positions.map((each) => sayTeam(`position_words.${each}`));
+  if (player.hand) said.push(sayTeam("hand_said", { hand: sayTeam(`hands.${player.hand}`) }));
+  if (player.may === null) said.push(sayTeam("may_everything"));
   else {
     const kinds = [...team.vocabulary.actions, ...team.vocabulary.lane].filter((kind) => !team.vocabulary.always.includes(kind));
     const not = kinds.filter((kind) => !player.may?.includes(kind));
-    if (!player.may.length) said.push(T.mayNone);
-    else if (not.length < player.may.length) said.push(not.length ? T.mayBut(list(words, not)) : T.mayEverything);
-    else said.push(T.mayCount(list(words, player.may)));
+    if (!player.may.length) said.push(sayTeam("may_none"));
+    else if (not.length < player.may.length) said.push(not.length ? sayTeam("may_but", { list: list(words, not) }) : sayTeam("may_everything"));
+    else said.push(sayTeam("may_count", { list: list(words, player.may) }));
   }
   const [first] = player.lane;
-  if (first) said.push(T.laneFirstSaid(laneWord(context, first)));
+  if (first) said.push(sayTeam("lane_first_said", { what: laneWord(context, first) }));
   return said.join(" · ");
 }
 
@@ -43,12 +46,12 @@ function laneWord({ words }, text) {
 export function playerForm(context, player, on) {
   const { words, team } = context;
   const now = structuredClone(player);
-  const number = line(T.number, player.number, { most: 2, mode: "numeric" });
-  const name = line(T.firstName, player.name, { most: 20 });
-  const positions = make("fieldset", "choice", make("legend", "", T.positions));
-  positions.append(make("div", "ticks", ...Object.entries(T.positionWords).map(([key, word]) =>
-    tick(word, now.positions.includes(key), (is) => (now.positions = toggled(now.positions, key, is))))));
-  const hand = choice(T.hand, Object.entries(T.hands).map(([key, word]) => /** @type {[string, string]} */ ([key, word])), now.hand,
+  const number = line(sayTeam("number"), player.number, { most: 2, mode: "numeric" });
+  const name = line(sayTeam("first_name"), player.name, { most: 20 });
+  const positions = make("fieldset", "choice", make("legend", "", sayTeam("positions")));
+  positions.append(make("div", "ticks", ...POSITIONS.map((key) =>
+    tick(sayTeam(`position_words.${key}`), now.positions.includes(key), (is) => (now.positions = toggled(now.positions, key, is))))));
+  const hand = choice(sayTeam("hand"), HANDS.map((key) => /** @type {[string, string]} */ ([key, sayTeam(`hands.${key || "none"}`)])), now.hand,
     (key) => (now.hand = key), "choice row-of");
 
   const some = make("div", "ticks");
@@ -60,22 +63,22 @@ export function playerForm(context, player, on) {
     chosen = toggled(chosen, kind, is);
     now.may = chosen;
   })));
-  const may = choice(T.may, [["all", T.mayAll], ["some", T.maySome]], player.may === null ? "all" : "some", (value) => {
+  const may = choice(sayTeam("may"), [["all", sayTeam("may_all")], ["some", sayTeam("may_some")]], player.may === null ? "all" : "some", (value) => {
     now.may = value === "all" ? null : chosen;
     some.hidden = value === "all";
   }, "choice row-of");
   some.hidden = player.may === null;
-  may.append(some, make("p", "hint", T.mayHint));
+  may.append(some, make("p", "hint", sayTeam("may_hint")));
 
   const first = player.lane[0] ?? "";
-  const lanes = [/** @type {[string, string]} */ (["", T.laneAsRules]), ...team.vocabulary.lane.map((kind) => /** @type {[string, string]} */ ([kind, action(words, kind)]))];
+  const lanes = [/** @type {[string, string]} */ (["", sayTeam("lane_as_rules")]), ...team.vocabulary.lane.map((kind) => /** @type {[string, string]} */ ([kind, action(words, kind)]))];
   if (first && !team.vocabulary.lane.includes(first)) lanes.push([first, laneWord(context, first)]);
-  const lane = select(T.laneFirst, lanes, first, (value) => (now.lane = value ? [value, ...player.lane.slice(1).filter((each) => each !== value)] : []));
+  const lane = select(sayTeam("lane_first"), lanes, first, (value) => (now.lane = value ? [value, ...player.lane.slice(1).filter((each) => each !== value)] : []));
 
   const said = make("p", "wrong");
   said.setAttribute("role", "alert");
   const form = make("form", "editing", make("div", "names", number.whole, name.whole), positions, hand, may, lane, said,
-    make("div", "acts", make("button", "primary", T.save), button("plain", T.cancel, on.cancel), button("plain away", T.delete, on.remove, T.takeOutOf(player.number))));
+    make("div", "acts", make("button", "primary", sayTeam("save")), button("plain", sayTeam("cancel"), on.cancel), button("plain away", sayTeam("delete"), on.remove, sayTeam("take_out_of", { who: player.number }))));
   form.addEventListener("submit", async (event) => {
     event.preventDefault();
     try {

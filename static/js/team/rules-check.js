@@ -3,7 +3,7 @@
 import { Asked, check } from "./team-api.js";
 import { button, make, tick } from "../ui/dom.js";
 import { sentenceOf } from "./frame.js";
-import { T } from "./phrases.js";
+import { sayTeam, sayCheckCount, sayCheckLooked, sayInPositions } from "../words/team-words.js";
 import { triggersOf } from "./rule-data.js";
 import { finding as findingWords, mend } from "./say.js";
 
@@ -27,10 +27,10 @@ export function checkPart(page) {
   const { checking, watch } = page;
   /** @type {HTMLElement[]} */
   const made = [
-    make("p", "hint", T.checkLead),
+    make("p", "hint", sayTeam("check_lead")),
     watch.picks,
   ];
-  const squad = tick(T.checkSquad, checking.squad, (on) => {
+  const squad = tick(sayTeam("check_squad"), checking.squad, (on) => {
     checking.squad = on;
     page.draw();
   }, !team.players.length);
@@ -38,7 +38,7 @@ export function checkPart(page) {
   if (team.players.length) made.push(squad);
   if (checking.running) made.push(running(page));
   else {
-    const start = button("primary wide", T.check, () => void run(page));
+    const start = button("primary wide", sayTeam("check"), () => void run(page));
     start.dataset.focus = "check.start";
     made.push(start);
     const said = make("p", "note", checking.said);
@@ -57,9 +57,9 @@ function subject(page) {
 /** @param {RulesPage} page */
 function running(page) {
   const bar = make("progress", "looked");
-  bar.setAttribute("aria-label", T.checking);
+  bar.setAttribute("aria-label", sayTeam("checking"));
   const count = make("p", "count");
-  const stop = button("plain", T.checkCancel, () => page.checking.running?.abort());
+  const stop = button("plain", sayTeam("check_cancel"), () => page.checking.running?.abort());
   stop.dataset.focus = "check.start";
   const box = make("div", "running", bar, count, stop);
   box.dataset.running = "yes";
@@ -76,7 +76,7 @@ function tell(page, box) {
     bar.value = looked;
   }
   const count = box.querySelector(".count");
-  if (count) count.textContent = known ? T.checkCount(looked, known) : `${T.checking}…`;
+  if (count) count.textContent = known ? sayCheckCount(looked, known) : `${sayTeam("checking")}…`;
 }
 
 /** @param {RulesPage} page */
@@ -97,7 +97,7 @@ async function run(page) {
     }, running.signal);
     checking.of = of;
   } catch (error) {
-    checking.said = running.signal.aborted ? T.checkStopped : sentenceOf(error);
+    checking.said = running.signal.aborted ? sayTeam("check_stopped") : sentenceOf(error);
     if (error instanceof Asked && error.problems.length) page.refuse(error);
   } finally {
     if (checking.running === running) checking.running = null;
@@ -110,15 +110,15 @@ function reported(page, report) {
   const open = report.findings.filter((each) => !each.why);
   const known = report.findings.filter((each) => each.why);
   const verdict = make("div", open.length ? "verdict" : "verdict clean",
-    make("h3", "", open.length ? T.checkFound(open.length) : T.checkClean),
-    make("p", "", T.checkLooked(report.positions, report.steps)));
+    make("h3", "", open.length ? sayTeam("check_found", { n: open.length }) : sayTeam("check_clean")),
+    make("p", "", sayCheckLooked(report.positions, report.steps)));
   verdict.setAttribute("role", "status");
-  if (page.checking.of !== subject(page)) verdict.append(make("p", "old", T.checkOld));
+  if (page.checking.of !== subject(page)) verdict.append(make("p", "old", sayTeam("check_old")));
   /** @type {HTMLElement[]} */
   const made = [verdict];
   if (open.length) made.push(make("ul", "findings", ...open.map((each) => item(page, each))));
   if (known.length) {
-    made.push(make("h3", "", T.checkKnown(known.length)));
+    made.push(make("h3", "", sayTeam("check_known", { n: known.length })));
     made.push(make("ul", "findings known", ...known.map((each) => item(page, each))));
   }
   return made;
@@ -129,25 +129,25 @@ function item(page, finding) {
   const { words } = page.context;
   const sentence = findingWords(words, finding);
   const made = make("li", "", make("p", "found", sentence));
-  if (finding.why) made.append(make("p", "why", make("b", "", T.meant), finding.why));
+  if (finding.why) made.append(make("p", "why", make("b", "", sayTeam("meant")), finding.why));
   else {
-    const times = T.inPositions(finding.count);
+    const times = sayInPositions(finding.count);
     if (times) made.append(make("p", "quiet", times));
     const helps = mend(words, finding);
-    if (helps) made.append(make("p", "mend", make("b", "", T.mend), helps));
+    if (helps) made.append(make("p", "mend", make("b", "", sayTeam("mend")), helps));
   }
   const acts = make("div", "acts");
   if (finding.chain.length) {
-    acts.append(button("plain", T.showIt, () => {
+    acts.append(button("plain", sayTeam("show_it"), () => {
       void page.watch.show({ chain: finding.chain }, sentence);
       for (const each of page.body.querySelectorAll(".findings .on")) each.classList.remove("on");
       made.classList.add("on");
       page.element.dataset.showing = "yes";
       made.scrollIntoView({ block: "nearest" });
-    }, `${T.showIt}: ${sentence}`));
+    }, `${sayTeam("show_it")}: ${sentence}`));
   }
   const there = place(page, finding);
-  if (there && !finding.why && !page.readOnly) acts.append(button("plain", T.goThere, there, `${T.goThere}: ${sentence}`));
+  if (there && !finding.why && !page.readOnly) acts.append(button("plain", sayTeam("go_there"), there, `${sayTeam("go_there")}: ${sentence}`));
   if (acts.childElementCount) made.append(acts);
   return made;
 }

@@ -4,7 +4,7 @@ import { ask } from "./team-api.js";
 import { anchor, button, line, make, select } from "../ui/dom.js";
 import { forget, recall } from "./edit.js";
 import { sentenceOf } from "./frame.js";
-import { T } from "./phrases.js";
+import { sayTeam, sayCopyOf } from "../words/team-words.js";
 import { ownTriggers } from "./rule-data.js";
 import { difference } from "./say.js";
 
@@ -20,15 +20,15 @@ export function openRulesList(context) {
   const { rules } = context.team;
   const own = rules.filter((row) => !row.shipped);
   const element = make("div", "column",
-    make("h2", "", T.rulesTitle),
-    make("p", "lead-in", T.rulesLead),
-    make("h3", "", T.ownRules),
-    own.length ? rows(context, own) : make("p", "quiet", T.noOwnRules),
-    make("h3", "", T.shippedRules),
+    make("h2", "", sayTeam("rules_title")),
+    make("p", "lead-in", sayTeam("rules_lead")),
+    make("h3", "", sayTeam("own_rules")),
+    own.length ? rows(context, own) : make("p", "quiet", sayTeam("no_own_rules")),
+    make("h3", "", sayTeam("shipped_rules")),
     rows(context, rules.filter((row) => row.shipped)),
     comparing(context),
   );
-  return { element, title: T.tabs.rules, key: "rules" };
+  return { element, title: sayTeam("tabs.rules"), key: "rules" };
 }
 
 /** @param {PageContext} context @param {RulesRow[]} sets */
@@ -36,14 +36,14 @@ function rows(context, sets) {
   return make("ul", "rows", ...sets.map((row) => {
     const open = anchor("open", make("strong", "", row.title), `#rules/${row.ref}`);
     open.append(make("span", "", row.about));
-    if (recall(row.ref)) open.append(make("em", "tag warn", T.dirtyShort));
+    if (recall(row.ref)) open.append(make("em", "tag warn", sayTeam("dirty_short")));
     const item = make("li", "row", open);
-    const acts = make("div", "acts", button("plain", T.copyAndChange, () => copyRules(context, row), `${T.copyAndChange}: ${row.title}`));
-    if (row.shipped) open.append(make("em", "tag", T.comes));
+    const acts = make("div", "acts", button("plain", sayTeam("copy_and_change"), () => copyRules(context, row), `${sayTeam("copy_and_change")}: ${row.title}`));
+    if (row.shipped) open.append(make("em", "tag", sayTeam("comes")));
     else {
       acts.append(
-        button("plain", T.rename, () => renaming(context, item, row), `${T.rename}: ${row.title}`),
-        button("plain", T.delete, () => remove(context, row), `${T.delete}: ${row.title}`),
+        button("plain", sayTeam("rename"), () => renaming(context, item, row), `${sayTeam("rename")}: ${row.title}`),
+        button("plain", sayTeam("delete"), () => remove(context, row), `${sayTeam("delete")}: ${row.title}`),
       );
     }
     item.append(acts);
@@ -53,7 +53,7 @@ function rows(context, sets) {
 
 /** @param {PageContext} context @param {{ref: string, title: string}} row */
 export async function copyRules(context, row) {
-  const title = T.copyOf(row.title, context.team.rules.map((each) => each.title));
+  const title = sayCopyOf(row.title, context.team.rules.map((each) => each.title));
   try {
     const { ref } = await ask("POST", "rules", { from: row.ref, title });
     await context.refresh();
@@ -71,13 +71,13 @@ async function remove(context, row) {
     forget(row.ref);
     await context.refresh();
     context.redraw();
-    context.toast(T.deleted(row.title), async () => {
+    context.toast(sayTeam("deleted", { name: row.title }), async () => {
       try {
         await ask("POST", `rules/${row.ref}/restore`, {});
         if (kept) localStorage.setItem(`quintet.draft.${row.ref}`, JSON.stringify(kept));
         await context.refresh();
         context.redraw();
-        context.toast(T.restored(row.title));
+        context.toast(sayTeam("restored", { name: row.title }));
       } catch (error) {
         context.complain(error);
       }
@@ -91,13 +91,13 @@ async function remove(context, row) {
 function renaming(context, item, row) {
   const before = [...item.childNodes];
   const back = () => item.replaceChildren(...before);
-  const title = line(T.title, row.title, { most: 60 });
-  const about = line(T.about, row.about, { most: 400 });
+  const title = line(sayTeam("title"), row.title, { most: 60 });
+  const about = line(sayTeam("about"), row.about, { most: 400 });
   const said = make("p", "wrong");
   said.setAttribute("role", "alert");
   const form = make("form", "renaming", title.whole, about.whole, said);
-  const save = make("button", "primary", T.save);
-  form.append(make("div", "acts", save, button("plain", T.cancel, back)));
+  const save = make("button", "primary", sayTeam("save"));
+  form.append(make("div", "acts", save, button("plain", sayTeam("cancel"), back)));
   form.addEventListener("submit", async (event) => {
     event.preventDefault();
     try {
@@ -126,7 +126,7 @@ function comparing(context) {
   result.setAttribute("aria-live", "polite");
   const run = async () => {
     if (one === other) {
-      result.replaceChildren(make("p", "quiet", T.compareSame));
+      result.replaceChildren(make("p", "quiet", sayTeam("compare_same")));
       return;
     }
     try {
@@ -138,7 +138,7 @@ function comparing(context) {
       const single = ownTriggers(lone, context.team.vocabulary);
       const items = differences.filter(([, about]) => !single.has(about.trigger)).map(([key, about]) => make("li", "", difference(context.words, key, about, a, b)));
       result.replaceChildren(
-        make("p", "count", items.length ? T.compareSome(items.length) : T.compareNone(a, b)),
+        make("p", "count", items.length ? sayTeam("compare_some", { n: items.length }) : sayTeam("compare_none", { a, b })),
         make("ul", "plainlist", ...items),
       );
     } catch (error) {
@@ -146,9 +146,9 @@ function comparing(context) {
     }
   };
   const asked = make("div", "picks",
-    select(T.compareOne, options, one, (value) => (one = value)),
-    select(T.compareOther, options, other, (value) => (other = value)),
-    button("plain", T.compare, run),
+    select(sayTeam("compare_one"), options, one, (value) => (one = value)),
+    select(sayTeam("compare_other"), options, other, (value) => (other = value)),
+    button("plain", sayTeam("compare"), run),
   );
-  return make("section", "comparing", make("h3", "", T.compareTitle), asked, result);
+  return make("section", "comparing", make("h3", "", sayTeam("compare_title")), asked, result);
 }

@@ -8,7 +8,7 @@ import { Edited } from "./edit.js";
 import { problemList, sentenceOf, toProblems } from "./frame.js";
 import { installedPart } from "./installed.js";
 import { movesPart } from "./moves.js";
-import { T } from "./phrases.js";
+import { sayTeam } from "../words/team-words.js";
 import { copyRules } from "./rules-list.js";
 import { SaveBar } from "./save-bar.js";
 import { stagesPart } from "./stages.js";
@@ -55,15 +55,15 @@ export class RulesPage {
     this.title.tabIndex = -1;
     this.about = make("p", "lead-in");
     this.naming = make("div", "naming");
-    const use = boardButton(context.board, T.useOnBoard, () => (this.draft?.dirty ? T.saveFirst : { rules: this.ref }), () => T.boardTook(this.data.title));
+    const use = boardButton(context.board, sayTeam("use_on_board"), () => (this.draft?.dirty ? sayTeam("save_first") : { rules: this.ref }), () => sayTeam("board_took", { name: this.data.title }));
     const acts = make("div", "acts", use.act);
-    if (this.readOnly) acts.prepend(button("primary", T.copyAndChange, () => copyRules(context, { ref: this.ref, title: this.data.title })));
-    else acts.append(button("plain", T.rename, () => this.#rename()));
+    if (this.readOnly) acts.prepend(button("primary", sayTeam("copy_and_change"), () => copyRules(context, { ref: this.ref, title: this.data.title })));
+    else acts.append(button("plain", sayTeam("rename"), () => this.#rename()));
     const head = make("header", "head", anchor("up", icon("back"), "#rules"), this.title, this.about, this.naming, acts, use.said);
-    head.querySelector(".up")?.append(T.tabs.rules);
-    if (this.readOnly) head.append(make("p", "quiet", T.readOnly));
-    this.parts = make("nav", "parts", ...NAMES.map((part) => anchor("", T.parts[part], `#rules/${this.ref}/${part}`)));
-    this.parts.setAttribute("aria-label", T.partsLabel);
+    head.querySelector(".up")?.append(sayTeam("tabs.rules"));
+    if (this.readOnly) head.append(make("p", "quiet", sayTeam("read_only")));
+    this.parts = make("nav", "parts", ...NAMES.map((part) => anchor("", sayTeam(`parts.${part}`), `#rules/${this.ref}/${part}`)));
+    this.parts.setAttribute("aria-label", sayTeam("parts_label"));
     this.troubles = make("div", "troubles");
     this.body = make("div", "body");
     this.bar = this.draft ? new SaveBar(this.draft, () => this.save()) : null;
@@ -173,10 +173,10 @@ export class RulesPage {
   }
 
   #rename() {
-    const title = line(T.title, this.data.title, { most: 60 });
-    const about = line(T.about, this.data.about, { most: 400 });
+    const title = line(sayTeam("title"), this.data.title, { most: 60 });
+    const about = line(sayTeam("about"), this.data.about, { most: 400 });
     const shut = () => this.naming.replaceChildren();
-    const form = make("form", "renaming", title.whole, about.whole, make("div", "acts", make("button", "plain", T.done), button("plain", T.cancel, shut)));
+    const form = make("form", "renaming", title.whole, about.whole, make("div", "acts", make("button", "plain", sayTeam("done")), button("plain", sayTeam("cancel"), shut)));
     form.addEventListener("submit", (event) => {
       event.preventDefault();
       this.draft?.edit((data) => {
@@ -205,9 +205,9 @@ export class RulesPage {
 
   #stale() {
     const mine = this.data;
-    const copy = button("primary", T.staleCopy, async () => {
+    const copy = button("primary", sayTeam("stale_copy"), async () => {
       try {
-        const title = T.copyName(mine.title);
+        const title = sayTeam("copy_name", { name: mine.title });
         /** @type {{ref: string}} */
         const { ref } = await ask("POST", "rules", { from: this.ref, title });
         /** @type {RulesAnswer} */
@@ -220,8 +220,8 @@ export class RulesPage {
         this.context.complain(error);
       }
     });
-    const theirs = button("plain", T.staleTheirs, () => this.#theirs().catch((error) => this.context.toast(sentenceOf(error))));
-    const box = make("div", "trouble", make("p", "", T.stale), make("div", "acts", copy, theirs));
+    const theirs = button("plain", sayTeam("stale_theirs"), () => this.#theirs().catch((error) => this.context.toast(sentenceOf(error))));
+    const box = make("div", "trouble", make("p", "", sayTeam("stale")), make("div", "acts", copy, theirs));
     box.setAttribute("role", "alert");
     this.troubles.replaceChildren(box);
     toProblems(this.troubles);

@@ -1,7 +1,7 @@
 /** Undo, redo, whether it is saved, and Save: the same at the foot of every editor. */
 
 import { button, icon, make } from "../ui/dom.js";
-import { T } from "./phrases.js";
+import { sayTeam } from "../words/team-words.js";
 
 /** @typedef {import("./edit.js").Edited<any>} AnyDraft */
 
@@ -9,11 +9,11 @@ export class SaveBar {
   /** @param {AnyDraft} draft @param {() => void} save */
   constructor(draft, save) {
     this.draft = draft;
-    this.undo = button("round", icon("undo"), () => draft.undo(), T.undo);
-    this.redo = button("round", icon("redo"), () => draft.redo(), T.redo);
+    this.undo = button("round", icon("undo"), () => draft.undo(), sayTeam("undo"));
+    this.redo = button("round", icon("redo"), () => draft.redo(), sayTeam("redo"));
     this.state = make("p", "state");
     this.state.setAttribute("role", "status");
-    this.save = button("primary", T.save, save);
+    this.save = button("primary", sayTeam("save"), save);
     this.element = make("footer", "bar", this.undo, this.redo, this.state, this.save);
     this.keys = (/** @type {KeyboardEvent} */ event) => {
       if (!this.element.isConnected) {
@@ -45,8 +45,8 @@ export class SaveBar {
   say(what) {
     if (this.element.dataset.state === what) return;
     this.element.dataset.state = what;
-    const words = { dirty: T.dirtyShort, saved: T.savedAll, saving: T.saving, "not saved": T.notSaved }[what];
+    const words = { dirty: sayTeam("dirty_short"), saved: sayTeam("saved_all"), saving: sayTeam("saving"), "not saved": sayTeam("not_saved") }[what];
     this.state.replaceChildren(words);
-    if (what === "dirty" || what === "not saved") this.state.append(" ", make("small", "", T.keptHere));
+    if (what === "dirty" || what === "not saved") this.state.append(" ", make("small", "", sayTeam("kept_here")));
   }
 }

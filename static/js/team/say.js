@@ -1,10 +1,10 @@
 /** Rules, findings and differences as sentences: the locale table's words put together. Pure. */
 
 import { capital } from "../ui/dom.js";
-import { T } from "./phrases.js";
+import { sayTeam } from "../words/team-words.js";
 
 /**
- * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../words/speaker.js").Words} Words
  * @typedef {Record<string, Record<string, string>>} Table
  * @typedef {import("./team-api.js").Finding} Finding
  * @typedef {import("./team-api.js").Calls} Calls
@@ -47,8 +47,8 @@ export function response(words, who, movements) {
   return movements
     .map((name, i) => {
       const word = movement(words, name);
-      if (i) return T.orElse(word);
-      return SEVERAL.has(who) ? T.each(word) : word;
+      if (i) return sayTeam("or_else", { movement: word });
+      return SEVERAL.has(who) ? sayTeam("each", { movement: word }) : word;
     })
     .join(", ");
 }
@@ -67,10 +67,10 @@ function worded(words, about) {
     else if (key === "role" || key === "other") said[key] = role(words, value);
     else if (key === "movement") said[key] = movement(words, value);
     else if (key === "trigger") said[key] = trigger(words, value);
-    else if (key === "first" || key === "second" || key === "spot") said[key] = words.at(value) && `the ${words.spot(value)}`;
+    else if (key === "first" || key === "second" || key === "spot") said[key] = words.at(value) && sayTeam("the_spot", { spot: words.spot(value) });
     else said[key] = value;
   }
-  said.trigger ??= about.action ? `on ${action(words, about.action)}` : "";
+  said.trigger ??= about.action ? sayTeam("on_action", { action: action(words, about.action) }) : "";
   return said;
 }
 
@@ -99,8 +99,8 @@ export function mend(words, { kind, about }) {
  */
 export function difference(words, key, about, one, other) {
   const side = (/** @type {string} */ value) => {
-    if (key === "posts") return value || T.asFormation;
-    if (!value) return T.noWord;
+    if (key === "posts") return value || sayTeam("as_formation");
+    if (!value) return sayTeam("no_word");
     return response(words, about.role ?? "", value.split(","));
   };
   const said = { ...worded(words, { ...about, one: "", other: "" }), one_title: one, other_title: other };

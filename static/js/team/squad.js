@@ -4,7 +4,7 @@ import { address, ask } from "./team-api.js";
 import { anchor, button, line, make } from "../ui/dom.js";
 import { problemsOf, sentenceOf } from "./frame.js";
 import { lineupsPart } from "./lineups.js";
-import { T } from "./phrases.js";
+import { sayTeam } from "../words/team-words.js";
 import { playerForm, playerWords } from "./player.js";
 import { called } from "./say.js";
 
@@ -20,8 +20,8 @@ export function openSquad(context) {
   const shown = { opened: "" };
   const draw = () => {
     element.replaceChildren(
-      make("h2", "", T.squadTitle),
-      make("p", "lead-in", T.care),
+      make("h2", "", sayTeam("squad_title")),
+      make("p", "lead-in", sayTeam("care")),
       adding(context, draw),
       players(context, shown, draw),
       lineupsPart(context, draw),
@@ -29,16 +29,16 @@ export function openSquad(context) {
     );
   };
   draw();
-  return { element, title: T.tabs.squad, key: "squad" };
+  return { element, title: sayTeam("tabs.squad"), key: "squad" };
 }
 
 /** @param {PageContext} context @param {() => void} draw */
 function adding(context, draw) {
-  const number = line(T.number, "", { most: 2, mode: "numeric", place: "number" });
-  const name = line(T.firstName, "", { most: 20 });
+  const number = line(sayTeam("number"), "", { most: 2, mode: "numeric", place: "number" });
+  const name = line(sayTeam("first_name"), "", { most: 20 });
   const said = make("p", "wrong");
   said.setAttribute("role", "alert");
-  const form = make("form", "newplayer", number.whole, name.whole, make("button", "primary", T.addPlayer), said);
+  const form = make("form", "newplayer", number.whole, name.whole, make("button", "primary", sayTeam("add_player")), said);
   number.input.pattern = "[0-9]{1,2}";
   number.input.required = true;
   form.addEventListener("submit", async (event) => {
@@ -60,7 +60,7 @@ function adding(context, draw) {
 /** @param {PageContext} context @param {{opened: string}} shown @param {() => void} draw */
 function players(context, shown, draw) {
   const all = [...context.team.players].sort((a, b) => Number(a.number) - Number(b.number));
-  if (!all.length) return make("p", "quiet", T.noPlayers);
+  if (!all.length) return make("p", "quiet", sayTeam("no_players"));
   return make("ul", "players", ...all.map((player) => {
     const open = shown.opened === player.id;
     const item = make("li", open ? "player open" : "player");
@@ -99,12 +99,12 @@ async function remove(context, player, draw) {
     await ask("DELETE", `team/players/${player.id}`);
     await context.refresh();
     draw();
-    context.toast(T.removed(called(player)), async () => {
+    context.toast(sayTeam("removed", { who: called(player) }), async () => {
       try {
         await ask("POST", `team/players/${player.id}/restore`, {});
         await context.refresh();
         draw();
-        context.toast(T.isBack(called(player)));
+        context.toast(sayTeam("is_back", { who: called(player) }));
       } catch (error) {
         context.complain(error);
       }
@@ -116,37 +116,37 @@ async function remove(context, player, draw) {
 
 /** @param {PageContext} context @param {() => void} draw */
 function caring(context, draw) {
-  const take = make("a", "plain", T.exportIt);
+  const take = make("a", "plain", sayTeam("export_it"));
   take.href = address("team/export");
   take.download = "squad.json";
-  const made = make("section", "caring", make("h3", "", T.yours));
+  const made = make("section", "caring", make("h3", "", sayTeam("yours")));
   const acts = make("div", "acts", take);
   if (context.team.players.length || context.team.lineups.length) {
-    acts.append(button("plain", T.erase, () => asking(context, draw)));
+    acts.append(button("plain", sayTeam("erase"), () => asking(context, draw)));
   }
-  const whole = anchor("plain", T.everything, `/import?board=${encodeURIComponent(context.board)}`);
-  made.append(acts, make("h3", "", T.wholeTeam), make("div", "acts", whole));
+  const whole = anchor("plain", sayTeam("everything"), `/import?board=${encodeURIComponent(context.board)}`);
+  made.append(acts, make("h3", "", sayTeam("whole_team")), make("div", "acts", whole));
   return made;
 }
 
 /** @param {PageContext} context @param {() => void} draw */
 function asking(context, draw) {
   const said = make("p", "wrong");
-  const dialog = make("dialog", "sure", make("h2", "", T.eraseSure), make("p", "", T.eraseKeeps), said);
-  dialog.setAttribute("aria-label", T.erase);
+  const dialog = make("dialog", "sure", make("h2", "", sayTeam("erase_sure")), make("p", "", sayTeam("erase_keeps")), said);
+  dialog.setAttribute("aria-label", sayTeam("erase"));
   const shut = () => {
     dialog.close();
     dialog.remove();
   };
-  const keep = button("primary", T.eraseNo, shut);
+  const keep = button("primary", sayTeam("erase_no"), shut);
   keep.autofocus = true;
-  dialog.append(make("div", "acts", keep, button("plain", T.eraseYes, async () => {
+  dialog.append(make("div", "acts", keep, button("plain", sayTeam("erase_yes"), async () => {
     try {
       await ask("DELETE", "team/squad", { confirm: "erase" });
       await context.refresh();
       shut();
       draw();
-      context.toast(T.erased);
+      context.toast(sayTeam("erased"));
     } catch (error) {
       said.textContent = sentenceOf(error);
     }

@@ -1,7 +1,7 @@
 /** Teaching stages: in which order a team learns its rules. Moved by buttons, by drag, taught by tapping words. */
 
 import { button, icon, make, tick } from "../ui/dom.js";
-import { T } from "./phrases.js";
+import { sayTeam } from "../words/team-words.js";
 import { moveStage, teach, untaught } from "./rule-data.js";
 import { action, list, order } from "./say.js";
 
@@ -17,15 +17,15 @@ export function stagesPart(page) {
   const rows = make("ol", "stages", ...stages.map((stage, index) => row(page, stage, index, stages.length)));
   const rest = untaught(page.data, team.vocabulary);
   /** @type {HTMLElement[]} */
-  const made = [make("p", "hint", T.stagesLead)];
+  const made = [make("p", "hint", sayTeam("stages_lead"))];
   if (stages.length) made.push(rows);
-  else made.push(make("p", "quiet", T.stageNone));
-  if (stages.length && rest.length) made.push(make("p", "note", T.stageRest(list(words, rest))));
+  else made.push(make("p", "quiet", sayTeam("stage_none")));
+  if (stages.length && rest.length) made.push(make("p", "note", sayTeam("stage_rest", { list: list(words, rest) })));
   if (!page.readOnly) {
-    const add = button("plain", T.stageAdd, () => {
+    const add = button("plain", sayTeam("stage_add"), () => {
       const at = stages.length;
       page.opened = `stage.${at}`;
-      page.draft?.edit((data) => (data.stages = [...(data.stages ?? []), { title: T.stageNew, adds: [] }]));
+      page.draft?.edit((data) => (data.stages = [...(data.stages ?? []), { title: sayTeam("stage_new"), adds: [] }]));
       const name = document.querySelector(`[data-focus="stage.${at}.name"]`);
       if (name instanceof HTMLInputElement) name.select();
     });
@@ -40,7 +40,7 @@ function row(page, stage, index, count) {
   const { words } = page.context;
   const key = `stage.${index}`;
   const open = page.opened === key;
-  const adds = stage.adds.length ? `${T.stageAdds} ${list(words, stage.adds)}` : T.stageNothing;
+  const adds = stage.adds.length ? `${sayTeam("stage_adds")} ${list(words, stage.adds)}` : sayTeam("stage_nothing");
   const item = make("li", "stage", make("span", "nth", String(index + 1)));
   item.dataset.index = String(index);
   const problem = page.problemAt(`stages.${index}`);
@@ -52,7 +52,7 @@ function row(page, stage, index, count) {
   name.value = stage.title;
   name.maxLength = 60;
   name.autocomplete = "off";
-  name.setAttribute("aria-label", T.stageName(index + 1));
+  name.setAttribute("aria-label", sayTeam("stage_name", { n: index + 1 }));
   name.dataset.focus = `${key}.name`;
   name.addEventListener("change", () => page.draft?.edit((data) => ((data.stages ?? [])[index].title = name.value.trim() || stage.title)));
   const go = (/** @type {number} */ to) => {
@@ -61,8 +61,8 @@ function row(page, stage, index, count) {
     const moved = document.querySelector(`[data-focus="stage.${to}.${to < index ? "up" : "down"}"]`);
     if (moved instanceof HTMLButtonElement && !moved.disabled) moved.focus();
   };
-  const up = button("round", icon("up"), () => go(index - 1), T.stageUp(stage.title));
-  const down = button("round", icon("down"), () => go(index + 1), T.stageDown(stage.title));
+  const up = button("round", icon("up"), () => go(index - 1), sayTeam("stage_up", { t: stage.title }));
+  const down = button("round", icon("down"), () => go(index + 1), sayTeam("stage_down", { t: stage.title }));
   up.disabled = index === 0;
   down.disabled = index === count - 1;
   up.dataset.focus = `${key}.up`;
@@ -74,7 +74,7 @@ function row(page, stage, index, count) {
   more.setAttribute("aria-expanded", String(open));
   more.dataset.focus = `${key}.adds`;
   const grip = make("span", "grip", icon("grip"));
-  grip.title = T.stageDrag;
+  grip.title = sayTeam("stage_drag");
   item.append(make("div", "what", name, more), up, down, grip);
   if (problem) item.append(make("p", "wrong", problem));
   if (open) item.append(teaching(page, index));
@@ -93,7 +93,7 @@ function teaching(page, index) {
     /** @type {HTMLElement} */ (made.firstElementChild).dataset.focus = `stage.${index}.${kind}`;
     return made;
   });
-  const out = button("plain small", T.stageOut, () => {
+  const out = button("plain small", sayTeam("stage_out"), () => {
     page.opened = "";
     page.draft?.edit((data) => data.stages?.splice(index, 1));
   });

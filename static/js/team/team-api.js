@@ -34,6 +34,8 @@
  * @property {RulesRow[]} rules
  * @property {FormationRow[]} formations
  * @property {Calls} calls
+ * @property {string} language  its tag; "" for what each browser asks for
+ * @property {[string, string][]} languages  tag and name of each
  * @property {Vocabulary} vocabulary
  *
  * @typedef {{title: string, adds: string[]}} TeachingStage
@@ -78,7 +80,7 @@
  */
 
 import { noteRefusal } from "../device/device.js";
-import { T } from "./phrases.js";
+import { sayTeam } from "../words/team-words.js";
 
 export class Asked extends Error {
   /** @param {string} sentence @param {string} code  "" if the server was not reached @param {Problem[]} problems */
@@ -113,11 +115,11 @@ async function send(method, path, body, signal) {
     });
   } catch (error) {
     if (signal?.aborted) throw error;
-    throw new Asked(T.noLine, "");
+    throw new Asked(sayTeam("no_line"), "");
   }
   if (answer.ok) return answer;
   const said = await answer.json().catch(() => null);
-  const { message = T.wentWrong, code = "failed", problems = [] } = said?.error ?? {};
+  const { message = sayTeam("went_wrong"), code = "failed", problems = [] } = said?.error ?? {};
   noteRefusal(code);
   throw new Asked(message, code, problems);
 }
@@ -153,7 +155,7 @@ export async function check(body, progress, signal) {
     if (!text.trim()) return;
     const said = JSON.parse(text);
     if (said.progress) progress(said.progress[0], said.progress[1]);
-    if (said.error) throw new Asked(said.error.message ?? T.wentWrong, said.error.code);
+    if (said.error) throw new Asked(said.error.message ?? sayTeam("went_wrong"), said.error.code);
     if (said.report) report = said.report;
   };
   try {
@@ -168,8 +170,8 @@ export async function check(body, progress, signal) {
     take(rest);
   } catch (error) {
     if (signal.aborted || error instanceof Asked) throw error;
-    throw new Asked(T.noLine, "");
+    throw new Asked(sayTeam("no_line"), "");
   }
-  if (!report) throw new Asked(T.checkCut, "");
+  if (!report) throw new Asked(sayTeam("check_cut"), "");
   return report;
 }

@@ -2,7 +2,7 @@
 
 import { openLink } from "../state/link.js";
 import { anchor, make } from "../ui/dom.js";
-import { T } from "./phrases.js";
+import { sayTeam } from "../words/team-words.js";
 
 const WITHIN_MS = 8000;
 
@@ -21,7 +21,7 @@ export function tellBoard(board, setup) {
       if (sentence) reject(new Error(sentence));
       else resolve();
     };
-    const limit = setTimeout(() => over(T.boardNot), WITHIN_MS);
+    const limit = setTimeout(() => over(sayTeam("board_not")), WITHIN_MS);
     const link = openLink(`/live/board/${board}`, {
       seen: () => null,
       state: () => {},
@@ -59,12 +59,12 @@ export function boardButton(board, word, what, done) {
       return;
     }
     act.disabled = true;
-    said.replaceChildren(T.boardTakes);
+    said.replaceChildren(sayTeam("board_takes"));
     try {
       await tellBoard(board, setup);
-      said.replaceChildren(`${done()} `, anchor("", T.toBoard, `/board/${board}`));
+      said.replaceChildren(`${done()} `, anchor("", sayTeam("to_board"), `/board/${board}`));
     } catch (error) {
-      said.replaceChildren(error instanceof Error ? error.message : T.boardNot);
+      said.replaceChildren(error instanceof Error ? error.message : sayTeam("board_not"));
     } finally {
       act.disabled = false;
     }

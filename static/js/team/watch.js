@@ -3,9 +3,10 @@
 import { Asked, ask } from "./team-api.js";
 import { button, capital, icon, make, select } from "../ui/dom.js";
 import { sentenceOf } from "./frame.js";
-import { T } from "./phrases.js";
+import { sayTeam } from "../words/team-words.js";
 import { choiceWords } from "./say.js";
 import { SmallCourt } from "./small-court.js";
+import { listed } from "../words/sayer.js";
 
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
@@ -28,13 +29,13 @@ export class Watch {
     this.refused = refused;
     this.floor = this.#recall();
     this.court = new SmallCourt();
-    this.caption = make("p", "caption", T.tapRule);
+    this.caption = make("p", "caption", sayTeam("tap_rule"));
     this.caption.setAttribute("aria-live", "polite");
-    this.replayButton = button("plain", T.fromStart, () => this.court.replay());
+    this.replayButton = button("plain", sayTeam("from_start"), () => this.court.replay());
     this.replayButton.hidden = true;
-    const again = button("round", icon("again"), () => this.court.again(), T.again1);
+    const again = button("round", icon("again"), () => this.court.again(), sayTeam("again1"));
     this.element = make("section", "watch", this.court.root, make("div", "saying", this.caption, again));
-    this.element.setAttribute("aria-label", T.court);
+    this.element.setAttribute("aria-label", sayTeam("court"));
     this.picks = this.#picks();
     /** @type {Shown | null} */
     this.shown = null;
@@ -49,7 +50,7 @@ export class Watch {
     this.shown = what;
     this.asking?.abort();
     const asking = (this.asking = new AbortController());
-    const wait = window.setTimeout(() => this.caption.replaceChildren(make("span", "quiet", T.working)), 250);
+    const wait = window.setTimeout(() => this.caption.replaceChildren(make("span", "quiet", sayTeam("working"))), 250);
     try {
       const body = { rules: this.rules(), ...this.floor, ...what };
       /** @type {ChainPreview} */
@@ -59,7 +60,7 @@ export class Watch {
     } catch (error) {
       clearTimeout(wait);
       if (asking.signal.aborted) return;
-      this.caption.replaceChildren(make("span", "wrong", error instanceof Asked && error.problems.length ? T.noPreview : sentenceOf(error)));
+      this.caption.replaceChildren(make("span", "wrong", error instanceof Asked && error.problems.length ? sayTeam("no_preview") : sentenceOf(error)));
       if (error instanceof Asked && error.problems.length) this.refused(error);
     }
   }
@@ -82,7 +83,7 @@ export class Watch {
     const now = said.pop();
     /** @type {(Node | string)[]} */
     const parts = [];
-    if (said.length) parts.push(make("span", "before", `${said.join(", then ")}, then `));
+    if (said.length) parts.push(make("span", "before", sayTeam("then_end", { steps: listed(said, "then") })));
     if (now) parts.push(make("b", "", said.length ? now : capital(now)), ". ");
     // Those who have the role lead; where nobody is named, everybody is told of.
     const asked = this.shown && "role" in this.shown;
@@ -90,10 +91,10 @@ export class Watch {
       if (last.who && !last.who.includes(player)) continue;
       parts.push(make("span", "does", words.say("who", [key, { p: player, ...given }])), " ");
     }
-    if (last.failed && last.a) parts.push(make("span", "wrong", T.failedHere(choiceWords(words, last.a ?? ""))), " ", why);
+    if (last.failed && last.a) parts.push(make("span", "wrong", sayTeam("failed_here", { what: choiceWords(words, last.a ?? "") })), " ", why);
     if (!steps.length && !last.a) {
       const row = this.context.team.formations.find((each) => each.ref === this.floor.formation);
-      parts.push(T.never(words.formation(row?.name ?? "")));
+      parts.push(sayTeam("never", { formation: words.formation(row?.name ?? "") }));
     }
     this.caption.replaceChildren(...parts, this.replayButton);
     this.replayButton.hidden = steps.length < 2;
@@ -115,8 +116,8 @@ export class Watch {
       this.refresh();
     };
     return make("div", "picks",
-      select(T.formation, formations, this.floor.formation, (formation) => take({ formation }), "formation"),
-      select(T.court, courts, this.floor.court, (court) => take({ court }), "court"),
+      select(sayTeam("formation"), formations, this.floor.formation, (formation) => take({ formation }), "formation"),
+      select(sayTeam("court"), courts, this.floor.court, (court) => take({ court }), "court"),
     );
   }
 

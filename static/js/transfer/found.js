@@ -1,8 +1,8 @@
 /**
  * What is in a file, as the page shows it before anything changes, and what the coach decides about it.
  *
- * @typedef {import("./words.js").Kind} Kind
- * @typedef {import("./words.js").Whose} Whose
+ * @typedef {"team" | "players" | "lineups" | "designs" | "boards" | "chains"} Kind
+ * @typedef {"mine" | "theirs" | "both"} Whose
  * @typedef {object} Beside  what there is of one kind beside what is here
  * @property {number} new
  * @property {number} same
@@ -18,7 +18,7 @@
  */
 
 import { make } from "../ui/dom.js";
-import { T } from "./words.js";
+import { sayTransfer, sayPair, sayTwins } from "../words/transfer-words.js";
 
 /** Of what differs, so many are named. */
 const NAMED_MOST = 8;
@@ -36,25 +36,25 @@ export function showFound(found, board, bring) {
   /** @type {Record<string, Whose>} */
   const choices = {};
   const counts = COUNTED.filter((what) => found.counts[what] > 0);
-  const head = make("h3", "", T.team(found.team.name));
+  const head = make("h3", "", sayTransfer("team", { name: found.team.name }));
   head.tabIndex = -1;
   /** @type {HTMLElement[]} */
-  const shown = [head, make("ul", "counts", ...counts.map((what) => make("li", "", T.counts[what](found.counts[what]))))];
-  const go = make("button", "act", T.bring);
+  const shown = [head, make("ul", "counts", ...counts.map((what) => make("li", "", sayTransfer(`counts.${what}`, { n: found.counts[what] }))))];
+  const go = make("button", "act", sayTransfer("bring"));
   go.type = "button";
   go.addEventListener("click", () => {
     go.disabled = true;
-    go.textContent = T.bringing;
+    go.textContent = sayTransfer("bringing");
     bring(choices);
   });
   const { items } = found;
   if (!items || found.into === null) {
-    if (found.here) shown.push(make("p", "complaint", (found.here.head ? T.here : T.hereAssistant)(found.here.name)));
-    return [...shown, make("p", "note", T.newTeam), go];
+    if (found.here) shown.push(make("p", "complaint", found.here.head ? sayTransfer("here", { name: found.here.name }) : sayTransfer("here_assistant", { name: found.here.name })));
+    return [...shown, make("p", "note", sayTransfer("new_team")), go];
   }
   const parts = KINDS.filter((kind) => items[kind].new || items[kind].different.length);
-  if (!parts.length) return [...shown, make("p", "part", T.nothing)];
-  const idle = make("p", "note", T.idle);
+  if (!parts.length) return [...shown, make("p", "part", sayTransfer("nothing"))];
+  const idle = make("p", "note", sayTransfer("idle"));
   /** With nothing new and everything kept as it is here, there is nothing to do. */
   const weigh = () => {
     const some = parts.some((kind) => items[kind].new || (choices[kind] ?? "mine") !== "mine");
@@ -62,30 +62,30 @@ export function showFound(found, board, bring) {
     idle.hidden = some;
   };
   weigh();
-  const save = make("a", "act second", T.saveFirst);
+  const save = make("a", "act second", sayTransfer("save_first"));
   save.href = `/api/team/everything?board=${encodeURIComponent(board)}`;
   save.download = "";
-  const whole = make("div", "parts", make("h3", "", T.into(found.into)), ...parts.map((kind) => partOf(kind, items[kind], choices)));
+  const whole = make("div", "parts", make("h3", "", sayTransfer("into", { name: found.into })), ...parts.map((kind) => partOf(kind, items[kind], choices)));
   whole.addEventListener("change", weigh);
-  return [...shown, whole, make("p", "note", T.why), save, idle, go];
+  return [...shown, whole, make("p", "note", sayTransfer("why")), save, idle, go];
 }
 
 /** @param {Kind} kind @param {Beside} part @param {Record<string, Whose>} choices */
 function partOf(kind, part, choices) {
-  const made = make("section", "part", make("h4", "", T.kinds[kind]));
-  if (part.new) made.append(make("p", "", T.comes(part.new)));
-  if (part.same) made.append(make("p", "", T.same(part.same)));
-  if (part.twins.length) made.append(make("p", "", T.twins(part.twins.slice(0, NAMED_MOST))));
+  const made = make("section", "part", make("h4", "", sayTransfer(`kinds.${kind}`)));
+  if (part.new) made.append(make("p", "", sayTransfer("comes", { n: part.new })));
+  if (part.same) made.append(make("p", "", sayTransfer("same", { n: part.same })));
+  if (part.twins.length) made.append(make("p", "", sayTwins(part.twins.slice(0, NAMED_MOST))));
   const differ = part.different;
   if (!differ.length) return made;
-  if (kind === "team") made.append(make("p", "", T.teamDiffers));
+  if (kind === "team") made.append(make("p", "", sayTransfer("team_differs")));
   else {
     const named = differ.slice(0, NAMED_MOST).map(({ theirs, mine }) => {
-      const [name, beside] = T.pair(theirs || T.unnamed, mine || T.unnamed);
+      const [name, beside] = sayPair(theirs || sayTransfer("unnamed"), mine || sayTransfer("unnamed"));
       return make("li", "", name, make("span", "", beside));
     });
-    if (differ.length > NAMED_MOST) named.push(make("li", "", make("span", "", T.more(differ.length - NAMED_MOST))));
-    made.append(make("p", "", T.differ(differ.length)), make("ul", "pairs", ...named));
+    if (differ.length > NAMED_MOST) named.push(make("li", "", make("span", "", sayTransfer("more", { n: differ.length - NAMED_MOST }))));
+    made.append(make("p", "", sayTransfer("differ", { n: differ.length })), make("ul", "pairs", ...named));
   }
   made.append(whoseCounts(kind, choices));
   return made;
@@ -93,8 +93,8 @@ function partOf(kind, part, choices) {
 
 /** @param {Kind} kind @param {Record<string, Whose>} choices */
 function whoseCounts(kind, choices) {
-  const field = make("fieldset", "whose", make("legend", "", T.whose));
-  field.setAttribute("aria-label", `${T.kinds[kind]}: ${T.whose}`);
+  const field = make("fieldset", "whose", make("legend", "", sayTransfer("whose")));
+  field.setAttribute("aria-label", `${sayTransfer(`kinds.${kind}`)}: ${sayTransfer("whose")}`);
   for (const whose of WHOSE) {
     const input = make("input");
     input.type = "radio";
@@ -102,8 +102,8 @@ function whoseCounts(kind, choices) {
     input.value = whose;
     input.checked = whose === "mine";
     input.addEventListener("change", () => (choices[kind] = whose));
-    const words = make("span", "", T.answers[whose]);
-    if (T.means[kind][whose]) words.append(make("small", "", T.means[kind][whose]));
+    const words = make("span", "", sayTransfer(`answers.${whose}`));
+    if (sayTransfer(`means.${kind}.${whose}`)) words.append(make("small", "", sayTransfer(`means.${kind}.${whose}`)));
     field.append(make("label", "", input, words));
   }
   return field;

@@ -1,6 +1,6 @@
 /** The parts of the player's page that are neither court nor sentences: the state of the line, the numbers. */
 
-import { WORDS } from "./words.js";
+import { sayViewer } from "../words/viewer-words.js";
 
 /** Away for less than this, nothing is in doubt, milliseconds. */
 const NAP = 3000;
@@ -18,7 +18,7 @@ export function el(id) {
  * @param {string} notice  the server's sentence, shown while the phone is not live
  */
 export function showStatus(state, notice) {
-  const word = { live: WORDS.live, "catching up": WORDS.catching, offline: WORDS.offline, gone: WORDS.off }[state];
+  const word = { live: sayViewer("live"), "catching up": sayViewer("catching"), offline: sayViewer("offline"), gone: sayViewer("off") }[state];
   const status = el("status");
   status.dataset.state = state;
   if (el("state").textContent !== word) el("state").textContent = word;
@@ -43,7 +43,7 @@ export function drawPicker(root, players, roster, me) {
       button.type = "button";
       button.dataset.number = roster.label(player);
       button.textContent = roster.face(player);
-      button.setAttribute("aria-label", WORDS.pick(roster.label(player)));
+      button.setAttribute("aria-label", sayViewer("pick", { n: roster.label(player) }));
       button.setAttribute("aria-pressed", String(player === me));
       return button;
     }),

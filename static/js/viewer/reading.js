@@ -1,12 +1,13 @@
 /** The words beside the court: the player's own sentence, the others', and the chain as a list. */
 
 import { isScript } from "../steps/drawn-text.js";
-import { WORDS } from "./words.js";
+import { sayViewer, sayCall, sayStarts, sayYouStart } from "../words/viewer-words.js";
+import { listed } from "../words/sayer.js";
 
 /**
  * @typedef {import("../state/wire.js").StepWire} StepWire
  * @typedef {import("../state/wire.js").Standing} Standing
- * @typedef {import("../words/words.js").Words} Words
+ * @typedef {import("../words/speaker.js").Words} Words
  *
  * @typedef {object} Said
  * @property {string} mine  "" while nobody has been chosen
@@ -42,7 +43,7 @@ export function sayStep(step, me, words) {
 function callsFor(step, words) {
   return step.a.flatMap((action) => {
     const { call, signal } = words.call(action);
-    return call || signal ? [WORDS.call(call, signal)] : [];
+    return call || signal ? [sayCall(call, signal)] : [];
   });
 }
 
@@ -70,9 +71,9 @@ export function placeOf(standing, player, words) {
  */
 export function sayStart(start, me, words) {
   const starts = (/** @type {number} */ player) => {
-    const at = placeOf(start, player, words) || WORDS.asDrawn;
+    const at = placeOf(start, player, words) || sayViewer("as_drawn");
     const ball = player === start.ball;
-    return player === me ? WORDS.youStart(at, ball) : WORDS.starts(words.player(player), at, ball);
+    return player === me ? sayYouStart(at, ball) : sayStarts(words.player(player), at, ball);
   };
   const players = Object.keys(start.at).map(Number);
   const mine = players.find((player) => player === me);
@@ -81,7 +82,7 @@ export function sayStart(start, me, words) {
 
 /** A step in the chain's words. @param {StepWire} step @param {Words} words */
 export function chainWords(step, words) {
-  return step.say.map((phrase) => words.say("chain", phrase)).join(WORDS.then);
+  return listed(step.say.map((phrase) => words.say("chain", phrase)), "then");
 }
 
 /**

@@ -2,7 +2,7 @@
 
 import { savePrefs, wearTheme } from "../device/prefs.js";
 import { el } from "./line-state.js";
-import { WORDS } from "./words.js";
+import { sayViewer } from "../words/viewer-words.js";
 
 /**
  * @typedef {import("../device/prefs.js").Prefs} Prefs
@@ -15,10 +15,10 @@ export function openSettings(prefs, on) {
   const settle = () => {
     const slow = prefs.rate === 0.5;
     el("rate").textContent = slow ? "½×" : "1×";
-    el("rate").setAttribute("aria-label", slow ? WORDS.half : WORDS.full);
+    el("rate").setAttribute("aria-label", slow ? sayViewer("half") : sayViewer("full"));
     el("turn").setAttribute("aria-pressed", String(prefs.turned));
     el("theme").dataset.theme = prefs.theme;
-    el("theme").setAttribute("aria-label", WORDS.lights[prefs.theme]);
+    el("theme").setAttribute("aria-label", sayViewer(`lights.${prefs.theme}`));
     savePrefs(prefs);
     on.settled(slow ? 0.5 : 1);
   };

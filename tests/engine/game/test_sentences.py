@@ -10,11 +10,12 @@ from engine.checker.findings import KINDS as FINDINGS
 from engine.floor.alignment import Position, start
 from engine.floor.formations import FORMATIONS, LANE, POSTS, Formation
 from engine.game.play import advance
-from engine.game.sentences import Phrase, locale, sentence, words
+from engine.game.sentences import Phrase, sentence, words
 from engine.rules.actions import KINDS
 from engine.rules.vocabulary import MOVEMENTS, TRIGGERS
 from engine.script import KINDS as SCRIPTS
 from tests.graphs import reach
+from tests.words import locale
 
 
 def said(name: str, *taps: str) -> tuple[list[str], dict[int, str], str]:

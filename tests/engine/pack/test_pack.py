@@ -13,12 +13,12 @@ from collections.abc import Iterator
 
 import pytest
 
-from engine.game.sentences import locale
 from engine.pack.columns import MOST, Arrivals, Numbers, in_order, text
 from engine.rules.actions import parse
 from engine.rules.catalogue import CATALOGUE
 from tests.engine.pack.worlds import SCREENING, SHIPPED, WORLDS, World, packed
 from tests.server import ROOT
+from tests.words import locale
 
 #: What a tablet should not have to wait for on a slow line, bytes for each formation that ships.
 MOST_BYTES = 150_000

@@ -197,7 +197,7 @@ def test_off_spots_nothing_is_on_offer_until_everybody_is_back(script: Script) -
         (), (), None,
     )  # fmt: skip
     for action in ("shot", "fill:left_corner", "drive:left"):
-        with pytest.raises(BadSequence, match=OFF_SPOTS):
+        with pytest.raises(BadSequence, match=str(OFF_SPOTS)):
             advance(position, [action], FIVE)
     ends = script.ends()
     assert position.off == tuple((n, *ends[str(n)]) for n in range(1, 6))

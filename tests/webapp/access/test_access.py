@@ -18,7 +18,7 @@ from tests.webapp.screens import Device, screen, viewing_path
 from webapp.base.limits import TryLimit
 from webapp.base.network import share_base
 from webapp.base.tokens import CODE_LETTERS
-from webapp.wire.refusals import REFUSALS
+from webapp.wire.refusals import answered
 
 pytestmark = pytest.mark.common_app
 
@@ -111,7 +111,7 @@ def test_an_assistant_shares_views_but_not_coaching(app: Flask, client: FlaskCli
     share(other, board)
     assert other.post(f"/api/board/{board}/code").status_code == 201
     answer = other.post(f"/api/board/{board}/links", json={"kind": "coach", "name": "x"})
-    assert (answer.status_code, answer.get_json()["error"]["message"]) == REFUSALS["head_coach_only"]
+    assert (answer.status_code, answer.get_json()["error"]["message"]) == answered("head_coach_only")
     for link in access(other, board)["links"]:
         status = other.delete(f"/api/links/{link['id']}").status_code
         assert status == (200 if link["kind"] == "view" else 403)
@@ -123,7 +123,7 @@ def test_a_key_turned_off_opens_nothing(app: Flask, client: FlaskClient, board: 
     assert client.delete(f"/api/keys/{key}").status_code == 200
     page = other.get(f"/board/{board}")
     assert page.status_code == 410
-    assert REFUSALS["gone_key"][1].replace("'", "&#39;") in page.text
+    assert answered("gone_key")[1].replace("'", "&#39;") in page.text
     assert other.get(f"/api/board/{board}/access").get_json()["error"]["code"] == "gone_key"
     assert client.delete(f"/api/keys/{key}").get_json()["error"]["code"] == "no_such_key"
 
@@ -141,7 +141,7 @@ def test_a_coaching_link_turned_off_takes_its_devices_along(
 def test_the_last_head_coach_cannot_lock_everybody_out(client: FlaskClient, board: str) -> None:
     mine = access(client, board)["keys"][0]["id"]
     answer = client.delete(f"/api/keys/{mine}")
-    assert (answer.status_code, answer.get_json()["error"]["message"]) == REFUSALS["last_key"]
+    assert (answer.status_code, answer.get_json()["error"]["message"]) == answered("last_key")
     assert client.get(f"/board/{board}").status_code == 200
 
 
@@ -169,7 +169,7 @@ def test_another_team_can_do_nothing(app: Flask, client: FlaskClient, board: str
         (b'{"kind": "view", "name": 1}', "Name: Not a valid string. Nothing was changed."),
         (
             b'{"kind": "view", "name": "\\ud800"}',
-            "Name: must be plain text on one line. Nothing was changed.",
+            "Name: This must be plain text on one line. Nothing was changed.",
         ),
         (b'{"kind": "view", "name": "x", "role": "head_coach"}', "Role: Unknown field. Nothing was changed."),
     ],
@@ -285,7 +285,7 @@ def test_a_code_works_for_ten_minutes(app: Flask, client: FlaskClient, board: st
         session.connection().exec_driver_sql("UPDATE join_code SET expires = expires - 601")
     refused = app.test_client().post("/join", data={"code": answer["code"]})
     assert refused.status_code == 404
-    assert REFUSALS["bad_code"][1] in refused.text
+    assert answered("bad_code")[1] in refused.text
     assert f'value="{answer["code"]}"' in refused.text  # what was typed is kept
 
 
@@ -302,7 +302,7 @@ def test_codes_cannot_be_tried_out(own_app: Flask) -> None:
     assert [client.post("/join", data={"code": "AAAAAA"}).status_code for _ in range(5)] == [404] * 5
     answer = client.post("/join", data={"code": code})
     assert answer.status_code == 429
-    assert REFUSALS["too_many_tries"][1] in answer.text
+    assert answered("too_many_tries")[1] in answer.text
 
 
 def test_codes_cannot_be_tried_out_from_many_addresses(own_app: Flask) -> None:
@@ -356,7 +356,7 @@ def test_turning_a_viewing_link_off_closes_its_screens_at_once(device: Device, s
         screen(server, viewing_path(kept)) as other,
     ):
         assert device.ask("DELETE", f"/api/links/{ended['id']}").json["closed"] == 1
-        assert phone.wait("gone")["message"] == REFUSALS["gone_link"][1]
+        assert phone.wait("gone")["message"] == answered("gone_link")[1]
         assert phone.end().code == 1008
         answer = coach.act("pass:right_wing")
         assert other.wait("step") == answer
@@ -376,7 +376,7 @@ def test_turning_a_viewing_link_off_closes_the_phones_that_came_by_its_codes(
     with screen(server, paths[0]) as one, screen(server, paths[1]) as two, screen(server, paths[2]) as three:
         assert device.ask("DELETE", f"/api/links/{link['id']}").json["closed"] == 3
         for phone in (one, two, three):
-            assert phone.wait("gone")["message"] == REFUSALS["gone_link"][1]
+            assert phone.wait("gone")["message"] == answered("gone_link")[1]
             assert phone.end().code == 1008
     for path in paths:
         with screen(server, path, hello=False) as phone:
@@ -392,7 +392,7 @@ def test_turning_a_key_off_closes_its_screens_at_once(device: Device, server: Li
     with robin.coach() as one, robin.coach() as two, device.coach() as coach:
         assert device.ask("DELETE", f"/api/keys/{key['id']}").json["closed"] == 2
         for its in (one, two):
-            assert its.wait("gone")["message"] == REFUSALS["gone_key"][1]
+            assert its.wait("gone")["message"] == answered("gone_key")[1]
             assert its.end().code == 1008
         assert coach.act("pass:right_wing")["seq"] == 1
 
@@ -407,7 +407,7 @@ def test_a_change_under_way_does_not_outlive_its_key(device: Device, server: Liv
         device.ask("DELETE", f"/api/keys/{key['id']}")
         with suppress(ConnectionClosed):  # it may have been cut already
             its.send({"t": "fresh", "id": "late", "base": 0})
-        assert its.wait("gone")["message"] == REFUSALS["gone_key"][1]
+        assert its.wait("gone")["message"] == answered("gone_key")[1]
         assert coach.act("pass:right_wing")["seq"] == 1
 
 

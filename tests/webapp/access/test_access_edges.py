@@ -15,7 +15,7 @@ from webapp.access import devices
 from webapp.access.keys import at_least, turn_off_key
 from webapp.access.links import make_start_link
 from webapp.store.tables import Key
-from webapp.wire.refusals import REFUSALS, Refused
+from webapp.wire.refusals import Refused, answered
 
 pytestmark = pytest.mark.common_app
 
@@ -95,7 +95,7 @@ def test_a_key_is_turned_off_once_and_no_other_teams_head_coach_can(
     there = make_team(other, "Pier Foxes")
     mine = access(other, there)["keys"][0]["id"]
     with shared_of(app).store.write() as session:
-        with pytest.raises(Refused, match=REFUSALS["no_such_key"][1]):
+        with pytest.raises(Refused, match=answered("no_such_key")[1]):
             turn_off_key(session, theirs, session.get_one(Key, mine))
         assert session.get_one(Key, theirs).revoked is None
     assert client.delete(f"/api/keys/{theirs}").status_code == 200

@@ -17,7 +17,7 @@ from tests.webapp.access.test_access import access, assistant, path_of, share
 from tests.webapp.conftest import make_team, shared_of
 from tests.webapp.screens import Device
 from webapp.base.tokens import CODE_LETTERS
-from webapp.wire.refusals import REFUSALS
+from webapp.wire.refusals import answered
 
 pytestmark = pytest.mark.common_app
 
@@ -64,7 +64,7 @@ def test_a_code_gives_one_device_a_key_of_its_own(app: Flask, client: FlaskClien
     assert rows["iPad"]["role"] == "head_coach"
     assert rows["iPad"]["came"]["by"] == "a device"
     assert rows["iPad"]["this"] is False
-    assert refusal(add(app.test_client(), code)) == REFUSALS["bad_device_code"]
+    assert refusal(add(app.test_client(), code)) == answered("bad_device_code")
 
 
 @pytest.mark.parametrize("typed", ["{0}", "{0} ", "{0}-{1}", "{0}.{1}", "{0}{1}"])
@@ -98,7 +98,7 @@ def test_a_code_lives_ten_minutes(app: Flask, client: FlaskClient, board: str) -
     with shared_of(app).store.write() as session:
         session.connection().exec_driver_sql("UPDATE admission SET expires = expires - 601")
     answer = add(app.test_client(), made["code"])
-    assert refusal(answer) == REFUSALS["bad_device_code"]
+    assert refusal(answer) == answered("bad_device_code")
     assert f'value="{made["code"]}"' in answer.text  # what was typed is kept
 
 
@@ -140,7 +140,7 @@ def test_the_code_of_a_device_that_was_turned_off_is_dead(
     code = code_of(other, board, "assistant")
     theirs = next(key["id"] for key in access(client, board)["keys"] if not key["this"])
     client.delete(f"/api/keys/{theirs}")
-    assert refusal(add(app.test_client(), code)) == REFUSALS["bad_device_code"]
+    assert refusal(add(app.test_client(), code)) == answered("bad_device_code")
 
 
 def test_a_device_that_coaches_already_uses_nothing_up(app: Flask, client: FlaskClient, board: str) -> None:
@@ -166,19 +166,19 @@ def test_devices_are_told_apart_by_their_names(app: Flask, client: FlaskClient, 
 
 def test_a_players_code_is_told_from_a_coachs(app: Flask, client: FlaskClient, board: str) -> None:
     code = client.post(f"/api/board/{board}/code").get_json()["code"]
-    assert refusal(add(app.test_client(), code)) == REFUSALS["players_code"]
+    assert refusal(add(app.test_client(), code)) == answered("players_code")
 
 
 @pytest.mark.parametrize(
     ("form", "sentence"),
     [
         ({}, "Code: Missing data for required field. Nothing was changed."),
-        ({"code": ""}, "Code: must have 1 to 64 letters and digits. Nothing was changed."),
-        ({"code": "A" * 65}, "Code: must have 1 to 64 letters and digits. Nothing was changed."),
+        ({"code": ""}, "Code: This must have 1 to 64 letters and digits. Nothing was changed."),
+        ({"code": "A" * 65}, "Code: This must have 1 to 64 letters and digits. Nothing was changed."),
         ({"code": "AAAA", "app": "1"}, "App: Must be one of: yes. Nothing was changed."),
         ({"code": "AAAA", "role": "head_coach"}, "Role: Unknown field. Nothing was changed."),
-        ({"code": "\x00\u202e\U0001f3c0"}, REFUSALS["bad_device_code"][1]),
-        ({"code": "<b>4</b>"}, REFUSALS["bad_device_code"][1]),
+        ({"code": "\x00\u202e\U0001f3c0"}, answered("bad_device_code")[1]),
+        ({"code": "<b>4</b>"}, answered("bad_device_code")[1]),
     ],
 )
 def test_a_bad_code_is_refused_in_one_sentence(
@@ -195,7 +195,7 @@ def test_codes_cannot_be_tried_out(own_app: Flask) -> None:
     code = code_of(client, make_team(client))
     most = shared_of(own_app).settings.device_tries_address_count
     assert [add(stranger, "AAAAAAAA").status_code for _ in range(most)] == [404] * most
-    assert refusal(add(stranger, code)) == REFUSALS["too_many_tries"]
+    assert refusal(add(stranger, code)) == answered("too_many_tries")
 
 
 def test_codes_cannot_be_tried_out_from_many_addresses(own_app: Flask) -> None:
@@ -223,7 +223,7 @@ def test_a_sheet_lets_one_device_in_as_the_head_coachs(app: Flask, client: Flask
     assert "Print a new sheet" in page
     rows = {key["name"]: key for key in access(lost, board)["keys"]}
     assert (rows["iPad"]["role"], rows["iPad"]["came"]["kind"]) == ("head_coach", "sheet")
-    assert refusal(add(app.test_client(), code)) == REFUSALS["used_sheet"]
+    assert refusal(add(app.test_client(), code)) == answered("used_sheet")
     old = next(key["id"] for key in rows.values() if not key["this"])
     assert lost.delete(f"/api/keys/{old}").status_code == 200
     assert client.get(f"/board/{board}").status_code == 410
@@ -247,7 +247,7 @@ def test_a_sheet_outlives_the_device_that_printed_it(app: Flask, client: FlaskCl
 
 def test_a_new_sheet_ends_the_one_before(app: Flask, client: FlaskClient, board: str) -> None:
     old, new = sheet_of(client, board), sheet_of(client, board)
-    assert refusal(add(app.test_client(), old)) == REFUSALS["old_sheet"]
+    assert refusal(add(app.test_client(), old)) == answered("old_sheet")
     assert add(app.test_client(), new).status_code == 303
 
 
@@ -260,7 +260,7 @@ def test_a_sheet_can_be_turned_off(app: Flask, client: FlaskClient, board: str) 
     assert app.test_client().delete(f"/api/sheets/{sheet['id']}").status_code == 404
     assert client.delete(f"/api/sheets/{sheet['id']}").status_code == 200
     assert access(client, board)["sheet"] is None
-    assert refusal(add(app.test_client(), code)) == REFUSALS["old_sheet"]
+    assert refusal(add(app.test_client(), code)) == answered("old_sheet")
     assert client.delete(f"/api/sheets/{sheet['id']}").status_code == 404
 
 

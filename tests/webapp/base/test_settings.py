@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from engine.words.spoken import say
 from tests.server import ROOT
 from webapp.base.settings import BadSetting, Settings, all_settings, from_environment
 
@@ -33,8 +34,9 @@ def help_text() -> str:
 def test_every_setting_is_explained_in_the_help(help_text: str) -> None:
     for setting in all_settings():
         assert f"{setting.variable} (default " in help_text
-        assert setting.help.text.endswith(".")
-        assert setting.help.text in help_text
+        meaning = say(f"server.settings.{setting.name}")
+        assert meaning.endswith(".")
+        assert meaning in help_text
 
 
 @pytest.mark.parametrize(

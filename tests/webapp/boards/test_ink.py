@@ -168,13 +168,13 @@ def test_a_viewer_cannot_draw(coach: Screen, phone: Screen) -> None:
     [
         ({"p": [0, 0]}, "p"),
         ({"p": [0, 0, 1] * 241}, "p"),
-        ({"p": [0, 0, 5, 1]}, "p: must be three numbers a point"),
+        ({"p": [0, 0, 5, 1]}, "p: This must be three numbers a point"),
         ({"p": [0.5, 0, 5]}, "p"),
         ({"p": [99_999, 0, 5]}, "p"),
         ({"tool": 7}, "tool"),
         ({"colour": True}, "colour"),
         ({"do": "scribble"}, "do"),
-        ({"ss": ["s1"]}, "do: must be given for this one, and only then: ss"),
+        ({"ss": ["s1"]}, "do: This must be given for this one, and only then: ss"),
         ({"line": [["x"] * 3]}, "line"),
     ],
 )

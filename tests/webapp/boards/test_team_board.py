@@ -231,7 +231,7 @@ def test_a_phone_is_sent_no_first_name_whatever_the_coach_does(device: Device, s
     ("places", "code", "words"),
     [
         ({"1": "nobody"}, "bad_form", "There is no such player in the squad. Nothing was changed."),
-        ({"6": None}, "unreadable", "places.6: must be a place, 1 to 5"),
+        ({"6": None}, "unreadable", "places.6: This must be a place, 1 to 5"),
         ({"1": 7}, "unreadable", "places.1: Not a valid string"),
         ([], "unreadable", "places: Not a valid mapping type"),
     ],
@@ -360,8 +360,8 @@ def test_after_a_shot_nobody_is_sent_back(coach: Screen) -> None:
     ("given", "words"),
     [
         ({}, "where: Missing data for required field"),
-        ({"where": {"1": [0, 0]}}, "where: must say where each of the five players is"),
-        ({"where": {**LOST, "6": [0, 0]}}, "where.6: must be a place, 1 to 5"),
+        ({"where": {"1": [0, 0]}}, "where: This must say where each of the five players is"),
+        ({"where": {**LOST, "6": [0, 0]}}, "where.6: This must be a place, 1 to 5"),
         ({"where": {**LOST, "5": [0]}}, "where.5: Length must be 2"),
         ({"where": {**LOST, "5": [0, 0.5]}}, "must be two whole numbers of centimetres on the court"),
         ({"where": {**LOST, "5": [0, True]}}, "must be two whole numbers of centimetres on the court"),
@@ -453,7 +453,7 @@ def test_a_chain_that_is_not_legal_any_more_is_shown_as_far_as_it_is(
     server.restart()
     with device.coach() as coach:
         assert coach.chain() == [["pass:right_wing"]]
-        assert (coach.state["notice"], coach.ahead) == (CUT_SHORT, 0)
+        assert (coach.state["notice"], coach.ahead) == (str(CUT_SHORT), 0)
         coach.act("post_up:left_block")
         assert coach.change("setup", level=0.9)["notice"] is None
     kept = {actions for (actions,) in database.execute("SELECT actions FROM node")}

@@ -13,7 +13,7 @@ from tests.webapp.conftest import make_team, shared_of
 from webapp.chains.history import load
 from webapp.plays import playbook
 from webapp.store.tables import Chain
-from webapp.wire.refusals import REFUSALS
+from webapp.wire.refusals import answered
 
 _OPS = itertools.count(1)
 
@@ -130,7 +130,7 @@ def test_a_bad_change_does_not_stop_the_others(client: FlaskClient, board: str) 
     )
     assert [item["ok"] for item in done] == [True, False, False, False, True, True]
     assert done[1]["message"].startswith("op: This must be one of: save, line, edit,")
-    assert done[2]["message"] == REFUSALS["no_chain"][1]
+    assert done[2]["message"] == answered("no_chain")[1]
     assert done[3]["message"] == "name: This must have at most 80 characters."
     assert (done[4]["legal"], done[4]["of"]) == (0, 1)
     assert "'fly:moon'" in done[4]["message"]
@@ -200,7 +200,7 @@ def test_a_copy_has_every_branch_and_lives_by_itself(client: FlaskClient, board:
     assert one(client)["line"] == first["line"]
     assert refused(client, {"op": "duplicate", "chain": "c1", "as": "c2"}) == (
         "taken_chain",
-        REFUSALS["taken_chain"][1],
+        answered("taken_chain")[1],
     )
 
 
@@ -296,7 +296,7 @@ def test_there_is_only_so_much_room(
     monkeypatch.setattr(playbook, limit, value)
     before = listed(client)
     found = refused(client, {**op, **({"board": board} if "board" in op else {})})
-    assert found == (code, REFUSALS[code][1].format(most=value))
+    assert found == (code, answered(code, most=value)[1])
     assert listed(client) == before
 
 

@@ -15,7 +15,7 @@ from engine.rules.actions import BALL_ACTIONS
 from engine.rules.rule_sets import SHIPPED
 from tests.webapp.conftest import make_team, shared_of
 from webapp.team import designs
-from webapp.wire.refusals import REFUSALS
+from webapp.wire.refusals import answered
 
 pytestmark = pytest.mark.common_app
 
@@ -93,7 +93,7 @@ def test_two_who_edit_at_once_do_not_overwrite_each_other(
     first = read(client, ref, sort)["data"]
     client.put(f"/api/{sort}/{ref}", json={"version": 1, "data": {**first, called: "Theirs"}})
     late = client.put(f"/api/{sort}/{ref}", json={"version": 1, "data": {**first, called: "Mine"}})
-    assert (late.status_code, late.get_json()["error"]["message"]) == REFUSALS["newer"]
+    assert (late.status_code, late.get_json()["error"]["message"]) == answered("newer")
     assert read(client, ref, sort)["data"][called] == "Theirs"
 
 
@@ -106,7 +106,7 @@ def test_what_ships_stays_as_it_is(
         client.put(f"/api/{sort}/{origin}", json={"version": 1, "data": data}),
         client.delete(f"/api/{sort}/{origin}"),
     ):
-        assert (answer.status_code, answer.get_json()["error"]["message"]) == REFUSALS["shipped"]
+        assert (answer.status_code, answer.get_json()["error"]["message"]) == answered("shipped")
 
 
 @pytest.mark.parametrize(("sort", "origin", "called"), SORTS)
@@ -373,7 +373,7 @@ def test_what_is_no_json_is_refused(client: FlaskClient, board: str, data: Any) 
 @pytest.mark.parametrize("ref", ["r_nothing", "r_", "x", "five_out", "r_a@1", "r_a@x", "pass_and_cut@1"])
 def test_rules_that_are_not_there_are_not_found(client: FlaskClient, board: str, ref: str) -> None:
     answer = client.get(f"/api/rules/{ref}")
-    assert (answer.status_code, answer.get_json()["error"]["message"]) == REFUSALS["no_rules"]
+    assert (answer.status_code, answer.get_json()["error"]["message"]) == answered("no_rules")
 
 
 def test_a_formation_is_shown_on_the_court_asked_for(client: FlaskClient, board: str) -> None:

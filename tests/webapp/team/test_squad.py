@@ -12,7 +12,7 @@ from flask.testing import FlaskClient
 from tests.webapp.access.test_access import assistant
 from tests.webapp.conftest import make_team, shared_of
 from webapp.team import squad
-from webapp.wire.refusals import REFUSALS
+from webapp.wire.refusals import answered
 
 pytestmark = pytest.mark.common_app
 
@@ -130,7 +130,7 @@ def test_a_player_taken_out_can_be_brought_back(client: FlaskClient, board: str)
     assert client.post(gone["restore"], json={}).get_json() == made
     assert numbers(client) == ["7"]
     answer = client.post(gone["restore"], json={})
-    assert (answer.status_code, answer.get_json()["error"]["message"]) == REFUSALS["not_deleted"]
+    assert (answer.status_code, answer.get_json()["error"]["message"]) == answered("not_deleted")
 
 
 def test_a_squad_has_at_most_thirty_players(client: FlaskClient, board: str) -> None:
@@ -176,7 +176,7 @@ def test_a_lineup_says_who_has_which_place(client: FlaskClient, board: str) -> N
     assert client.get("/api/team").get_json()["lineups"] == []
     assert client.post(restore).get_json() == {**lineup, "name": "Tall"}
     answer = client.post(restore)
-    assert (answer.status_code, answer.get_json()["error"]["message"]) == REFUSALS["not_deleted"]
+    assert (answer.status_code, answer.get_json()["error"]["message"]) == answered("not_deleted")
     other = client.patch(address, json={"places": {"1": two}}).get_json()["places"]
     assert other == {"1": two, "2": None, "3": None, "4": None, "5": None}
 
@@ -316,7 +316,7 @@ def test_a_phone_and_a_stranger_see_nothing_of_the_team(app: Flask, client: Flas
 def test_a_device_of_two_teams_says_which_it_means(client: FlaskClient, board: str) -> None:
     other = make_team(client, "Pier Foxes")
     answer = client.get("/api/team")
-    assert (answer.status_code, answer.get_json()["error"]["message"]) == REFUSALS["which_team"]
+    assert (answer.status_code, answer.get_json()["error"]["message"]) == answered("which_team")
     assert client.get(f"/api/team?board={board}").get_json()["name"] == "Quay Otters"
     assert client.get(f"/api/team?board={other}").get_json()["name"] == "Pier Foxes"
     assert f'data-board="{other}"' in client.get(f"/team?board={other}").text

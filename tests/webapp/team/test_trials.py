@@ -22,7 +22,7 @@ from tests.webapp.team.test_designs import read, setting
 from tests.webapp.team.test_squad import add
 from webapp.team.design_schemas import read_rules
 from webapp.web.trials import NEVER
-from webapp.wire.refusals import REFUSALS
+from webapp.wire.refusals import answered
 
 pytestmark = pytest.mark.common_app
 
@@ -100,7 +100,7 @@ def test_a_finding_is_played_up_to_the_action_that_fails(client: FlaskClient, bo
 
 def test_what_never_happens_is_said(client: FlaskClient, board: str) -> None:
     shown = post(client, "rules/preview", rules="first_steps", trigger="middle_drive", **FLOOR)
-    assert (shown["steps"], shown["last"]) == ([], {"failed": NEVER})
+    assert (shown["steps"], shown["last"]) == ([], {"failed": str(NEVER)})
 
 
 @pytest.mark.parametrize(
@@ -290,7 +290,7 @@ def test_only_so_many_checks_run_at_once(own_app: Flask) -> None:
     checks.take()
     checks.take()
     answer = client.post("/api/rules/check", json={"rules": "pass_and_cut", **FLOOR})
-    assert (answer.status_code, answer.get_json()["error"]["message"]) == REFUSALS["busy"]
+    assert (answer.status_code, answer.get_json()["error"]["message"]) == answered("busy")
     checks.back()
     assert "report" in lines(client, rules="first_steps")[-1]
     checks.back()
@@ -301,7 +301,7 @@ def test_a_check_that_takes_too_long_is_given_up(own_app: Flask) -> None:
     make_team(client)
     shared_of(own_app).checks.longest_s = 0.0
     last = lines(client, rules="pass_and_cut")[-1]
-    assert last == {"error": {"code": "too_long", "message": REFUSALS["too_long"][1]}}
+    assert last == {"error": {"code": "too_long", "message": answered("too_long")[1]}}
 
 
 def test_a_check_that_stumbles_is_told_and_makes_room(
@@ -317,7 +317,7 @@ def test_a_check_that_stumbles_is_told_and_makes_room(
         with monkeypatch.context() as broken:
             broken.setattr("engine.checker.check", stumble)
             last = lines(client, rules="first_steps")[-1]
-        assert last == {"error": {"code": "failed", "message": REFUSALS["failed"][1]}}
+        assert last == {"error": {"code": "failed", "message": answered("failed")[1]}}
     assert "a check failed" in caplog.text
     assert "report" in lines(client, rules="first_steps")[-1]
 

@@ -18,7 +18,7 @@ from tests.webapp.conftest import shared_of
 from tests.webapp.team.test_designs import setting, several, without
 from tests.webapp.transfer.teams import bring_in, taken_along
 from webapp.store.tables import Base
-from webapp.wire.refusals import REFUSALS
+from webapp.wire.refusals import answered
 
 Change = Callable[[Any], object]
 
@@ -244,7 +244,7 @@ def test_a_team_that_cannot_be_is_refused(
 
 def test_a_file_that_is_too_large_is_refused_unread(app: Flask, client: FlaskClient) -> None:
     answer = client.post("/api/import/look", data=b" " * (20 * 1024 * 1024 + 1))
-    assert (answer.status_code, answer.get_json()["error"]["message"]) == REFUSALS["too_large"]
+    assert (answer.status_code, answer.get_json()["error"]["message"]) == answered("too_large")
 
 
 def test_a_file_saved_by_an_editor_is_read_all_the_same(app: Flask, client: FlaskClient, board: str) -> None:

@@ -19,7 +19,7 @@ from tests.webapp.transfer.test_team_file import SCHEMA, fits_the_schema
 from webapp.boards.ink import CHAIN_MAX, STEP_MAX, on_paper
 from webapp.plays.playbook import tree
 from webapp.store.tables import Chain, Ink
-from webapp.wire.refusals import REFUSALS
+from webapp.wire.refusals import answered
 
 
 def quick(document: Any) -> Any:
@@ -133,7 +133,7 @@ def test_more_than_a_play_can_hold_together_is_refused_and_nothing_comes_in(
     query = {"seen": look(client, file, board)["seen"], "board": board, "chains": "theirs"}
     answer = client.post("/api/import", query_string=query, data=file)
     assert answer.status_code == 409
-    said = REFUSALS["full_ink_both"][1].format(play="“Quick”")
+    said = answered("full_ink_both", play="“Quick”")[1]
     assert answer.get_json()["error"]["message"] == said
     assert taken_along(client, board) == before
 

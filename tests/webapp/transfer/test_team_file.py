@@ -18,7 +18,7 @@ from tests.webapp.transfer.teams import bring_in, look, play_on, taken_along
 from webapp.base.settings import ROOT, Settings
 from webapp.chains.history import load
 from webapp.store.tables import Chain, Node
-from webapp.wire.refusals import REFUSALS
+from webapp.wire.refusals import answered
 
 SCHEMA = json.loads((ROOT / "static/schema/team-1.json").read_text("utf-8"))
 
@@ -293,7 +293,7 @@ def test_what_is_too_much_for_a_team_is_said_and_nothing_comes_in(
     answer = client.post("/api/import", query_string={"seen": shown["seen"], "board": board}, data=file)
     error = answer.get_json()["error"]
     assert (answer.status_code, error["code"]) == (409, code)
-    assert error["message"] == REFUSALS[code][1].format(most=most)
+    assert error["message"] == answered(code, most=most)[1]
     assert taken_along(client, board) == before
 
 
@@ -304,7 +304,7 @@ def test_what_was_looked_at_is_what_comes_in(client: FlaskClient, board: str) ->
     query = {"seen": shown["seen"], "board": board}
     for text in (file, file.replace("Quay", "Bay")):
         answer = client.post("/api/import", query_string=query, data=text)
-        assert (answer.status_code, answer.get_json()["error"]["message"]) == REFUSALS["moved_on"]
+        assert (answer.status_code, answer.get_json()["error"]["message"]) == answered("moved_on")
 
 
 @pytest.mark.parametrize(
@@ -323,7 +323,7 @@ def test_assistants_take_along_and_only_the_head_coach_brings_in(
     file = taken_along(helper, board)
     assert file == taken_along(client, board)
     answer = helper.post(f"/api/import/look?board={board}", data=file)
-    assert (answer.status_code, answer.get_json()["error"]["message"]) == REFUSALS["head_coach_only"]
+    assert (answer.status_code, answer.get_json()["error"]["message"]) == answered("head_coach_only")
     query = {"seen": "x", "board": board}
     assert helper.post("/api/import", query_string=query, data=file).status_code == 403
     assert app.test_client().get(f"/api/team/everything?board={board}").status_code == 403

@@ -23,7 +23,7 @@ SOURCES = (
     "static/vendor/perfect-freehand",
     "static/icons",
     "static/pages.json",
-    "engine/locales/en.json",
+    "engine/locales/en",
     ".ci/bundle.mjs",
     ".ci/package-lock.json",
 )
