@@ -150,7 +150,7 @@ class Wire:
         with contextlib.suppress(OSError):
             while head := _head(line.near):
                 path = head.split(b" ", 2)[1].decode("latin-1")
-                if path == "/join" or path.startswith(("/static/", "/locale/", "/manifest")):
+                if path == "/join" or path.startswith(("/static/", "/engine/", "/manifest")):
                     line.near.sendall(self._own(path))
                     continue
                 # One request a line, so that no later one for the device's own files is sent along it.

@@ -14,6 +14,7 @@ from engine.floor.formations import Formation
 from engine.game import recover
 from engine.game.licences import Licence
 from engine.rules.rule_sets import RuleSet
+from engine.words.spoken import as_shipped
 from webapp.chains.state import BoardState, Played
 from webapp.live.connection import Role
 from webapp.plays.playbook import Branch
@@ -113,9 +114,9 @@ def state(
             "level": card.level,
             "formation_name": card.formation_name,
             "rules": card.rules_ref,
-            "rules_title": card.rules.title,
+            "rules_title": as_shipped(card.rules.title),
             "stage": card.stage,
-            "stages": [stage.title for stage in card.rules.stages],
+            "stages": [as_shipped(stage.title) for stage in card.rules.stages],
         },
         "floor": floor_wire(card.court, card.shape),
         "choices": choices(),

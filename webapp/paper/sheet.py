@@ -20,7 +20,7 @@ from engine.game.steps import Step
 from engine.motion import Timeline, timeline
 from engine.script import Script, telling
 from engine.script.laying import known, metres
-from engine.words.spoken import table
+from engine.words.spoken import as_shipped, table
 from webapp.boards.ink import Drawn
 from webapp.chains.state import Calls, Card, Played
 from webapp.paper import scripted
@@ -145,7 +145,7 @@ def sheet(card: Card, steps: Sequence[Played], title: str, note: str = "") -> Sh
         title=title,
         note=note,
         team=card.team,
-        about=(formation, card.rules.title, table("court", "courts").get(card.court, card.court)),
+        about=(formation, as_shipped(card.rules.title), table("court", "courts").get(card.court, card.court)),
         formation=card.shape,
         court=card.court,
         level=card.level,

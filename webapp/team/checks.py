@@ -16,7 +16,7 @@ from engine.floor.court import Court
 from engine.floor.formations import Formation
 from engine.game.licences import Licences
 from engine.rules.rule_sets import RuleSet
-from engine.words.spoken import say
+from engine.words.spoken import as_shipped, say
 from webapp.wire.refusals import Refused
 
 if TYPE_CHECKING:
@@ -135,7 +135,7 @@ def _wire(report: Report) -> dict[str, Any]:
                 "about": dict(finding.about),
                 "chain": list(finding.chain),
                 "count": finding.count,
-                "why": finding.why,
+                "why": None if finding.why is None else as_shipped(finding.why),
             }
             for finding in report.findings
         ],

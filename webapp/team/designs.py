@@ -20,6 +20,7 @@ from sqlalchemy.orm import Session
 from engine.floor import shapes
 from engine.floor.formations import FORMATIONS
 from engine.rules import rule_sets as rules
+from engine.words.spoken import as_shipped
 from webapp.base.tokens import new_id
 from webapp.store.tables import Design, DesignVersion
 from webapp.wire.refusals import Refused
@@ -60,7 +61,16 @@ class DesignForm:
     @property
     def title(self) -> str:
         """What people call it."""
-        return str(self.form[_CALLED[self.kind]])
+        return as_shipped(str(self.form[_CALLED[self.kind]]))
+
+    @property
+    def shown(self) -> Form:
+        """Return the form as people are shown it: what ships speaks their language."""
+        if not self.shipped or self.kind != "rules":
+            return self.form
+        stages = [{**stage, "title": as_shipped(stage["title"])} for stage in self.form.get("stages", ())]
+        told = {"title": self.title, "about": as_shipped(self.form["about"])}
+        return {**self.form, **told, **({"stages": stages} if stages else {})}
 
 
 @cache

@@ -63,7 +63,7 @@ def show(what: str, ref: str) -> dict[str, Any]:
     kind = _SORTS[what].kind
     with services().store.read() as session:
         found = designs.find(session, asking(session).team.id, kind, ref, deleted="@" in ref)
-    shown = {"ref": ref, "version": found.version, "shipped": found.shipped, "data": found.form}
+    shown = {"ref": ref, "version": found.version, "shipped": found.shipped, "data": found.shown}
     if kind == "formation":
         shown["spots"] = spots_wire(_court(), formation_in(found))
     return shown

@@ -1,0 +1,275 @@
+"""Every screen in a made-up language: no word that is not from the tables, nothing cut off or covered on a phone."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import BrowserContext, Page, expect
+
+from e2e.conftest import PHONE, NewContext, Troubles, made_board
+from engine.words.language import english
+from tests.made_up import OPENS, SHUTS, TAG, text, write
+from tests.server import LiveServer, SharedServers
+from tests.webapp.screens import Device
+
+TEAM, BOARD, NAME, PLAY = "Quay Otters", "Practice", "Ada", "Zipper"
+
+#: What may stand outside the brackets: what people have written themselves, addresses and codes.
+DATA = ("Quintet", TEAM, BOARD, NAME, PLAY, "FIBA", "NBA", "NCAA", "NFHS")
+
+_LOOK = """([opens, shuts, data]) => {
+  const faults = [];
+  const bare = (text) => {
+    const innermost = new RegExp(`${opens}[^${opens}${shuts}]*${shuts}`, "g");
+    for (let last = ""; last !== text;) [last, text] = [text, text.replace(innermost, " ")];
+    for (const word of data) text = text.replaceAll(word, " ");
+    return text.replace(/https?:\\S+|\\S*\\d+\\.\\d+\\.\\d+\\.\\d+\\S*/g, " ");
+  };
+  const said = (text, where) => {
+    if (/\\p{L}{2}/u.test(bare(text))) faults.push(`not from the tables: ${where}: ${text.trim().slice(0, 80)}`);
+  };
+  const where = (e) => `${e.tagName.toLowerCase()}${e.id ? "#" + e.id : ""}.${[...e.classList].join(".")}`;
+  const shown = (e) => e.checkVisibility({ opacityProperty: true, visibilityProperty: true });
+  for (const e of document.querySelectorAll("[aria-label], [title], [placeholder], [alt]")) {
+    if (shown(e)) for (const name of ["aria-label", "title", "placeholder", "alt"]) said(e.getAttribute(name) ?? "", `${name} of ${where(e)}`);
+  }
+  said(document.title, "title");
+  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+    const e = node.parentElement;
+    if (!node.data.trim() || e.closest("script, style, noscript, textarea, [data-code], .code, .print, .finger") || !shown(e)) continue;
+    said(node.data, where(e));
+    if (e.closest(".unseen, option, svg")) continue;
+    const style = getComputedStyle(e);
+    if (style.overflowX !== "visible" && e.scrollWidth > e.clientWidth + 1 && !["auto", "scroll"].includes(style.overflowX)) faults.push(`cut: ${where(e)}: ${node.data.trim()}`);
+    const range = document.createRange();
+    range.selectNodeContents(node);
+    let scrolls = false;
+    for (let up = e; up; up = up.parentElement) scrolls ||= ["auto", "scroll"].includes(getComputedStyle(up).overflowX);
+    for (const box of range.getClientRects()) {
+      if (!scrolls && (box.left < -1 || box.right > innerWidth + 1)) faults.push(`beyond the edge: ${where(e)}: ${node.data.trim()}`);
+      const [x, y] = [box.left + box.width / 2, box.top + box.height / 2];
+      if (x < 0 || y < 0 || x > innerWidth || y > innerHeight) continue;
+      const hit = document.elementFromPoint(x, y);
+      const layer = hit?.closest("dialog, [role=dialog], .toast, .clock, .hand-bar, .hand-panel");
+      if (layer && !layer.contains(e)) continue; // what is open lies over the rest
+      const control = hit?.closest("button, label");
+      if (control?.contains(e)) continue; // one control, whichever part of it is on top
+      if (hit && !hit.contains(e) && !e.contains(hit) && hit.closest("button, a, label, p, li, h1, h2, h3, span, legend, dialog, header, footer") && !scrolledAway(e, box)) {
+        faults.push(`covered by ${where(hit)}: ${where(e)}: ${node.data.trim()}`);
+      }
+    }
+  }
+  function scrolledAway(e, box) {
+    for (let up = e.parentElement; up; up = up.parentElement) {
+      const style = getComputedStyle(up);
+      if (style.overflowY === "visible" && style.overflowX === "visible") continue;
+      const inside = up.getBoundingClientRect();
+      const [x, y] = [box.left + box.width / 2, box.top + box.height / 2];
+      if (x < inside.left || x > inside.right || y < inside.top || y > inside.bottom) return true;
+    }
+    return false;
+  }
+  return [...new Set(faults)];
+}"""
+
+
+def said(key: str, **given: object) -> str:
+    """Return a text in the made-up language."""
+    template = text(english().text(key, given.get("n")))
+    return re.sub(r"\{(\w+)\}", lambda slot: str(given[slot[1]]), template)
+
+
+@dataclass
+class Walk:
+    """Somebody who looks at one screen after the other, and what was wrong on them."""
+
+    page: Page
+    url: str
+    faults: list[str] = field(default_factory=list)
+
+    def look(self, screen: str) -> None:
+        """Look at what is on the screen now."""
+        found = self.page.evaluate(_LOOK, [OPENS, SHUTS, DATA])
+        self.faults += [f"{screen}: {fault}" for fault in found]
+
+    def is_right(self) -> None:
+        """Nothing was wrong on any of them."""
+        with open("/tmp/s26/faults.txt", "a") as f: f.write("\n".join(self.faults) + "\n")
+        assert not self.faults, "\n" + "\n".join(dict.fromkeys(self.faults))
+
+    def goes(self, path: str, screen: str) -> None:
+        """Open a page and look at it."""
+        self.page.goto(self.url + path)
+        self.look(screen)
+
+    def tap(self, selector: str) -> None:
+        """Tap what a selector finds first."""
+        self.page.locator(selector).first.tap()
+
+
+@pytest.fixture(scope="session")
+def languages(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with the made-up language."""
+    return write(tmp_path_factory.mktemp("languages"))
+
+
+@pytest.fixture
+def speaking(shared_server: SharedServers, languages: Path) -> LiveServer:
+    """A server that knows the made-up language too."""
+    return shared_server(languages_dir=languages)
+
+
+@pytest.fixture
+def device(new_context: NewContext, speaking: LiveServer) -> BrowserContext:
+    """A phone whose browser asks for the made-up language."""
+    return new_context(viewport=PHONE, is_mobile=True, locale=TAG)
+
+
+def team_on(context: BrowserContext, server: LiveServer) -> Device:
+    """A team with a squad, a play and a calls, made over the wire; the board is empty."""
+    board = made_board(context, server)
+    coach = Device(server, {c["name"]: c["value"] for c in context.cookies()}, board)
+    for number in range(4, 10):
+        coach.ask("POST", f"/api/team/players?board={board}", {"number": str(number), "name": NAME})
+    return coach
+
+
+def test_pages_before_there_is_a_team(device: BrowserContext, speaking: LiveServer, troubles: Troubles) -> None:
+    troubles.expect(r"status of 4\d\d")
+    walk = Walk(device.new_page(), speaking.url)
+    walk.goes("/", "home")
+    expect(walk.page.locator("html")).to_have_attribute("lang", TAG)
+    walk.goes("/join", "join")
+    walk.page.locator("#code").fill("AAAAAA")
+    walk.tap("button")
+    walk.look("join, refused")
+    walk.goes("/add", "add")
+    walk.goes("/nowhere", "nothing there")
+    walk.goes("/c/none", "a link that does not work")
+    walk.goes("/v/none", "a viewing link that does not work")
+    walk.goes("/check", "check")
+    expect(walk.page.locator("main")).not_to_contain_text(said("check.checking"))
+    walk.look("check, done")
+    walk.goes("/import", "import")
+    walk.goes("/offline", "offline")
+    walk.is_right()
+
+
+def opened(device: BrowserContext, coach: Device, walk: Walk) -> None:
+    """Open the board, or open it again."""
+    walk.page.goto(f"{coach.server.url}/board/{coach.board_id}")
+    expect(walk.page.locator("#status")).to_have_text(said("board.saved"))
+
+
+def test_the_board(device: BrowserContext, speaking: LiveServer) -> None:
+    coach = team_on(device, speaking)
+    walk = Walk(device.new_page(), speaking.url)
+    page = walk.page
+    opened(device, coach, walk)
+    walk.look("board")
+    walk.tap("#list .choice")
+    expect(page.locator("#chain li")).to_have_count(2)
+    expect(page.locator("#status")).to_have_text(said("board.saved"))
+    walk.look("a step on")
+    walk.tap('[data-do="menu"]')
+    expect(page.locator("#menu")).to_be_visible()
+    walk.look("menu")
+    page.locator("#menu label", has_text=said("rules.actions.pass")).first.count()
+    page.keyboard.press("Escape")
+    walk.tap('[data-do="share"]')
+    expect(page.locator(".sharing .code span")).to_have_count(2)
+    walk.look("share")
+    page.locator(".sharing button", has_text=said("share.make_coach")).tap()
+    expect(page.locator(".sharing img.qr")).to_have_count(2)
+    walk.look("share, a coaching link")
+    walk.tap("#tab-devices")
+    expect(page.locator(".sharing button", has_text=said("share.sheet_make"))).to_be_visible()
+    walk.look("devices")
+    page.keyboard.press("Escape")
+    walk.tap('[data-do="quick"]:visible')
+    expect(page.locator("dialog.quick img")).to_be_visible()
+    walk.look("code to follow")
+    page.keyboard.press("Escape")
+    walk.tap('[data-do="clock"]:visible')
+    expect(page.locator(".clock")).to_be_visible()
+    walk.look("clock")
+    walk.tap(".clock .away")
+    walk.tap('[data-do="save"]')
+    walk.look("saving")
+    page.locator("dialog[open] input").first.fill(PLAY)
+    page.locator("dialog[open] button", has_text=said("plays.save")).tap()
+    walk.look("saved")
+    walk.tap('[data-do="plays"]')
+    expect(page.locator("li.play")).to_have_count(1)
+    walk.look("plays")
+    walk.tap("li.play button[aria-expanded]")
+    walk.look("a play")
+    walk.is_right()
+
+
+def test_drawing_and_the_bench(device: BrowserContext, speaking: LiveServer) -> None:
+    coach = team_on(device, speaking)
+    walk = Walk(device.new_page(), speaking.url)
+    opened(device, coach, walk)
+    walk.tap(".ink-open")
+    walk.look("draw")
+    walk.tap(".ink-open")
+    walk.tap('[data-do="byHand"]')
+    expect(walk.page.locator(".hand-bar")).to_be_visible()
+    walk.look("by hand")
+    walk.tap('[data-do="present"]')
+    walk.look("big view")
+    walk.is_right()
+
+
+def test_the_phone(device: BrowserContext, new_context: NewContext, speaking: LiveServer) -> None:
+    coach = team_on(device, speaking)
+    walk = Walk(new_context(viewport=PHONE, is_mobile=True, locale=TAG).new_page(), speaking.url)
+    walk.page.goto(coach.share()["url"])
+    expect(walk.page.locator("#state")).to_have_text(said("viewer.live"))
+    walk.look("which number")
+    walk.tap('#numbers [data-number="2"]')
+    with coach.coach() as screen:
+        screen.act("pass:right_wing")
+        screen.act("fill:left_corner", "drive:right")
+    expect(walk.page.locator("#chain li")).to_have_count(3)
+    walk.look("following")
+    walk.tap("#back")
+    expect(walk.page.locator("#behind")).to_be_visible()
+    walk.look("looking back")
+    walk.is_right()
+
+
+def test_the_team(device: BrowserContext, speaking: LiveServer) -> None:
+    coach = team_on(device, speaking)
+    board = coach.board_id
+    walk = Walk(device.new_page(), speaking.url)
+    page = walk.page
+    for place in ("rules", "formations", "squad", "words", "rules/pass_and_cut/moves", "rules/pass_and_cut/installed",
+                  "rules/pass_and_cut/stages", "rules/first_steps/check", "formations/five_out"):
+        page.goto("about:blank")
+        page.goto(f"{speaking.url}/team?board={board}#{place}")
+        expect(page.locator("main h1, main h2").first).to_be_visible()
+        expect(page.locator("main")).not_to_contain_text(said("team.loading"))
+        walk.look(place)
+    walk.is_right()
+
+
+def test_paper(device: BrowserContext, speaking: LiveServer) -> None:
+    coach = team_on(device, speaking)
+    walk = Walk(device.new_page(), speaking.url)
+    with coach.coach() as screen:
+        screen.act("pass:right_wing")
+        screen.act("fill:left_corner", "drive:right")
+    walk.goes(f"/board/{coach.board_id}/print", "print")
+    walk.goes(f"/sheet/{coach.board_id}", "recovery sheet")
+    walk.goes(f"/import?board={coach.board_id}", "import into a team")
+    for path in ("page.svg?page=1", "moving.svg"):
+        drawn = device.request.get(f"{speaking.url}/board/{coach.board_id}/print/{path}").text()
+        walk.page.set_content(drawn)
+        walk.look(path)
+    walk.is_right()
