@@ -18,7 +18,7 @@ from tests.webapp.screens import Device
 TEAM, BOARD, NAME, PLAY = "Quay Otters", "Practice", "Ada", "Zipper"
 
 #: What may stand outside the brackets: what people have written themselves, addresses and codes.
-DATA = ("Quintet", TEAM, BOARD, NAME, PLAY, "FIBA", "NBA", "NCAA", "NFHS")
+DATA = ("Quintet", TEAM, BOARD, NAME, PLAY, "FIBA", "NBA", "NCAA", "NFHS", "English", "Linux computer")
 
 _LOOK = """([opens, shuts, data]) => {
   const faults = [];
@@ -29,7 +29,7 @@ _LOOK = """([opens, shuts, data]) => {
     return text.replace(/https?:\\S+|\\S*\\d+\\.\\d+\\.\\d+\\.\\d+\\S*/g, " ");
   };
   const said = (text, where) => {
-    if (/\\p{L}{2}/u.test(bare(text))) faults.push(`not from the tables: ${where}: ${text.trim().slice(0, 80)}`);
+    if (/\\p{L}{2}/u.test(bare(text))) faults.push(`not from the tables: ${where}: ${bare(text).trim().slice(0, 80)} in ${text.trim().slice(0, 60)}`);
   };
   const where = (e) => `${e.tagName.toLowerCase()}${e.id ? "#" + e.id : ""}.${[...e.classList].join(".")}`;
   const shown = (e) => e.checkVisibility({ opacityProperty: true, visibilityProperty: true });
@@ -37,11 +37,19 @@ _LOOK = """([opens, shuts, data]) => {
     if (shown(e)) for (const name of ["aria-label", "title", "placeholder", "alt"]) said(e.getAttribute(name) ?? "", `${name} of ${where(e)}`);
   }
   said(document.title, "title");
-  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  const heard = new Set();
+  function* texts(e) {
+    const inner = document.createTreeWalker(e, NodeFilter.SHOW_TEXT);
+    for (let node = inner.nextNode(); node; node = inner.nextNode()) if (!node.parentElement.closest("style, .code")) yield node.data;
+  }
+  const walker = document.createTreeWalker(document.body ?? document.documentElement, NodeFilter.SHOW_TEXT);
   for (let node = walker.nextNode(); node; node = walker.nextNode()) {
     const e = node.parentElement;
-    if (!node.data.trim() || e.closest("script, style, noscript, textarea, [data-code], .code, .print, .finger") || !shown(e)) continue;
-    said(node.data, where(e));
+    if (!node.data.trim() || e.closest("script, style, noscript, textarea, [data-code], .code, .print") || !shown(e)) continue;
+    // A sentence with strong words or a link in it is one text in several elements, and so is a drawing's.
+    const whole = e.closest("svg") ?? e.closest("p, li, h1, h2, h3, button, a, label, legend, summary, div") ?? e;
+    if (!heard.has(whole)) said([...texts(whole)].join(" "), where(e));
+    heard.add(whole);
     if (e.closest(".unseen, option, svg")) continue;
     const style = getComputedStyle(e);
     if (style.overflowX !== "visible" && e.scrollWidth > e.clientWidth + 1 && !["auto", "scroll"].includes(style.overflowX)) faults.push(`cut: ${where(e)}: ${node.data.trim()}`);
@@ -49,15 +57,16 @@ _LOOK = """([opens, shuts, data]) => {
     range.selectNodeContents(node);
     let scrolls = false;
     for (let up = e; up; up = up.parentElement) scrolls ||= ["auto", "scroll"].includes(getComputedStyle(up).overflowX);
-    for (const box of range.getClientRects()) {
+    boxes: for (const box of range.getClientRects()) {
       if (!scrolls && (box.left < -1 || box.right > innerWidth + 1)) faults.push(`beyond the edge: ${where(e)}: ${node.data.trim()}`);
       const [x, y] = [box.left + box.width / 2, box.top + box.height / 2];
       if (x < 0 || y < 0 || x > innerWidth || y > innerHeight) continue;
       const hit = document.elementFromPoint(x, y);
+      for (let up = hit; up; up = up.parentElement) if (getComputedStyle(up).position === "sticky" && !up.contains(e)) continue boxes;
       const layer = hit?.closest("dialog, [role=dialog], .toast, .clock, .hand-bar, .hand-panel");
       if (layer && !layer.contains(e)) continue; // what is open lies over the rest
       const control = hit?.closest("button, label");
-      if (control?.contains(e)) continue; // one control, whichever part of it is on top
+      if (control?.contains(e) || hit?.closest('.grip')) continue; // one control, whichever part of it is on top
       if (hit && !hit.contains(e) && !e.contains(hit) && hit.closest("button, a, label, p, li, h1, h2, h3, span, legend, dialog, header, footer") && !scrolledAway(e, box)) {
         faults.push(`covered by ${where(hit)}: ${where(e)}: ${node.data.trim()}`);
       }
@@ -145,7 +154,8 @@ def test_pages_before_there_is_a_team(device: BrowserContext, speaking: LiveServ
     expect(walk.page.locator("html")).to_have_attribute("lang", TAG)
     walk.goes("/join", "join")
     walk.page.locator("#code").fill("AAAAAA")
-    walk.tap("button")
+    walk.tap("form button")
+    expect(walk.page.get_by_role("alert")).to_be_visible()
     walk.look("join, refused")
     walk.goes("/add", "add")
     walk.goes("/nowhere", "nothing there")
@@ -185,6 +195,7 @@ def test_the_board(device: BrowserContext, speaking: LiveServer) -> None:
     walk.look("share")
     page.locator(".sharing button", has_text=said("share.make_coach")).tap()
     expect(page.locator(".sharing img.qr")).to_have_count(2)
+    page.screenshot(path="/tmp/s26/mu_share.png")
     walk.look("share, a coaching link")
     walk.tap("#tab-devices")
     expect(page.locator(".sharing button", has_text=said("share.sheet_make"))).to_be_visible()
@@ -198,7 +209,8 @@ def test_the_board(device: BrowserContext, speaking: LiveServer) -> None:
     expect(page.locator(".clock")).to_be_visible()
     walk.look("clock")
     walk.tap(".clock .away")
-    walk.tap('[data-do="save"]')
+    walk.tap('[data-do="plays"]')
+    page.locator(".plays button", has_text=said("plays.save_play")).first.tap()
     walk.look("saving")
     page.locator("dialog[open] input").first.fill(PLAY)
     page.locator("dialog[open] button", has_text=said("plays.save")).tap()
@@ -221,7 +233,10 @@ def test_drawing_and_the_bench(device: BrowserContext, speaking: LiveServer) -> 
     walk.tap('[data-do="byHand"]')
     expect(walk.page.locator(".hand-bar")).to_be_visible()
     walk.look("by hand")
+    walk.page.keyboard.press("Escape")
+    opened(device, coach, walk)
     walk.tap('[data-do="present"]')
+    walk.page.screenshot(path="/tmp/s26/mu_big.png")
     walk.look("big view")
     walk.is_right()
 
@@ -269,7 +284,9 @@ def test_paper(device: BrowserContext, speaking: LiveServer) -> None:
     walk.goes(f"/sheet/{coach.board_id}", "recovery sheet")
     walk.goes(f"/import?board={coach.board_id}", "import into a team")
     for path in ("page.svg?page=1", "moving.svg"):
-        drawn = device.request.get(f"{speaking.url}/board/{coach.board_id}/print/{path}").text()
-        walk.page.set_content(drawn)
+        asked = device.request.get(
+            f"{speaking.url}/board/{coach.board_id}/print/{path}", headers={"Accept-Language": TAG}
+        )
+        walk.page.set_content(asked.text())
         walk.look(path)
     walk.is_right()

@@ -13,3 +13,9 @@ def spot_words(spot: str) -> str:
 def formation_words(name: str) -> str:
     """Return a formation's name as it is said; one of the team's own is what the team calls it."""
     return table("court", "formations").get(name, name.replace("_", " "))
+
+
+def formation_title(name: str) -> str:
+    """Return the same as a title: "Five out"."""
+    said = formation_words(name)
+    return said[0].upper() + said[1:]

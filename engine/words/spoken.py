@@ -57,7 +57,7 @@ def table(capability: str, section: str) -> Mapping[str, str]:
 
 
 def as_shipped(text: str) -> str:
-    """Return a title or a remark of a rule set that comes along in the language spoken now; others as they are.
+    """Return a title or a remark of a shipped rule set in the language spoken now; any other text as it is.
 
     The files of the rule sets have them in English, as they stand in the tables.
     """

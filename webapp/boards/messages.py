@@ -10,12 +10,13 @@ from typing import Any, Final
 from engine import script
 from engine.errors import QuintetError
 from engine.floor.alignment import Position, start
-from engine.floor.formations import Formation
+from engine.floor.formations import FORMATIONS, Formation
+from engine.floor.spot_names import formation_title
 from engine.game import recover
 from engine.game.licences import Licence
 from engine.rules.rule_sets import RuleSet
 from engine.words.spoken import as_shipped
-from webapp.chains.state import BoardState, Played
+from webapp.chains.state import BoardState, Card, Played
 from webapp.live.connection import Role
 from webapp.plays.playbook import Branch
 from webapp.team.squad import Member
@@ -34,6 +35,10 @@ from webapp.wire.schemas import VERSION
 #: Steps are about 1.5 kB of text (scripted ones up to 12), offers about 40 kB.
 _STEPS_KEPT: Final = 4096
 _OFFERS_KEPT: Final = 256
+
+
+def _formation_name(card: Card) -> str:
+    return formation_title(card.formation) if card.formation in FORMATIONS else card.formation_name
 
 
 def _dump(value: Any) -> str:
@@ -112,7 +117,9 @@ def state(
             "formation": card.formation,
             "court": card.court,
             "level": card.level,
-            "formation_name": card.formation_name,
+            "formation_name": formation_title(card.formation)
+            if card.formation in FORMATIONS
+            else card.formation_name,
             "rules": card.rules_ref,
             "rules_title": as_shipped(card.rules.title),
             "stage": card.stage,

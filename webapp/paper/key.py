@@ -27,7 +27,7 @@ def key(x: float, y: float, size: float, room: float, *, defenders: bool = False
     """
     scale, end = size / 58.0, x + room
     marks: list[Mark] = []
-    for word, sample in [*_samples(), *([("defender", _DEFENDER)] if defenders else [])]:
+    for word, sample in [*_samples(), *([(say("paper.key.defender"), _DEFENDER)] if defenders else [])]:
         if x + _LONG * scale + 0.6 * size + width(word, size) > end:
             break
         marks += placed(sample, x, y, scale)
@@ -44,11 +44,12 @@ def _samples() -> list[tuple[str, list[Mark]]]:
         Disc(_LONG / 2 - 20, 0.0, RADIUS, 11.0, "key"),
         Disc(_LONG / 2 + RADIUS, 0.5 * RADIUS, 0.36 * RADIUS, 5.0, "key", shade=1.0, fill=0.0),
     ]
+    handed = [*notation.plain(line, 1.0, 0), *notation.hand_off(middle, (1.0, 0.0), 0.8, 0)]
     return [
         (say("paper.key.has_ball"), holder),
-        ("cut", notation.arrow(line, 1.0, 0)),
-        ("pass", notation.arrow(line, 1.0, 0, "pass")),
-        ("dribble", notation.wavy(line, 1.0, 0)),
-        ("screen", notation.screen(line, 0.8, 0)),
-        ("hand-off", [*notation.plain(line, 1.0, 0), *notation.hand_off(middle, (1.0, 0.0), 0.8, 0)]),
+        (say("paper.key.cut"), notation.arrow(line, 1.0, 0)),
+        (say("paper.key.pass"), notation.arrow(line, 1.0, 0, "pass")),
+        (say("paper.key.dribble"), notation.wavy(line, 1.0, 0)),
+        (say("paper.key.screen"), notation.screen(line, 0.8, 0)),
+        (say("paper.key.hand_off"), handed),
     ]

@@ -10,7 +10,8 @@ from typing import Self
 from engine import script
 from engine.floor.alignment import Position, start
 from engine.floor.court import Point, half_court, places
-from engine.floor.formations import Formation
+from engine.floor.formations import FORMATIONS, Formation
+from engine.floor.spot_names import formation_title
 from engine.game import recover
 from engine.game.play import advance
 from engine.game.rebounding import backs
@@ -140,7 +141,7 @@ def sheet(card: Card, steps: Sequence[Played], title: str, note: str = "") -> Sh
 
     ``card`` has the formation and the rules the chain was played by.
     """
-    formation = table("court", "formations").get(card.formation_name, card.formation_name)
+    formation = formation_title(card.formation) if card.formation in FORMATIONS else card.formation_name
     return Sheet(
         title=title,
         note=note,

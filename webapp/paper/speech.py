@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from engine.game.sentences import Phrase, sentence
-from engine.words.spoken import say
+from engine.words.spoken import listed, say
 from webapp.chains.state import Calls
 from webapp.paper.fonts import UNKNOWN, written
 from webapp.paper.sheet import Act, Sheet
@@ -55,7 +55,7 @@ class Speech:
         for kind, phrase in zip(act.kinds, act.say, strict=True):
             call = self._call(kind)[0]
             said.append(self._say("chain", phrase) + (f" · “{call}”" if call else ""))
-        text = ", then ".join(said)
+        text = listed(said, "then")
         return text[:1].upper() + text[1:]
 
     def called(self, act: Act) -> list[str]:

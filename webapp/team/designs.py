@@ -19,6 +19,7 @@ from sqlalchemy.orm import Session
 
 from engine.floor import shapes
 from engine.floor.formations import FORMATIONS
+from engine.floor.spot_names import formation_title
 from engine.rules import rule_sets as rules
 from engine.words.spoken import as_shipped
 from webapp.base.tokens import new_id
@@ -61,13 +62,17 @@ class DesignForm:
     @property
     def title(self) -> str:
         """What people call it."""
+        if self.shipped and self.kind == "formation":
+            return formation_title(self.ref)
         return as_shipped(str(self.form[_CALLED[self.kind]]))
 
     @property
     def shown(self) -> Form:
         """Return the form as people are shown it: what ships speaks their language."""
-        if not self.shipped or self.kind != "rules":
+        if not self.shipped:
             return self.form
+        if self.kind == "formation":
+            return {**self.form, "name": self.title}
         stages = [{**stage, "title": as_shipped(stage["title"])} for stage in self.form.get("stages", ())]
         told = {"title": self.title, "about": as_shipped(self.form["about"])}
         return {**self.form, **told, **({"stages": stages} if stages else {})}

@@ -12,7 +12,7 @@ from typing import Any, Final, NoReturn
 from marshmallow import Schema, ValidationError, fields, validate, validates_schema
 
 from engine.floor.standards import STANDARDS
-from engine.words.spoken import later, say
+from engine.words.spoken import later, say, spoken
 from webapp.base.fields import NAME_MAX_CHARS, Name, WholeNumber, complaints
 from webapp.wire.engine_values import LEVELS
 from webapp.wire.refusals import Problems, Refused
@@ -313,5 +313,7 @@ def _first(messages: Any, code: str) -> str:
     complaint = str(messages[0] if isinstance(messages, list) else messages)
     printable = "".join(c if c.isprintable() else "?" for c in ".".join(path))
     if code == "bad_form":
-        return f"{printable.capitalize()}: {complaint}"
+        label = f"refusals.labels.{printable}"
+        called = say(label) if spoken().has(label) else printable.capitalize()
+        return f"{called}: {complaint}"
     return f"{printable}: {complaint.rstrip('.')}"

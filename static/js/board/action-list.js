@@ -3,7 +3,7 @@
  * every one a button with the whole sentence as its label.
  */
 
-import { sayMayNot } from "../words/board-words.js";
+import { sayBoard, sayMayNot } from "../words/board-words.js";
 import { calledOf, quoted } from "./step-sentences.js";
 
 /**
@@ -184,7 +184,7 @@ function button(offer, text, words, choose) {
   made.append(text);
   made.setAttribute("aria-label", calledOf(offer, words));
   const [sign] = offer.mark;
-  const key = offer.default ? "Enter" : offer.a.length === 1 || sign === "drive" ? KEYS[sign]?.(offer, words) : "";
+  const key = offer.default ? sayBoard("enter_key") : offer.a.length === 1 || sign === "drive" ? KEYS[sign]?.(offer, words) : "";
   if (key) {
     const hint = document.createElement("kbd");
     hint.textContent = key;
