@@ -15,25 +15,6 @@ from engine.game.moves import legal
 from engine.game.play import BadSequence, advance
 from engine.words.spoken import say
 
-EXAMPLE = """\
-examples:
-  Pass to the right wing, let the cutter fill the left corner, drive right:
-
-    $ echo "pass:right_wing fill:left_corner drive:right" | python -m engine replay five_out
-    {"occupied": {"left_corner": 1, "left_wing": 5, "paint": 2, ...}, "ball": "paint",
-     "cutter": null, "over": false, "legal": ["kick_out:left_corner", ...], "default": null}
-
-  An empty line is the start. For a line with a bad action, the first one is named and the next line goes on:
-
-    $ echo "pass:moon" | python -m engine replay five_out
-    {"error": "'pass:moon' cannot be read: there is no spot named 'moon'.", "at": 0}
-
-  Count the legal sequences of three actions from the start:
-
-    $ python -m engine perft five_out 3
-    1678
-"""
-
 
 def describe(position: Position, formation: Formation) -> dict[str, object]:
     """Return what ``replay`` prints for a position."""
@@ -64,7 +45,7 @@ def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
     parser = argparse.ArgumentParser(
         prog="python -m engine",
         description=say("server.replay.play_motion_offence_by"),
-        epilog=EXAMPLE + f"\nformations: {', '.join(FORMATIONS)}",
+        epilog=say("server.replay.examples") + f"\nformations: {', '.join(FORMATIONS)}",
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")

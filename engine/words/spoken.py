@@ -67,7 +67,10 @@ def as_shipped(text: str) -> str:
 
 @cache
 def _shipped() -> Mapping[str, str]:
-    return {text: key for key, text in _texts("rule_sets", english().tables["rule_sets"])}
+    found: dict[str, str] = {}
+    for key, text in _texts("rule_sets", english().tables["rule_sets"]):
+        found.setdefault(text, key)
+    return found
 
 
 def _texts(key: str, found: Any) -> Iterator[tuple[str, str]]:

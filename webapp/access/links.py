@@ -17,7 +17,6 @@ from webapp.wire.refusals import Refused
 
 Kind = Literal["view", "coach"]
 
-THIS_MACHINE: Final = "this machine"
 #: When a code that was turned off runs out: no clock that is set back brings it to life.
 _NEVER: Final = 0
 
@@ -140,7 +139,9 @@ def make_start_link(session: Session, board_id: str) -> NewLink:
     session.execute(
         update(Link).where(Link.automatic, Link.revoked.is_(None)).values(revoked=int(time.time()))
     )
-    return make_link(session, board_id, "coach", THIS_MACHINE, role="head_coach", automatic=True)
+    return make_link(
+        session, board_id, "coach", say("refusals.links.this_machine"), role="head_coach", automatic=True
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,12 +14,13 @@ from werkzeug.datastructures import LanguageAccept
 
 from engine.words.language import ENGLISH_TAG, Language, english, load
 from engine.words.spoken import say, spoken
+from webapp.base.settings import BadSetting
 
 #: English dates are written as this country writes them: 3 May 2026.
 _ENGLISH_DATES: Final = "en-GB"
 
 
-class CannotSpeak(ValueError):
+class CannotSpeak(BadSetting):
     """A folder of a language cannot be read; ``str(error)`` is the sentence."""
 
 

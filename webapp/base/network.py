@@ -58,7 +58,7 @@ def is_address(host: str) -> bool:
 
 def machine_name() -> str:
     """Return what this machine calls itself, without anything after a dot."""
-    return socket.gethostname().split(".")[0] or "this machine"
+    return socket.gethostname().split(".")[0] or "quintet"
 
 
 def own_names() -> list[str]:

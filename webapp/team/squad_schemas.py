@@ -132,7 +132,7 @@ def read_calls(text: bytes) -> dict[str, dict[str, str]]:
 
 
 def read_language(given: bytes, known: Iterable[str]) -> str:
-    """Return the tag of a language among those ``known``, or "". Raises ``Refused``."""
+    """Return the tag of a language among those ``known``, or "". Raises ``Problems``."""
     schema = Schema.from_dict({"language": OneOf(("", *known), required=True)})
-    language: str = schemas.checked(schema(), given)["language"]
+    language: str = schemas.read_all(schema(), given)["language"]
     return language

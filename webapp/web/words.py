@@ -10,7 +10,7 @@ from flask import Flask, request
 from markupsafe import Markup, escape
 from sqlalchemy.orm import Session
 
-from engine.words.language import ABOUT, ENGLISH_TAG, Language
+from engine.words.language import ABOUT, ENGLISH_TAG, Language, english
 from engine.words.spoken import speak, spoken
 from webapp.access.devices import presented
 from webapp.access.keys import find_key
@@ -76,6 +76,11 @@ def register(app: Flask) -> None:
         known = services().languages
         if len(known) > 1:
             speak(_asked_for())
+
+    @app.teardown_request
+    def done(_error: BaseException | None) -> None:
+        """What is done next on this thread is not for who asked."""
+        speak(english())
 
 
 def _asked_for() -> Language:

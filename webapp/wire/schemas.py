@@ -313,7 +313,7 @@ def _first(messages: Any, code: str) -> str:
     complaint = str(messages[0] if isinstance(messages, list) else messages)
     printable = "".join(c if c.isprintable() else "?" for c in ".".join(path))
     if code == "bad_form":
-        label = f"refusals.labels.{printable}"
-        called = say(label) if spoken().has(label) else printable.capitalize()
+        is_known = spoken().has(f"refusals.labels.{printable}")
+        called = say(f"refusals.labels.{printable}") if is_known else printable.capitalize()
         return f"{called}: {complaint}"
     return f"{printable}: {complaint.rstrip('.')}"
