@@ -8,6 +8,7 @@ commonly have (common practice, no source).
 from __future__ import annotations
 
 import json
+import math
 import re
 from pathlib import Path
 from typing import Any, Final
@@ -28,7 +29,7 @@ def text(english_text: str) -> str:
         return english_text
     parts = _KEPT.split(english_text)
     length = sum(len(part) for part in parts[::2])
-    wanted = round(length * _LONGER) - length
+    wanted = math.ceil(length * _LONGER) - length
     for at in range(0, len(parts), 2):
         grown = ""
         for c in parts[at]:
@@ -36,6 +37,9 @@ def text(english_text: str) -> str:
             if wanted > 0 and c in "aeiou":
                 grown, wanted = grown + c, wanted - 1
         parts[at] = grown.translate(_ACCENTS)
+    # What has too few vowels is made longer at its end.
+    last = max(at for at in range(0, len(parts), 2) if parts[at].strip() or at == 0)
+    parts[last] = parts[last].rstrip() + "é" * wanted + parts[last][len(parts[last].rstrip()) :]
     lead = english_text[: len(english_text) - len(english_text.lstrip())]
     trail = english_text[len(english_text.rstrip()) :] if english_text.strip() else ""
     return f"{lead}{OPENS}{''.join(parts).strip()}{SHUTS}{trail}"

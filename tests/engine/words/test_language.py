@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -102,10 +103,8 @@ def test_a_rule_set_that_ships_is_called_in_the_language_spoken(tmp_path: Path) 
     assert as_shipped("Pass and cut") == "Pass and cut"
 
 
-@pytest.mark.parametrize("said", ["Undo", "{p} passes to {m}", "**Print** it", "{n} steps", "Say {slot} now"])
+@pytest.mark.parametrize("said", ["Undo", "{p} passes to {m}", "**Print** it", "{n} steps", "Shh!"])
 def test_a_made_up_text_is_a_third_longer_and_keeps_its_slots(said: str) -> None:
-    made_up = text(said)
-    assert [part for part in ("{p}", "{m}", "{n}", "{slot}", "**") if part in said] == [
-        part for part in ("{p}", "{m}", "{n}", "{slot}", "**") if part in made_up
-    ]
-    assert len(made_up) - 2 >= 1.15 * len(said) or len(said) < 12
+    made_up, kept = text(said), re.compile(r"\{\w+\}|\*\*")
+    assert kept.findall(made_up) == kept.findall(said)
+    assert len(kept.sub("", made_up)) - len("⟦⟧") >= 1.35 * len(kept.sub("", said))
