@@ -157,7 +157,7 @@ class Coach(Person):
         """Open the menu, answer one of its questions, and close it."""
         self.do("menu")
         self.page.get_by_role("group", name=question).get_by_role("radio", name=answer, exact=True).tap()
-        self.page.get_by_role("button", name="Done").tap()
+        self.page.get_by_role("button", name="Close", exact=True).tap()
         expect(self.page.locator("#menu")).to_be_hidden()
 
 

@@ -20,7 +20,7 @@ def test_the_board(coach: Coach) -> None:
     coach.do("menu")
     coach.page.get_by_role("checkbox", name="Show names").tap()
     check(coach.page)
-    coach.page.get_by_role("button", name="Done").tap()
+    coach.page.get_by_role("button", name="Close", exact=True).tap()
     coach.do("share")
     expect(coach.page.locator(".sharing .code span")).to_have_count(2)
     coach.page.get_by_role("button", name="Make a coaching link").tap()

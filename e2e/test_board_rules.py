@@ -153,7 +153,7 @@ def test_names_are_the_squads(coach: Coach, squad: Squad) -> None:
     coach.do("menu")
     coach.page.get_by_role("checkbox", name="Show names").tap()
     expect(coach.page.get_by_label("Name of 1")).to_have_count(0)
-    coach.page.get_by_role("button", name="Done").tap()
+    coach.page.get_by_role("button", name="Close", exact=True).tap()
     expect(coach.page.locator('.disc[data-player="2"] .name')).to_have_text("Ines")
     coach.tap("Mads passes to 7")  # who has no name goes by his number
     coach.reads(["Mads passes to 7"])

@@ -40,7 +40,7 @@ class Table:
 
     def open(self) -> Table:
         self.coach.do("byHand")
-        expect(self.page.get_by_role("toolbar", name="Draw by hand")).to_be_visible()
+        expect(self.page.get_by_role("toolbar", name="Draw a play")).to_be_visible()
         return self
 
     def press(self, name: str) -> None:
@@ -96,7 +96,7 @@ def table(coach: Coach) -> Table:
 def inbound(table: Table) -> None:
     """Set up and draw an inbound from the side: a pass in, two cuts, then a screen."""
     table.press("Sideline inbound")
-    table.press("Draw")
+    table.press("Moves")
     table.drag("ball", table.on("2"))
     table.drag("1", table.at(300, 640), table.spot("top"))
     table.drag("3", table.at(-250, 330), table.spot("left_block"))
@@ -118,7 +118,7 @@ def test_an_inbound_is_drawn_and_play_goes_on_by_rule(table: Table) -> None:
     table.press("Done")
     coach.reads(["sideline inbound"])
     coach.wide = True
-    expect(page.get_by_role("toolbar", name="Draw by hand")).to_be_hidden()
+    expect(page.get_by_role("toolbar", name="Draw a play")).to_be_hidden()
     coach.stands(
         {
             "at": {"1": "top", "2": "right_wing", "3": "left_block", "4": "right_block", "5": "left_corner"},
@@ -142,7 +142,7 @@ def test_an_inbound_is_drawn_and_play_goes_on_by_rule(table: Table) -> None:
 
 
 def test_undo_redo_and_clear(table: Table) -> None:
-    table.press("Draw")
+    table.press("Moves")
     table.drag("2", table.at(500, 200))
     table.reads("2 cuts")
     table.drag("ball", table.on("3"))
@@ -157,12 +157,12 @@ def test_undo_redo_and_clear(table: Table) -> None:
     table.press("Clear")
     expect(table.page.get_by_role("button", name="Set up")).to_have_attribute("aria-pressed", "true")
     table.page.locator("#toast").get_by_role("button", name="Undo").tap()
-    table.press("Draw")
+    table.press("Moves")
     table.reads("2 cuts", "1 passes to 3")
 
 
 def test_a_ball_that_is_left_lies_and_is_picked_up(table: Table) -> None:
-    table.press("Draw")
+    table.press("Moves")
     table.drag("1", table.at(0, 420))
     table.drag("ball", table.at(300, 420))
     table.reads("1 dribbles to the high post", "1 leaves the ball")
@@ -171,12 +171,12 @@ def test_a_ball_that_is_left_lies_and_is_picked_up(table: Table) -> None:
     expect(table.lines).to_have_count(2)
     table.drag("2", table.at(320, 430))
     table.reads("1 dribbles to the high post", "1 leaves the ball", "2 cuts", "2 picks up the ball")
-    expect(table.says).to_have_text("2 does not end on a spot: Recover brings him back.")
+    expect(table.says).to_have_text("2 does not end on a spot: Recover brings them back.")
     table.drag("2", table.spot("right_wing"))
     expect(table.lines.last).to_have_text("2 dribbles to the right wing")
     table.press("Set up")
     table.drag("ball", table.at(-300, 600))
-    table.press("Draw")
+    table.press("Moves")
     # Without the ball there is no dribble and nothing to leave.
     table.reads(
         "1 cuts to the high post",
@@ -202,11 +202,11 @@ def test_defenders_coach_and_cones_come_and_go(table: Table) -> None:
     expect(table.grip("x3")).to_have_count(1)
     table.glass.tap(table.on("x5"))
     table.press("Take X5 away")
-    table.press("Draw")
+    table.press("Moves")
     table.drag("x2", table.at(450, 300))
     table.reads("X2 moves")
     table.drag("2", table.spot("right_corner"))  # 4 is there
-    expect(table.says).to_have_text("2 does not end on a spot: Recover brings him back.")
+    expect(table.says).to_have_text("2 does not end on a spot: Recover brings them back.")
     table.press("Done")
     table.coach.reads(["as drawn"])
     expect(table.page.locator("#list")).to_contain_text("2")
@@ -219,7 +219,7 @@ def test_defenders_coach_and_cones_come_and_go(table: Table) -> None:
 def test_a_draft_survives_closing_and_a_reload(table: Table) -> None:
     inbound(table)
     table.press("Close")
-    expect(table.page.locator("#toast")).to_contain_text("Your drawing is kept here")
+    expect(table.page.locator("#toast")).to_contain_text("Your drawing is saved on this device")
     table.coach.reads([])
     table.page.reload()
     table.coach.saved()
@@ -253,7 +253,7 @@ def test_a_drawn_step_is_changed_as_another_way_or_followed_by_a_new_one(table: 
     table.press("New step after this one")
     expect(table.lines).to_have_count(0)
     table.press("Entry")
-    table.press("Draw")
+    table.press("Moves")
     table.drag("ball", table.on("2"))
     table.press("Done")
     table.coach.reads(["sideline inbound", "entry"])
@@ -261,7 +261,7 @@ def test_a_drawn_step_is_changed_as_another_way_or_followed_by_a_new_one(table: 
 
 
 def test_a_cancelled_touch_and_a_second_finger_do_nothing(table: Table) -> None:
-    table.press("Draw")
+    table.press("Moves")
     table.drag("2", table.at(300, 200), lift=False)
     table.glass.cancel()
     expect(table.lines).to_have_count(0)
@@ -279,7 +279,7 @@ def test_a_cancelled_touch_and_a_second_finger_do_nothing(table: Table) -> None:
 
 
 def test_lines_are_timed_and_deleted(table: Table) -> None:
-    table.press("Draw")
+    table.press("Moves")
     table.drag("2", table.spot("right_elbow"))
     line = table.page.locator(".hand-panel .line")
     line.tap()
@@ -306,7 +306,7 @@ def test_lines_are_timed_and_deleted(table: Table) -> None:
 
 
 def test_handing_over_shooting_and_going_on(table: Table) -> None:
-    table.press("Draw")
+    table.press("Moves")
     table.drag("1", table.at(400, 560))  # next to 2
     table.drag("ball", table.on("2"))
     table.reads("1 dribbles", "1 hands off to 2")
@@ -322,7 +322,7 @@ def test_handing_over_shooting_and_going_on(table: Table) -> None:
 
 
 def test_a_tap_on_a_team_mate_passes_to_him(table: Table) -> None:
-    table.press("Draw")
+    table.press("Moves")
     table.glass.tap(table.on("3"))
     table.glass.tap(table.on("3"))  # he has it
     table.glass.tap(table.on("1"))
@@ -342,13 +342,13 @@ def test_nothing_is_drawn_after_a_shot(coach: Coach) -> None:
 def test_by_keyboard_alone(coach: Coach) -> None:
     page, table = coach.page, Table(coach)
     page.keyboard.press("h")
-    expect(page.get_by_role("toolbar", name="Draw by hand")).to_be_visible()
+    expect(page.get_by_role("toolbar", name="Draw a play")).to_be_visible()
     table.grip("3").focus()
     for _ in range(4):
         page.keyboard.press("ArrowRight")
     page.keyboard.press("Shift+ArrowDown")
     page.keyboard.press("m")
-    expect(table.page.get_by_role("button", name="Draw", exact=True)).to_have_attribute(
+    expect(table.page.get_by_role("button", name="Moves", exact=True)).to_have_attribute(
         "aria-pressed", "true"
     )
     table.grip("ball").focus()
@@ -357,7 +357,7 @@ def test_by_keyboard_alone(coach: Coach) -> None:
     table.grip("1").focus()
     for _ in range(4):
         page.keyboard.press("ArrowUp")
-    expect(table.says).to_have_text("1: a way is begun. Enter keeps it.")
+    expect(table.says).to_have_text("1: a run is begun. Enter saves it.")
     page.keyboard.press("Escape")
     table.reads("1 passes to 2")
     for _ in range(2):
@@ -374,7 +374,7 @@ def test_by_keyboard_alone(coach: Coach) -> None:
     coach.reads(["as drawn"])
     page.keyboard.press("h")
     page.keyboard.press("Escape")
-    expect(page.get_by_role("toolbar", name="Draw by hand")).to_be_hidden()
+    expect(page.get_by_role("toolbar", name="Draw a play")).to_be_hidden()
 
 
 def test_turned_mirrored_and_small(new_coach: Callable[..., Coach]) -> None:
@@ -443,7 +443,7 @@ def test_without_a_pack_nobody_is_promised_a_post(
     coach.page.reload()
     coach.saved()
     table = Table(coach).open()
-    table.press("Draw")
+    table.press("Moves")
     table.drag("2", table.spot("right_elbow"))
     expect(table.says).to_have_text("Somebody ends at a post: Recover brings everybody back.")
     table.press("Done")
@@ -452,7 +452,7 @@ def test_without_a_pack_nobody_is_promised_a_post(
 
 
 def test_a_pass_waits_for_a_cutter_and_a_way_after_a_catch_is_a_dribble(table: Table) -> None:
-    table.press("Draw")
+    table.press("Moves")
     table.drag("2", table.spot("right_block"))
     table.drag("ball", table.on("2"))
     table.drag("2", table.spot("right_corner"), table.at(600, 200))

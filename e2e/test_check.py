@@ -52,7 +52,7 @@ def test_a_tablet_that_has_been_on_its_board_is_told_what_is_here(new_coach: Cal
     ready(coach)
     page = open_check(coach)
     says(page, "Connection", "fine", "boards are live")
-    says(page, "Address", "fine", "can be kept here")
+    says(page, "Address", "fine", "can be saved here")
     says(page, "Your key", "fine", "a head coach's")
     says(page, "The app", "fine", "it is the newest")
     says(page, "Playing without a network", "fine", "Ready offline: 3 formations. ")

@@ -197,7 +197,7 @@ def test_a_device_that_is_turned_off_wipes_its_copy_at_once(
 
     expect(lost.page.get_by_role("heading", name="This device is turned off")).to_be_visible()
     expect(lost.page.get_by_role("status")).to_have_text(
-        "What the app had kept of the team on this device has been removed."
+        "What the app had saved of the team on this device has been removed."
     )
     assert lost.page.evaluate(KEPT) == NOTHING
     assert lost.context.cookies() == []

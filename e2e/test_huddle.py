@@ -246,11 +246,11 @@ def test_the_big_view(coach: Coach) -> None:
 def test_the_buttons_of_the_big_view_have_room(coach: Coach) -> None:
     page = coach.page
     played(coach, "pass:right_wing")
-    expect(page.get_by_role("button", name="Draw")).to_be_visible()
+    expect(page.get_by_role("button", name="Draw", exact=True)).to_be_visible()
 
     def look(page: Page) -> None:
         coach.do("present")
-        page.get_by_role("button", name="Leave").focus()  # as long as a key has it, they stay
+        page.get_by_role("button", name="Close", exact=True).focus()  # as long as a key has it, they stay
         page.keyboard.press("Tab")
         buttons_have_room(page)
         page.keyboard.press("Escape")
@@ -296,7 +296,7 @@ def test_acting_and_winding_in_the_big_view(coach: Coach) -> None:
     # The buttons go by themselves; a tap on the floor brings them back, and would send them away.
     expect(page.locator('[data-do="leave"]')).to_be_hidden()
     page.touchscreen.tap(*floor(page, 0.5, 0.02))
-    page.get_by_role("button", name="Leave").tap()
+    page.get_by_role("button", name="Close", exact=True).tap()
     expect(page.locator(".story")).to_be_visible()
     coach.reads(play.sentences)
 
@@ -434,7 +434,7 @@ def test_without_a_line_it_says_what_is_needed_and_comes_back_by_itself(
     panel = coach.page.get_by_role("dialog", name="Follow on your phone")
     expect(panel.locator(".code span")).to_have_count(2)
     coach.context.set_offline(True)
-    expect(panel).to_contain_text("has no line to it just now")
+    expect(panel).to_contain_text("has no connection just now")
     expect(panel.get_by_role("img", name="QR code to follow the board")).to_be_visible()
     coach.context.set_offline(False)
     expect(panel.locator(".code span")).to_have_count(2)

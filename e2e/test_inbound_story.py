@@ -46,7 +46,7 @@ def test_an_inbound_drawn_by_hand_goes_all_the_way(
     # On the phone the player finds what is his.
     player.pick(1)
     player.page.locator("#chain li button", has_text="sideline inbound").tap()
-    expect(player.mine).to_contain_text("You give the ball to 2")
+    expect(player.mine).to_contain_text("You pass to 2")
 
     # On paper: a picture a step, the passer outside, the defenders as crosses.
     page.goto(f"{coach.server.url}/board/{coach.board_id}/print")

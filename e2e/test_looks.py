@@ -90,7 +90,7 @@ def test_names_stay_on_the_coachs_device(coach: Coach, player: Player) -> None:
     coach.page.get_by_role("checkbox", name="Show names").tap()
     coach.page.get_by_label("Name of 2").fill("Ines")
     coach.page.get_by_label("Name of 1").fill("Mads")
-    coach.page.get_by_role("button", name="Done").tap()
+    coach.page.get_by_role("button", name="Close", exact=True).tap()
     play = Play("five_out")
     play.play("pass:right_wing")
     coach.tap("Mads passes to Ines")

@@ -79,7 +79,7 @@ def everything_opens(coach: Coach) -> None:
     """Open what is not needed at first: by hand, the sharing panel, the clock."""
     page = coach.page
     coach.do("byHand")
-    expect(page.get_by_role("button", name="Done")).to_be_visible()
+    expect(page.get_by_role("button", name="Close", exact=True)).to_be_visible()
     page.keyboard.press("Escape")
     coach.do("share")
     expect(page.locator("dialog.sharing")).to_be_visible()

@@ -196,7 +196,7 @@ def test_saving_offline_is_told_with_the_plays(tablet: Coach, server: LiveServer
     play = Play("five_out", ["hand_off:right_wing"])
     tablet.tap(play.sentences[0])
     save(tablet, "Otter")
-    expect(sheet(tablet).get_by_role("status")).to_contain_text("1 change is kept on this device")
+    expect(sheet(tablet).get_by_role("status")).to_contain_text("1 change is saved on this device")
     tablet.page.keyboard.press("Escape")
     back(tablet, server)
     answer = tablet.device.ask("GET", f"/api/chains?board={tablet.board_id}")

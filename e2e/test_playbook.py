@@ -126,7 +126,7 @@ def test_a_chain_is_saved_by_a_name_and_is_there_after_loading_again(coach: Coac
     plays = sheet(coach)
     sent(plays)
     expect(names(plays)).to_have_text(["Otter"])
-    expect(plays.locator(".play .facts")).to_have_text("five out · 3 actions")
+    expect(plays.locator(".play .facts")).to_have_text("five out · 3 steps")
     assert main_line(listed(coach)["Otter"]) == QUICK.actions
 
 
@@ -283,7 +283,7 @@ def test_what_was_done_without_a_network_survives_closing_and_arrives(
     plays = sheet(coach)
     expect(names(plays)).to_have_count(4)
     more(plays, "Otter", "Delete")
-    expect(plays.get_by_role("status")).to_contain_text("2 changes are kept on this device")
+    expect(plays.get_by_role("status")).to_contain_text("2 changes are saved on this device")
     assert sorted(listed(coach)) == ["Fist down", "Otter", "Élan"]
 
     coach.page.close()
@@ -321,13 +321,13 @@ def test_nothing_is_said_to_be_kept_before_it_is(with_plays: Coach, troubles: Tr
     coach.context.set_offline(True)
     kept = plays.get_by_role("status")
     more(plays, "Otter", "Delete")
-    expect(kept).to_contain_text("1 change is kept on this device")
+    expect(kept).to_contain_text("1 change is saved on this device")
     coach.page.evaluate(HELD_UP)
     more(plays, "Élan", "Delete")
     expect(names(plays)).to_have_count(1)
-    expect(kept).to_contain_text("1 change is kept on this device")
+    expect(kept).to_contain_text("1 change is saved on this device")
     coach.page.evaluate("() => window.written()")
-    expect(kept).to_contain_text("2 changes are kept on this device")
+    expect(kept).to_contain_text("2 changes are saved on this device")
     coach.context.set_offline(False)
     sent(plays)
 
@@ -341,10 +341,10 @@ def test_plays_are_there_at_once_without_a_network_and_arrive_when_it_is_back(
     coach.page.keyboard.press("Escape")
     coach.context.set_offline(True)
     plays = sheet(coach)
-    expect(plays.get_by_role("status")).to_have_text("No network. These are the plays kept on this device.")
+    expect(plays.get_by_role("status")).to_have_text("No network. These are the plays saved on this device.")
     expect(names(plays)).to_have_count(3)
     more(plays, "Otter", "Pin")
-    expect(plays.get_by_role("status")).to_contain_text("1 change is kept on this device")
+    expect(plays.get_by_role("status")).to_contain_text("1 change is saved on this device")
     coach.context.set_offline(False)
     sent(plays)
     expect(plays.get_by_role("status")).to_be_hidden()
@@ -469,7 +469,7 @@ def test_another_line_becomes_the_main_one_and_the_old_one_stays(with_plays: Coa
     dialog.get_by_role("button", name="Make this the main branch").tap()
     plays = sheet(coach)
     sent(plays)
-    expect(plays.locator(".play.here .facts")).to_contain_text("1 other way")
+    expect(plays.locator(".play.here .facts")).to_contain_text("1 other branch")
     assert main_line(listed(coach)["Otter"]) == other.actions
 
 
@@ -479,7 +479,7 @@ def test_saved_as_new_the_board_goes_on_with_the_new_play(with_plays: Coach) -> 
     opened(coach, "Otter", QUICK)
     coach.do("save")
     dialog = coach.page.get_by_role("dialog", name="Save play")
-    expect(dialog).to_contain_text("“Otter” has this as its main line.")
+    expect(dialog).to_contain_text("“Otter” has this as its main branch.")
     dialog.get_by_label("Name", exact=True).fill("Gull")
     dialog.get_by_role("button", name="Save as new").tap()
     expect(coach.page.locator("#chain .begin")).to_contain_text("Gull")
@@ -498,15 +498,15 @@ def test_where_a_chain_branches_the_other_way_is_one_tap_away(coach: Coach) -> N
     coach.tap(other.sentences[1])
     coach.reads(other.sentences)
     coach.saved()
-    coach.page.get_by_role("button", name="1 other way from here").tap()
-    ways = coach.page.get_by_role("dialog", name="Another way from here")
+    coach.page.get_by_role("button", name="1 other branch from here").tap()
+    ways = coach.page.get_by_role("dialog", name="Another branch from here")
     expect(ways.locator(".now")).to_contain_text(other.sentences[1])
-    expect(ways.locator(".way")).to_contain_text("main line")
+    expect(ways.locator(".way")).to_contain_text("main branch")
     ways.locator(".way").tap()
     coach.reads(LATE.sentences)
     coach.stands(LATE.standing)
     # And back: the way that was left is the other one now.
-    coach.page.get_by_role("button", name="1 other way from here").tap()
+    coach.page.get_by_role("button", name="1 other branch from here").tap()
     expect(ways.locator(".way")).to_contain_text(other.sentences[1])
 
 
@@ -534,7 +534,7 @@ def test_a_play_tells_what_todays_rules_allow_of_it(ruled: tuple[Coach, str]) ->
     expect(plays.locator(".play .facts")).to_contain_text("rules changed")
     more(plays, "Otter", "Copy with the current rules")
     plays.get_by_role("button", name="More for Otter", exact=True).tap()
-    expect(plays.locator(".law").first).to_contain_text("Today's allow the first 2 of 3 actions.")
+    expect(plays.locator(".law").first).to_contain_text("Today's allow the first 2 of 3 steps.")
     plays.get_by_role("button", name="Close").tap()
     plays = sheet(coach)
     sent(plays)
@@ -570,7 +570,7 @@ def test_the_sheet_is_accessible(with_plays: Coach, size: dict[str, int]) -> Non
     plays.locator(".open", has_text="Otter").tap()
     with_plays.reads(QUICK.sentences)
     with_plays.tap("1 passes to 3")  # another way than the play's
-    page.get_by_role("button", name="1 other way from here").tap()
+    page.get_by_role("button", name="1 other branch from here").tap()
     check(page)
     page.keyboard.press("Escape")
     sheet(with_plays).get_by_role("button", name="Save play").tap()

@@ -55,7 +55,7 @@ def test_the_main_screens_are_shown(new_context: NewContext, server: LiveServer,
     shot("chain")
     coach.do("menu")
     shot("menu")
-    page.get_by_role("button", name="Done").tap()
+    page.get_by_role("button", name="Close", exact=True).tap()
     coach.do("plays")
     expect(page.get_by_role("dialog", name="Plays")).to_be_visible()
     shot("plays")

@@ -10,6 +10,7 @@ from __future__ import annotations
 import json
 import math
 import re
+import sys
 from pathlib import Path
 from typing import Any, Final
 
@@ -59,3 +60,7 @@ def write(folder: Path) -> Path:
 
 def _made(texts: Any) -> Any:
     return text(texts) if isinstance(texts, str) else {key: _made(each) for key, each in texts.items()}
+
+
+if __name__ == "__main__":
+    print(write(Path(sys.argv[1])) / TAG)

@@ -7,12 +7,13 @@ from collections.abc import Callable
 from engine.checker.explore import Explored, LookedAt, explore
 from engine.checker.findings import Notebook, Report
 from engine.checker.tempo import Tempo
+from engine.floor.alignment import Position, start
 from engine.floor.court import Court
 from engine.floor.formations import Formation
 from engine.floor.spacing import ring_distances
 from engine.game.bulk import uncollected
 from engine.game.licences import Licences
-from engine.game.play import NOBODY_LIMITED
+from engine.game.play import NOBODY_LIMITED, advance
 from engine.game.steps import Step
 from engine.rules.actions import LANE_CHOICES
 from engine.rules.rule_sets import RuleSet
@@ -52,7 +53,7 @@ def _check(
             progress(number, len(done.ways))
         if look.position.alignment.over:
             continue
-        _note_faults(book, done, look)
+        _note_faults(book, done, look, formation, rules)
         _note_dead_ends(book, done, look)
         used.update(step.action.kind for step in look.steps)
         tempo.note(book, done, look)
@@ -67,10 +68,12 @@ def _check(
     return Report(book.findings(known), len(done.ways), done.steps)
 
 
-def _note_faults(book: Notebook, done: Explored, look: LookedAt) -> None:
+def _note_faults(
+    book: Notebook, done: Explored, look: LookedAt, formation: Formation, rules: RuleSet
+) -> None:
     for action, fault in look.faults:
         about = {"action": action.kind, "role": fault.detail[0] if fault.detail else ""}
-        kind = fault.kind
+        kind, told = fault.kind, dict[str, str]()
         if kind == "nowhere":
             if action.about.has_screener:
                 # A screener without an open spot to go to is a condition of the screen, not a fault.
@@ -81,7 +84,17 @@ def _note_faults(book: Notebook, done: Explored, look: LookedAt) -> None:
         elif kind == "same_spot":
             about = {"action": action.kind}
         if not book.seen(kind, about):
-            book.add(kind, about, done.chain(look.position, action.text))
+            chain = done.chain(look.position, action.text)
+            if kind == "same_spot":
+                before, _ = advance(start(formation), chain[:-1], formation, rules)
+                told = {"spot": fault.spot, **_two(before, fault.detail)}
+            book.add(kind, about, chain, told=told)
+
+
+def _two(position: Position, spots: tuple[str, ...]) -> dict[str, str]:
+    """Return who the two are that are sent to one spot."""
+    one, two = sorted(position.player(spot) for spot in spots[:2])
+    return {"player": str(one), "mate": str(two)}
 
 
 def _note_dead_ends(book: Notebook, done: Explored, look: LookedAt) -> None:
@@ -102,6 +115,8 @@ def _moves_cutter(step: Step) -> bool:
 
 def _note_unused(book: Notebook, rules: RuleSet, used: set[str]) -> None:
     for kind in sorted((rules.actions | rules.lane) - used):
+        if book.explains(kind):
+            continue  # what is wrong with it says why it never happens
         book.add("never", {"action": kind, "part": "lane" if kind in LANE_CHOICES else "ball"}, ())
 
 

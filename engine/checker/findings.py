@@ -1,4 +1,4 @@
-"""What the checker reports, as values; their words are in the locale table under "findings"."""
+"""What the checker reports, as values; their words are in engine/locales under "findings"."""
 
 from __future__ import annotations
 
@@ -22,6 +22,10 @@ KINDS: Final = (
     "through",
     "three_seconds",
 )
+
+
+#: Those that keep an action from being legal where they come up.
+FAULTS: Final = frozenset(("no_response", "two_responses", "same_spot", "off_spots"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,32 +55,50 @@ class Report:
 
 
 @dataclass(slots=True)
-class Notebook:
-    """Findings in the making: the first chain of each, which is the shortest, and how often it came up."""
+class _First:
+    chain: tuple[str, ...]
+    count: int
+    told: Mapping[str, str]
 
-    found: dict[tuple[str, tuple[tuple[str, str], ...]], tuple[tuple[str, ...], int]] = field(
-        default_factory=dict
-    )
+
+@dataclass(slots=True)
+class Notebook:
+    """Findings in the making: the first chain of each, which is the shortest, and how often it came up.
+
+    What is told of that chain alone, such as who is sent where in it, does not tell findings apart.
+    """
+
+    found: dict[tuple[str, tuple[tuple[str, str], ...]], _First] = field(default_factory=dict)
 
     def seen(self, kind: str, about: Mapping[str, str]) -> bool:
         """Count one more, and say whether it had come up before."""
         key = kind, tuple(sorted(about.items()))
         if key not in self.found:
             return False
-        chain, count = self.found[key]
-        self.found[key] = chain, count + 1
+        self.found[key].count += 1
         return True
 
-    def add(self, kind: str, about: Mapping[str, str], chain: tuple[str, ...], count: int = 1) -> None:
-        """Write down a finding that has not come up before."""
-        self.found[kind, tuple(sorted(about.items()))] = chain, count
+    def add(
+        self,
+        kind: str,
+        about: Mapping[str, str],
+        chain: tuple[str, ...],
+        count: int = 1,
+        told: Mapping[str, str] | None = None,
+    ) -> None:
+        """Write down a finding that has not come up before; ``told`` is what is said of ``chain`` alone."""
+        self.found[kind, tuple(sorted(about.items()))] = _First(chain, count, told or {})
+
+    def explains(self, action: str) -> bool:
+        """Whether something that is wrong with an action is written down."""
+        return any(("action", action) in about and kind in FAULTS for kind, about in self.found)
 
     def findings(self, known: Iterable[Known]) -> tuple[Finding, ...]:
         """Return all, in the order of ``KINDS``, then by length of chain."""
         known = tuple(known)
         made = [
-            Finding(kind, dict(about), chain, count, _why(kind, dict(about), known))
-            for (kind, about), (chain, count) in self.found.items()
+            Finding(kind, {**dict(about), **it.told}, it.chain, it.count, _why(kind, dict(about), known))
+            for (kind, about), it in self.found.items()
         ]
         return tuple(sorted(made, key=lambda f: (KINDS.index(f.kind), len(f.chain), sorted(f.about.items()))))
 

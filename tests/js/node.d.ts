@@ -8,6 +8,7 @@ declare module "node:assert/strict" {
     equal(found: unknown, wanted: unknown, message?: string): void;
     notEqual(found: unknown, other: unknown, message?: string): void;
     deepEqual(found: unknown, wanted: unknown, message?: string): void;
+    throws(act: () => unknown, said: RegExp): void;
     ok(found: unknown, message?: string): asserts found;
   };
   export default assert;

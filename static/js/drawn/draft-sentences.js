@@ -23,12 +23,12 @@ export function nameOf(who, words) {
 function sentence({ kind, who, to, way }, floor, words) {
   const p = nameOf(who, words);
   const spot = way.length ? spotAt(floor, way[way.length - 1]) : null;
-  const there = spot && !isExtra(who) ? words.spot(spot) : "";
+  const there = spot ? words.spot(spot) : "";
   switch (kind) {
     case "none": return sayDrawn("none");
     case "pass": return sayDrawn("pass", { p, m: words.player(to) });
     case "hand": return sayDrawn("hand", { p, m: words.player(to) });
-    case "cut": return isExtra(who) ? sayMoved(p, "") : sayCut(p, there);
+    case "cut": return isExtra(who) ? sayMoved(p, there) : sayCut(p, there);
     case "dribble": return sayDribble(p, there);
     case "screen": return sayScreen(p, there);
     case "shot": return sayDrawn("shot", { p });

@@ -2,6 +2,9 @@
 
 import { PLAYERS, WHO, writeScript } from "./drawn-text.js";
 
+/** A team-mate who runs past a screen no further off than this, centimetres, is who it is for; engine/script/telling.py has it too. */
+const PAST_CM = 120;
+
 /**
  * @typedef {import("./drawn-text.js").Script} Script
  * @typedef {import("./drawn-text.js").ScriptEvent} ScriptEvent
@@ -94,7 +97,7 @@ export function ballEnd({ ball, events }) {
 }
 
 /** What a player does, first what matters most. @param {Script} script @param {string} n @returns {Phrase} */
-function phraseOf({ runs, events, on }, n) {
+function phraseOf({ places, runs, events, on }, n) {
   const p = Number(n);
   const s = on[n];
   const changes = events.filter(({ kind }) => kind === "pass" || kind === "hand");
@@ -105,11 +108,46 @@ function phraseOf({ runs, events, on }, n) {
   /** @type {import("../state/wire.js").Params} */
   const goes = there ? { s: there } : {};
   if (events.some(({ kind, giver }) => kind === "shot" && giver === p)) return ["script_shoots", { p }];
-  if (gave) return [there ? "script_passes_goes" : "script_passes", { p, m: gave.taker, ...goes }];
+  if (gave) return [`script_${gave.kind === "hand" ? "hands" : "passes"}${there ? "_goes" : ""}`, { p, m: gave.taker, ...goes }];
   if (got) return [there ? "script_gets_goes" : "script_gets", { p, m: got.giver, ...goes }];
-  if (own.some(({ style }) => style === "screen")) return ["script_screens", { p }];
+  if (own.some(({ style }) => style === "screen")) {
+    const m = screened({ places, runs }, n);
+    return m ? ["script_screens_for", { p, m }] : ["script_screens", { p }];
+  }
   if (there) return ["script_goes", { p, s: there }];
   return [own.length ? "script_runs" : "script_stays", { p }];
+}
+
+/**
+ * Who runs closest past the last screen a player sets, while it stands or later; 0 if nobody does.
+ * @param {Pick<Script, "places" | "runs">} script @param {string} n
+ */
+function screened({ places, runs }, n) {
+  const screen = /** @type {Script["runs"][0]} */ (runs.filter(({ who, style }) => who === n && style === "screen").pop());
+  const place = screen.points[screen.points.length - 1];
+  let [found, least] = [0, PAST_CM ** 2];
+  const at = { ...places };
+  for (const { who, start, lasts, points } of runs) {
+    if (PLAYERS.includes(who) && who !== n && start + lasts > screen.start) {
+      [at[who], ...points].reduce((first, last) => {
+        const far = farFrom(place, first, last);
+        if (far < least) [found, least] = [Number(who), far];
+        return last;
+      });
+    }
+    at[who] = points[points.length - 1];
+  }
+  return found;
+}
+
+/** The square of the distance of a place from a straight piece of a run. @param {Point} place @param {Point} first @param {Point} last */
+function farFrom(place, first, last) {
+  const along = [last[0] - first[0], last[1] - first[1]];
+  const to = [place[0] - first[0], place[1] - first[1]];
+  const length = along[0] * along[0] + along[1] * along[1];
+  const part = length ? Math.min(1, Math.max(0, (to[0] * along[0] + to[1] * along[1]) / length)) : 0;
+  const [x, y] = [to[0] - part * along[0], to[1] - part * along[1]];
+  return x * x + y * y;
 }
 
 /** @param {ScriptEvent} event @returns {StepWire["tl"]["ball"][0]} */

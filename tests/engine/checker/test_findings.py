@@ -190,3 +190,17 @@ def test_the_checker_looks_at_all_there_is(formation: Formation) -> None:
     report = reported(shipped("pass_and_cut"), formation)
     graph = reach(formation)
     assert (report.positions, report.steps) == (len(graph.alignments), len(graph.steps))
+
+
+def test_a_wrong_rule_is_told_once_with_both_players_and_the_spot() -> None:
+    finding, rules, formation = found("same_spot")
+    before, _ = advance(start(formation), finding.chain[:-1], formation, rules)
+    faults = outcomes(before.alignment, formation, rules)[1]
+    fault = next(it for action, it in faults if action.text == finding.chain[-1] and it.kind == "same_spot")
+    two = {finding.about["player"], finding.about["mate"]}
+    assert two == {str(before.player(spot)) for spot in fault.detail[:2]}
+    assert finding.about["spot"] == fault.spot
+    about_it = [
+        each.kind for each in reported(rules, formation).findings if each.about.get("action") == "drive"
+    ]
+    assert about_it == ["same_spot"]

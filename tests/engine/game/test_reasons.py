@@ -20,7 +20,10 @@ REASONS = [
     (FIVE, "LC LW T* RW RC", "fill:LC", "no cutter is waiting in the lane."),
     (FIVE, "LC LW T* RW RC", "cutter_pass", "no cutter is waiting in the lane."),
     (FIVE, "LW T RW* RC rim^", "pass:T", "the cutter in the lane must choose first."),
-    (FOUR, "LS RS RW* RB rim^", "ball_screen:RB:left", "while a cutter is in the lane, only he may screen."),
+    (
+        *(FOUR, "LS RS RW* RB rim^", "ball_screen:RB:left"),
+        "while a cutter is in the lane, only the cutter may screen.",
+    ),
     # where it goes
     (FIVE, "LC LW T* RW RC", "pass:LS", "left slot is not a perimeter spot of five out."),
     (FIVE, "LW T RW* RC rim^", "fill:LB", "left block is not a perimeter spot of five out."),
@@ -115,7 +118,7 @@ WHOLE = Alignment(frozenset(("left_corner", "left_wing", "top", "right_wing", "r
         ({"cutter": "top", "ball": "rim"}, "A cutter stands in the lane, not at top."),
         (
             {"occupied": WHOLE.occupied - {"rim"} | {"right_corner"}},
-            "There is a cutter, but nobody stands where he is.",
+            "There is a cutter, but nobody stands there.",
         ),
         (
             {"occupied": frozenset(("left_block", "right_block", "high_post", "top", "rim"))},

@@ -113,13 +113,13 @@ WRONG = [
     (f"script:as=free;{AT},c,0,0;ball=1;go=c,s,0,9,0,0", "only the five players"),
     (f"script:as=free;{AT};ball=1;go=2,c,0,9,0,0;go=1,c,0,9,0,0", "out of order"),
     (f"script:as=free;{AT};ball=1;go=1,c,5,9,0,0;go=2,c,0,9,0,0", "out of order"),
-    (f"script:as=free;{AT};ball=1;go=1,c,0,9,0,0;go=1,c,8,9,0,0", "before his last one is over"),
+    (f"script:as=free;{AT};ball=1;go=1,c,0,9,0,0;go=1,c,8,9,0,0", "before their last one is over"),
     (f"script:as=free;{AT};ball=1{MANY_RUNS}", "more than 40 runs"),
     (f"script:as=free;{AT};ball=1{MANY_POINTS}", "more than 40 points"),
     (f"script:as=free;{AT};ball=1{MANY_PASSES}", "more than 20"),
     (f"script:as=free;{AT};ball=1;do=q,0,0,1,2", "not whole"),
     (f"script:as=free;{AT};ball=1;do=p,0,0,1", "not whole"),
-    (f"script:as=free;{AT};ball=1;do=p,0,0,1,1", "to himself"),
+    (f"script:as=free;{AT};ball=1;do=p,0,0,1,1", "to themselves"),
     (f"script:as=free;{AT};ball=1;do=p,0,0,2,1", "does not have it"),
     (f"script:as=free;{AT};ball=1;do=g,0,0,2", "does not have it"),
     (f"script:as=free;{AT};ball=0,0;do=p,0,0,1,2", "does not have it"),
@@ -128,9 +128,9 @@ WRONG = [
     (f"script:as=free;{AT};ball=1;do=p,0,9,1,2;do=p,8,9,2,1", "out of order"),
     (f"script:as=free;{AT};ball=1;do=s,0,9,1;do=g,9,9,1", "follows the shot"),
     (f"script:as=free;{AT};ball=1;on=1", "which spot"),
-    (f"script:as=free;{AT};ball=1;on=2,top,1,left_wing", "spot of his own"),
-    (f"script:as=free;{AT};ball=1;on=1,top,1,left_wing", "spot of his own"),
-    (f"script:as=free;{AT};ball=1;on=1,top,2,top", "spot of his own"),
+    (f"script:as=free;{AT};ball=1;on=2,top,1,left_wing", "spot of their own"),
+    (f"script:as=free;{AT};ball=1;on=1,top,1,left_wing", "spot of their own"),
+    (f"script:as=free;{AT};ball=1;on=1,top,2,top", "spot of their own"),
     (f"script:as=free;{AT};ball=1;on=1,rim", "does not have"),
     (f"script:as=free;{AT};ball=1;on=1,left_slot", "does not have"),
     (f"script:as=free;{AT};ball=1" + ";go=1,c,0,9" + ",0,0" * 1100, "at most 4096"),
@@ -251,7 +251,7 @@ def test_a_step_is_told_player_by_player() -> None:
     told = words(read(INBOUND, FIVE))
     assert [sentence("chain", phrase) for phrase in told.chain] == ["sideline inbound"]
     assert {n: sentence("who", phrase) for n, phrase in told.who.items()} == {
-        1: "1 gives the ball to 2 and goes to the left corner.",
+        1: "1 passes to 2 and goes to the left corner.",
         2: "2 gets the ball from 1 and goes to the left wing.",
         3: "3 runs to the top.",
         4: "4 runs to the right wing.",
@@ -260,7 +260,7 @@ def test_a_step_is_told_player_by_player() -> None:
     assert sentence("ball", told.ball) == "2 has the ball."
     last = words(read(LAST, FIVE))
     assert sentence("who", last.who[2]) == "2 shoots."
-    assert sentence("who", last.who[1]) == "1 gives the ball to 2."
+    assert sentence("who", last.who[1]) == "1 passes to 2."
     assert sentence("ball", last.ball) == "2 shoots the ball."
     assert sentence("ball", words(read(LOOSE, FIVE)).ball) == "The ball lies on the floor."
     assert sentence("who", words(read(OFF, FIVE)).who[3]) == "3 stays in place."

@@ -102,7 +102,7 @@ def test_what_was_answered_before_a_backup_began_is_in_it(
         chain_at_the_end = coach.seq
     server.stop()
 
-    assert "is kept in" in done("restore", file, "--data", data_dir, cold=True)
+    assert "is saved in" in done("restore", file, "--data", data_dir, cold=True)
     server.restart()
     with device.coach() as coach:
         # One more may have been stored and not yet answered when the copy was made.
@@ -158,7 +158,7 @@ def test_a_backup_moves_to_another_computer(live_server: Servers, data_dir: Path
     server.stop()
     done("backup", file, "--data", data_dir)
     elsewhere = data_dir.with_name("elsewhere")
-    assert "is kept in" not in done("restore", file, "--data", elsewhere)
+    assert "is saved in" not in done("restore", file, "--data", elsewhere)
     assert files_in(elsewhere) == {"quintet.sqlite3", "server.lock"}
     moved = Device(live_server(elsewhere), device.cookies, device.board_id)
     with moved.coach() as coach:

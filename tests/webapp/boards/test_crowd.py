@@ -43,7 +43,10 @@ def test_viewers_beyond_the_limit_are_told_so(device: Device, server: LiveServer
             stack.enter_context(screen(server, path))
         with screen(server, path, hello=False) as fourth:
             refusal = fourth.hear()
-            assert refusal["message"] == "As many are watching as this board can take. Try again in a minute."
+            assert (
+                refusal["message"]
+                == "As many phones are following as this board can take. Try again in a minute."
+            )
             assert fourth.end().code == 1013
         assert device.ask("GET", "/").status == 200  # plain pages go on
         with device.coach() as coach:

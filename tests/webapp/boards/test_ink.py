@@ -140,7 +140,7 @@ def test_what_was_drawn_on_a_play_made_without_a_server_is_kept(coach: Screen) -
 def test_a_step_that_cannot_be_is_refused_in_one_sentence_and_nothing_else_is_lost(coach: Screen) -> None:
     answer = put(coach, "s1", at(coach, ["pass:left_corner"]))
     assert (
-        answer["message"] == "The step this was drawn on is not on the server, so the drawing was not kept."
+        answer["message"] == "The step this was drawn on is not on the server, so the drawing was not saved."
     )
     assert ask(coach, "rub", ss=["s1"], **at(coach, ["pass:left_corner"]))["message"] == answer["message"]
     assert put(coach, "s2", at(coach, FIRST))["t"] == "inked"

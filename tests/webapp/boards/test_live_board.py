@@ -168,7 +168,7 @@ def test_a_chain_can_be_too_long(coach: Screen) -> None:
         coach.act_on()
     answer = coach.act_on()
     assert answer["code"] == "full_chain"
-    assert answer["message"] == "This chain has 8 steps, the most it can have. It is kept; start a new one."
+    assert answer["message"] == "This chain has 8 steps, the most it can have. It is saved; start a new one."
     assert len(coach.steps) == 8
 
 

@@ -257,9 +257,7 @@ def test_a_green_light_that_is_missing_hides_an_action_and_says_whose(device: De
     assert {"act": "drive", "a": "drive:left", "p": 1} in coach.offered["withheld"]
     answer = coach.act("drive:left")
     assert answer["code"] == "illegal"
-    assert answer["message"] == (
-        "'drive:left' is not for 1 yet: he has no green light for it. Nothing was changed."
-    )
+    assert answer["message"] == ("'drive:left' is not for 1 yet: 1 may not choose it. Nothing was changed.")
 
 
 def test_a_tendency_makes_the_default_choice(device: Device, coach: Screen) -> None:

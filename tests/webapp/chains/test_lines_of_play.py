@@ -19,7 +19,7 @@ def named(coach: Screen, chain: str, line: list[list[str]], **more: Any) -> dict
 
 
 def forks(coach: Screen) -> Any:
-    """What was told of other ways with the offers for the board as it is."""
+    """What was told of other branches with the offers for the board as it is."""
     while coach.offered["seq"] != coach.seq:
         coach.hear()
     return coach.offered["forks"]

@@ -35,7 +35,7 @@ def test_a_drawing_and_three_steps_by_rule_print_page_by_page() -> None:
             told = [page.get_textpage().get_text_bounded() for page in document]
             shown = [page.render(scale=1).to_numpy() for page in document]
         assert "Sideline inbound" in told[0]
-        assert "1 gives the ball to 2 and goes to the left corner." in " ".join(told[0].split())
+        assert "1 passes to 2 and goes to the left corner." in " ".join(told[0].split())
         assert "X2" in told[0]
         assert "defender" in told[0]
         for page in shown:

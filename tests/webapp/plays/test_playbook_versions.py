@@ -123,7 +123,7 @@ def test_what_cannot_be_read_any_more_is_kept_and_said(
         session.get_one(DesignVersion, (rules[2:], 1)).data = '{"version": 99}'
     item = one(client)
     assert (item["stops"]["legal"], item["stops"]["of"], main_line(item)[0]) == (0, 3, "pass:right_wing")
-    assert item["stops"]["why"].endswith("All of it is kept.")
+    assert item["stops"]["why"].endswith("All of it is saved.")
     did(client, {"op": "edit", "chain": "c1", "name": "Still here"}, {"op": "delete", "chain": "c1"})
 
 

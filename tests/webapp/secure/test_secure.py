@@ -229,7 +229,7 @@ def test_a_coach_over_https_and_a_phone_over_http_share_a_board(
         coach.change("fresh")
         coach.act("pass:right_wing")
         assert phone.wait("step")["step"]["a"] == ["pass:right_wing"]
-        # A plain screen of the same coach sees it too, and the other way round.
+        # A plain screen of the same coach sees it too, and the other branch round.
         with Device(server, device.cookies, device.board_id).coach() as plain:
             assert plain.chain() == [["pass:right_wing"]]
             plain.act("fill:left_corner")

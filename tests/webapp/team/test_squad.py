@@ -54,7 +54,7 @@ def test_what_is_said_of_a_player_is_changed_alone(client: FlaskClient, board: s
 
 
 NAME = "This must be a first name or a nickname: letters only, no numbers, no addresses."
-MORE = "A number, a first name and how he plays are all that is kept of a player."
+MORE = "A number, a first name and how they play are all that is saved of a player."
 
 BAD_PLAYERS: list[tuple[Any, list[list[str]]]] = [
     ({}, [["number", "This is missing."]]),

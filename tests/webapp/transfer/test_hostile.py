@@ -147,7 +147,7 @@ BAD_TEAMS: list[tuple[str, Change, str]] = [
         "a nickname: letters only, no numbers, no addresses."),
     ("a surname's worth", setting("players.0.surname", "x"),
         "players 1, surname): A number, a first name and how "
-        "he plays are all that is kept of a player."),
+        "they play are all that is saved of a player."),
     ("a name that turns", setting("team.name", "a\u202eb"),
         "team, name): This must be plain text on one line."),
     ("half a letter", setting("team.name", "a\ud800"), "team, name): This must be plain text on one line."),
