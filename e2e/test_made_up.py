@@ -106,6 +106,7 @@ def test_pages_before_there_is_a_team(
     walk.look("check, done")
     walk.goes("/import", "import")
     walk.goes("/offline", "offline")
+    walk.goes("/care", "cautions")
     walk.is_right()
 
 
@@ -236,3 +237,17 @@ def test_paper(device: BrowserContext, speaking: LiveServer) -> None:
         walk.page.set_content(asked.text())
         walk.look(path)
     walk.is_right()
+
+
+def test_a_team_chooses_what_it_is_spoken_to_in(new_context: NewContext, speaking: LiveServer) -> None:
+    context = new_context(viewport=PHONE, is_mobile=True)
+    coach = team_on(context, speaking)
+    page = context.new_page()
+    page.goto(f"{speaking.url}/team?board={coach.board_id}#words")
+    choice = page.get_by_label("Language")
+    expect(choice).to_have_value("")
+    choice.select_option(TAG)
+    expect(page.locator("html")).to_have_attribute("lang", TAG)
+    expect(page.get_by_label(said("team.language"), exact=True)).to_have_value(TAG)
+    page.goto(f"{speaking.url}/board/{coach.board_id}")
+    expect(page.locator("#status")).to_have_text(said("board.saved"))

@@ -39,7 +39,7 @@ def call_sheet(team: str, sheets: Sequence[Sheet], more: int, calls: Calls, opti
     room = wide - 2 * MARGIN
     size = _TITLE * scale
     y = MARGIN + CAPITAL * size
-    title = shortened(written(f"{team} – calls"), size, room, bold=True)
+    title = shortened(written(say("paper.callsheet.title", team=team)), size, room, bold=True)
     marks: list[Mark] = [Text(MARGIN, y, size, title, "title", bold=True)]
     small = 9 * POINT * scale
     if more > 0:

@@ -49,7 +49,9 @@ def pages(sheet: Sheet, options: Options) -> list[Drawing]:
     """Return the pages of a printed sheet, in millimetres; one at least."""
     wide, high = PAPERS[options.paper]
     scale = LARGE if options.large else 1.0
-    paper = _Paper(wide, high, scale, MARGIN + KEY_HEIGHT * scale)
+    size = 7 * POINT * scale
+    care = len(wrapped(say("paper.pages.care"), size, wide - 2 * MARGIN)) * size * LEADING
+    paper = _Paper(wide, high, scale, MARGIN + KEY_HEIGHT * scale + care)
     said = speech(sheet, named=options.names, mirrored=options.mirror)
     grid = options.grid
     acts: Sequence[Act | None] = sheet.acts or (None,)
@@ -156,4 +158,8 @@ def _foot(sheet: Sheet, paper: _Paper, number: int, count: int) -> list[Mark]:
     room = paper.room - width(text, size) - 2 * size
     marks = key(MARGIN, y - size * 0.35, size, room, defenders=sheet.defended)
     marks.append(Text(paper.width - MARGIN, y, size, text, "page", anchor="end", shade=_GREY))
+    lines = wrapped(say("paper.pages.care"), size, paper.room)
+    for at, line in enumerate(lines, start=1 - len(lines)):
+        above = y - KEY_HEIGHT * paper.scale + at * size * LEADING
+        marks.append(Text(MARGIN, above, size, line, "care", shade=_GREY))
     return marks

@@ -154,6 +154,12 @@ def worker() -> Response:
     return _file("sw.js", "text/javascript")
 
 
+@pages.get("/care")
+def care() -> str:
+    """Say what to mind before anybody plays what a board shows."""
+    return render_template("care.html")
+
+
 @pages.get("/offline")
 def offline() -> str:
     """Return what a device shows of an address that is not on it, when it is without a network."""

@@ -55,6 +55,12 @@ function part(name, kind, ...inside) {
   return made;
 }
 
+/** One line of what to mind, and the way to the rest; the board stays open. */
+function cautions() {
+  const link = Object.assign(document.createElement("a"), { href: "/care", target: "_blank", rel: "noopener", textContent: sayDrawn("cautions") });
+  return part("p", "cautions", sayDrawn("care"), " ", link);
+}
+
 export class DrawnPanel {
   /** @param {HTMLElement} page @param {PanelWays} on */
   constructor(page, on) {
@@ -110,14 +116,14 @@ export class DrawnPanel {
     return [
       part("h3", "", empty && (kind === "side" || kind === "base") ? sayDrawn("other_side") : sayDrawn("kind")), kinds,
       part("h3", "", sayDrawn("add")), adds, ...(chosen ? [button(sayDrawn("remove", { who: chosen }), on.remove, "take")] : []),
-      button(sayDrawn("clear"), on.clear, "clear"),
+      button(sayDrawn("clear"), on.clear, "clear"), cautions(),
     ];
   }
 
   /** @param {PanelNow} now */
   #moves({ lines, line: open, then }) {
     const { on } = this;
-    if (!lines.length) return [part("p", "hint", sayDrawn("lines_hint"))];
+    if (!lines.length) return [part("p", "hint", sayDrawn("lines_hint")), cautions()];
     const list = part("ol", "lines");
     let beat = -1;
     lines.forEach((each) => {
@@ -126,7 +132,7 @@ export class DrawnPanel {
       list.append(this.#line(each, each.id === open));
     });
     if (then) list.append(part("li", "beat next", sayDrawn("next_then")));
-    return [list, button(sayDrawn("clear"), on.clear, "clear")];
+    return [list, button(sayDrawn("clear"), on.clear, "clear"), cautions()];
   }
 
   /** @param {DrawnLine} line @param {boolean} open */
