@@ -73,7 +73,7 @@ def test_a_team_moves_to_another_server(
     file = take_along(settled, tmp_path / "team.json")
     page = new_context(viewport=PHONE, is_mobile=True).new_page()
     page.goto(elsewhere.url)
-    page.get_by_role("link", name="Bring a team from another Quintet").tap()
+    page.get_by_role("link", name="Import a team from another Quintet").tap()
     page.set_input_files("#file", file)
     expect(page.get_by_role("heading", name="In the file: Quay Otters")).to_be_focused()
     expect(page.locator("#found .counts li")).to_have_text(["2 players", "1 board", "1 play"])
@@ -133,7 +133,7 @@ def test_a_bad_file_is_told_of_and_another_can_be_chosen(
     expect(said).to_contain_text("This file is damaged, or is no team at all")
     page.set_input_files("#file", tmp_path / "picture.json")
     expect(said).to_have_text(
-        "This is not a text file, so it is no team saved by Quintet. Nothing was brought in."
+        "This is not a text file, so it is no team saved by Quintet. Nothing was imported."
     )
     page.set_input_files("#file", file)
     expect(page.get_by_role("heading", name="In the file: Quay Otters")).to_be_visible()
@@ -168,7 +168,7 @@ def test_an_assistant_takes_along_and_cannot_bring_in(
     expect(page.get_by_role("link", name="Save Quay Otters as a file")).to_be_visible()
     expect(page.get_by_role("radio")).to_have_count(0)
     page.set_input_files("#file", take_along(settled, tmp_path / "team.json"))
-    expect(page.locator("#found")).to_contain_text("Only its head coach can bring the file into it")
+    expect(page.locator("#found")).to_contain_text("Only its head coach can import the file into it")
 
 
 @pytest.mark.parametrize("viewport", [PHONE, TABLET], ids=["phone", "tablet"])

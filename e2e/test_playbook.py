@@ -534,7 +534,7 @@ def test_a_play_tells_what_todays_rules_allow_of_it(ruled: tuple[Coach, str]) ->
     expect(plays.locator(".play .facts")).to_contain_text("rules changed")
     more(plays, "Otter", "Copy with the current rules")
     plays.get_by_role("button", name="More for Otter", exact=True).tap()
-    expect(plays.locator(".law").first).to_contain_text("Today's allow the first 2 of 3 steps.")
+    expect(plays.locator(".law").first).to_contain_text("The current ones allow the first 2 of 3 steps.")
     plays.get_by_role("button", name="Close").tap()
     plays = sheet(coach)
     sent(plays)

@@ -42,9 +42,9 @@ def refused(app: Flask, client: FlaskClient, file: str | bytes) -> str:
     error = looked.get_json()["error"]
     assert (error, error["code"]) == (brought.get_json()["error"], "bad_file")
     sentence = error["message"]
-    assert sentence.endswith(". Nothing was brought in.")
+    assert sentence.endswith(". Nothing was imported.")
     assert "\n" not in sentence
-    return str(sentence).removesuffix(" Nothing was brought in.")
+    return str(sentence).removesuffix(" Nothing was imported.")
 
 
 NO_TEAM = "This is not a team saved by Quintet."
