@@ -259,6 +259,24 @@ def test_the_buttons_of_the_big_view_have_room(coach: Coach) -> None:
     each_size(page, look)
 
 
+def test_the_buttons_below_the_court_have_room_beside_the_bench_s(new_coach: Callable[..., Coach]) -> None:
+    def with_a_bench(coach: Coach) -> None:
+        for number in range(4, 11):
+            coach.device.ask("POST", f"/api/team/players?board={coach.board_id}", {"number": str(number)})
+
+    coach = new_coach(with_a_bench)
+    expect(coach.page.get_by_role("button", name="Subs")).to_be_visible()
+    expect(coach.page.get_by_role("button", name="Draw", exact=True)).to_be_visible()
+
+    def look(page: Page) -> None:
+        beyond = page.locator(".controls button:visible").evaluate_all(
+            "all => all.filter((e) => e.getBoundingClientRect().right > innerWidth).map((e) => e.textContent)"
+        )
+        assert beyond == []
+
+    each_size(coach.page, look)
+
+
 def buttons_have_room(page: Page) -> None:
     size = page.viewport_size
     assert size
