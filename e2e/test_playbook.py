@@ -218,7 +218,7 @@ def test_a_play_is_duplicated(with_plays: Coach) -> None:
     plays = sheet(with_plays)
     more(plays, "Otter", "Duplicate")
     expect(names(plays)).to_have_count(4)
-    expect(plays.get_by_role("alert")).to_contain_text("“Otter – copy” stands beside it.")
+    expect(plays.get_by_role("alert")).to_contain_text("“Otter – copy” is in your plays.")
     sent(plays)
     found = listed(with_plays)
     assert main_line(found["Otter – copy"]) == main_line(found["Otter"]) == QUICK.actions

@@ -46,6 +46,14 @@ def text(english_text: str) -> str:
     return f"{lead}{OPENS}{''.join(parts).strip()}{SHUTS}{trail}"
 
 
+def bare(said: str) -> str:
+    """Return what stands outside the brackets."""
+    innermost = re.compile(f"{OPENS}[^{OPENS}{SHUTS}]*{SHUTS}")
+    while innermost.search(said):
+        said = innermost.sub(" ", said)
+    return said
+
+
 def write(folder: Path) -> Path:
     """Write the language into ``folder``, and return it: a folder of languages as a server reads it."""
     (folder / TAG).mkdir(parents=True)

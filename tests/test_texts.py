@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import json
 import re
 from collections.abc import Iterator
 from functools import cache
@@ -11,8 +12,10 @@ from typing import Any, Final, NamedTuple
 
 import pytest
 
+from engine.rules.rule_sets import SHIPPED
 from engine.words.language import CATEGORIES, english
 from tests.server import ROOT
+from webapp.web.words import BROWSERS
 
 _SLOT: Final = re.compile(r"\{(\w+)\}")
 _SAYS: Final = frozenset(("say", "said", "Said", "later"))
@@ -146,7 +149,8 @@ def test_a_text_that_turns_on_a_number_has_the_forms_of_english(key: str) -> Non
 _NOT_READ: Final = re.compile(
     r"PRAGMA|SELECT |BEGIN |^(kind|role) IN|node WHERE|^/|^<|^ws|^[a-z-]+, [a-z-]+|max-age|translate\("
     r"|Verdana|^a (check|live message|pack) |no secure line|Field may|Missing data|Unknown field|Not a valid"
-    r"|Invalid input|^python3 -m |^Quintet (server|on )|DejaVu|HTTP/|An empty file is no pack|was not renewed"
+    r"|Invalid input|Number too large|^python3 -m |^Quintet (server|on )|DejaVu|HTTP/|An empty file is no pack"
+    r"|was not renewed"
 )
 #: Modules whose complaints are to whoever calls them with what cannot be; what they write is for programmers.
 _FOR_PROGRAMMERS: Final = (
@@ -219,3 +223,17 @@ def test_no_script_and_no_page_has_a_sentence_of_its_own() -> None:
         plain = re.sub(r"<svg.*?</svg>|<[^>]*>", " ", plain, flags=re.S)
         found |= {f"{path.name}: {word}" for word in re.findall(r"\w{2,}", plain) if word != "Quintet"}
     assert found == set()
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_the_files_of_rule_sets_say_what_the_tables_say(name: str) -> None:
+    data = json.loads((ROOT / f"engine/rules/rulesets/{name}.json").read_text("utf-8"))
+    told = english().tables["rule_sets"][name]
+    assert (data["title"], data["about"]) == (told["title"], told["about"])
+    assert [stage["title"] for stage in data.get("stages", ())] == [*told.get("stages", {}).values()]
+    assert [known["why"] for known in data.get("known", ())] == [*told.get("known", {}).values()]
+
+
+def test_a_page_in_another_language_carries_all_that_its_modules_say() -> None:
+    modules = " ".join(path.read_text("utf-8") for path in (ROOT / "static/js/words").glob("*.js"))
+    assert set(re.findall(r"locales/en/(\w+)\.json", modules)) == set(BROWSERS)

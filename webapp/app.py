@@ -67,11 +67,11 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
         languages=languages(settings.more_languages),
         superseded=superseded,
     )
+    words.register(app)
     errors.register(app)
     assets.register(app)
     every_request.register(app)
     bundle.register(app, settings)
-    words.register(app)
     for blueprint in (pages, join, access, team, trial, design, report, playbook, moving):
         app.register_blueprint(blueprint)
     for blueprint in (admission, admission_pages, recovery_sheet):

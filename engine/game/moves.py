@@ -13,7 +13,7 @@ from engine.game.compiled import Outcomes, compiled
 from engine.game.steps import Step
 from engine.rules.actions import Action
 from engine.rules.rule_sets import DEFAULT, RuleSet
-from engine.words.spoken import say
+from engine.words.spoken import listed, say
 
 
 @lru_cache(maxsize=65536)
@@ -75,7 +75,7 @@ def find(text: str, alignment: Alignment, formation: Formation, rules: RuleSet =
     parts = text.split(":")
     matches = [a for a in legal(alignment, formation, rules) if a.text.split(":")[: len(parts)] == parts]
     if len(matches) > 1:
-        names = " or ".join(match.text for match in matches)
+        names = listed((match.text for match in matches), "or")
         raise AmbiguousAction(say("refusals.moves.could_mean_say_which", text=repr(text), names=names))
     if not matches:
         raise IllegalAction(say("refusals.moves.no_legal_action_here", text=repr(text)))

@@ -132,13 +132,27 @@ def _over(beneath: Any, texts: Any, where: str) -> Table:
         raise ValueError(f"{where} must be texts by key.")
     made: dict[str, Any] = dict(beneath) if isinstance(beneath, Mapping) else {}
     for key, text in texts.items():
-        if (isinstance(text, dict) and "other" in text and CATEGORIES.issuperset(text)) or isinstance(
-            text, str
-        ):
-            made[key] = text
-        else:
-            made[key] = _over(made.get(key, {}), text, f"{where}.{key}")
+        known, place = made.get(key), f"{where}.{key}"
+        if not isinstance(text, str) and not _is_plural(text):
+            made[key] = _over(known or {}, text, place)
+            continue
+        if known is not None and _slots(text) - _slots(known):
+            raise ValueError(f"{place} has a slot that nothing is given for.")
+        if known is not None and isinstance(known, Mapping) and not _is_plural(known):
+            raise ValueError(f"{place} must be texts by key.")
+        made[key] = text
     return made
+
+
+def _is_plural(text: Any) -> bool:
+    return isinstance(text, Mapping) and "other" in text and CATEGORIES.issuperset(text)
+
+
+def _slots(text: Any) -> set[str]:
+    """Return the slots of a text; of one that turns on a number also that number."""
+    if isinstance(text, str):
+        return set(_SLOT.findall(text))
+    return {"n"}.union(*(_SLOT.findall(form) for form in text.values() if isinstance(form, str)))
 
 
 @cache

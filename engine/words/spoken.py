@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
-from functools import cache
 from typing import Any
 
 from engine.words.language import Language, english
@@ -54,31 +53,6 @@ def decimal(value: float, digits: int) -> str:
 def table(capability: str, section: str) -> Mapping[str, str]:
     """Return a section's texts in the language spoken now."""
     return spoken().table(capability, section)
-
-
-def as_shipped(text: str) -> str:
-    """Return a title or a remark of a shipped rule set in the language spoken now; any other text as it is.
-
-    The files of the rule sets have them in English, as they stand in the tables.
-    """
-    key = _shipped().get(text)
-    return text if key is None else say(key)
-
-
-@cache
-def _shipped() -> Mapping[str, str]:
-    found: dict[str, str] = {}
-    for key, text in _texts("rule_sets", english().tables["rule_sets"]):
-        found.setdefault(text, key)
-    return found
-
-
-def _texts(key: str, found: Any) -> Iterator[tuple[str, str]]:
-    if isinstance(found, str):
-        yield key, found
-        return
-    for part, inner in found.items():
-        yield from _texts(f"{key}.{part}", inner)
 
 
 class Said:

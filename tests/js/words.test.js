@@ -18,8 +18,8 @@ test("lists are those of Unicode CLDR", () => {
 });
 
 test("a number chooses the form of its text and stands in groups of digits", () => {
-  assert.equal(sayTeam("positions_count", { n: 1 }), "1 position");
-  assert.equal(sayTeam("positions_count", { n: 12345 }), "12\u202f345 positions");
+  assert.equal(sayTeam("positions_count", { n: 1 }), "1 situation");
+  assert.equal(sayTeam("positions_count", { n: 12345 }), "12\u202f345 situations");
   assert.equal(whole(1234567), "1\u202f234\u202f567");
   assert.equal(decimal(3.14159, 2), "3.14");
 });

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterator, Mapping
-from typing import Any, Final
+from typing import Any, Final, cast
 
 from marshmallow import ValidationError, fields, validate
 
-from engine.words.spoken import Said, say
+from engine.words.spoken import Said, later, say
 
 NAME_MAX_CHARS: Final = 40
 
@@ -16,6 +16,12 @@ NAME_MAX_CHARS: Final = 40
 _UNSEEN: Final = frozenset(("Cc", "Cs", "Co", "Cn"))
 #: Marks that turn the line's direction.
 _TURNING: Final = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+
+
+def between(least: int, most: int | None = None) -> validate.Range:
+    """Return what holds a number to bounds, and says so."""
+    key = "least" if most is None else "between"
+    return validate.Range(least, most, error=later(f"refusals.fields.{key}"))
 
 
 class WholeNumber(fields.Integer):
@@ -36,13 +42,13 @@ class Number(fields.Float):
     """A finite number within bounds; unlike with the plain field, neither a text nor ``true`` is one."""
 
     def __init__(self, least: float, most: float, **given: Any) -> None:
-        sentence = say("refusals.fields.must_number_from", least=f"{least:g}", most=f"{most:g}")
-        super().__init__(validate=validate.Range(least, most, error=sentence), **given)
+        sentence = Said("refusals.fields.must_number_from", least=f"{least:g}", most=f"{most:g}")
+        super().__init__(validate=validate.Range(least, most, error=cast(Any, sentence)), **given)
         self._sentence = sentence
 
     def _deserialize(self, value: Any, attr: str | None, data: Any, **given: Any) -> float:
         if isinstance(value, bool) or not isinstance(value, int | float) or abs(value) > 1e9:
-            raise ValidationError(self._sentence)
+            raise ValidationError(str(self._sentence))
         return float(value)
 
 
@@ -89,6 +95,15 @@ class YesNo(fields.Boolean):
         return value
 
 
+# marshmallow fills these in itself.
+validate.Length.message_min = later("refusals.fields.length_least")
+validate.Length.message_max = later("refusals.fields.length_most")
+validate.Length.message_all = later("refusals.fields.length_between")
+validate.Length.message_equal = later("refusals.fields.length_exact")
+validate.OneOf.default_message = later("refusals.fields.one_of")
+validate.Equal.default_message = later("refusals.fields.equal")
+validate.Regexp.default_message = later("refusals.fields.pattern")
+
 #: What is said to a coach instead of marshmallow's own sentences.
 _PLAINLY: Final[Mapping[str, Said]] = {
     "Missing data for required field.": Said("refusals.fields.missing"),
@@ -97,9 +112,17 @@ _PLAINLY: Final[Mapping[str, Said]] = {
     "Not a valid string.": Said("refusals.fields.must_text"),
     "Not a valid list.": Said("refusals.fields.must_list"),
     "Not a valid integer.": Said("refusals.fields.must_whole_number"),
+    "Not a valid number.": Said("refusals.fields.must_number"),
+    "Number too large.": Said("refusals.fields.too_large"),
+    "Not a valid boolean.": Said("refusals.fields.must_yes_or_no"),
     "Not a valid mapping type.": Said("refusals.fields.must_group_named_values"),
     "Invalid input type.": Said("refusals.fields.must_group_named_values"),
 }
+
+
+def plainly(sentence: object) -> str:
+    """Return a complaint of a schema in the language spoken."""
+    return str(_PLAINLY.get(str(sentence), sentence))
 
 
 def complaints(messages: Any, place: tuple[str, ...] = ()) -> Iterator[tuple[str, str]]:
@@ -111,7 +134,7 @@ def complaints(messages: Any, place: tuple[str, ...] = ()) -> Iterator[tuple[str
             yield from complaints(inner, (*place, *step))
         return
     for sentence in messages if isinstance(messages, list) else [messages]:
-        yield ".".join(place), str(_PLAINLY.get(str(sentence), sentence))
+        yield ".".join(place), plainly(sentence)
 
 
 def _printable(where: object) -> str:

@@ -15,7 +15,6 @@ from engine.floor.spot_names import formation_title
 from engine.game import recover
 from engine.game.licences import Licence
 from engine.rules.rule_sets import RuleSet
-from engine.words.spoken import as_shipped
 from webapp.chains.state import BoardState, Card, Played
 from webapp.live.connection import Role
 from webapp.plays.playbook import Branch
@@ -121,9 +120,9 @@ def state(
             if card.formation in FORMATIONS
             else card.formation_name,
             "rules": card.rules_ref,
-            "rules_title": as_shipped(card.rules.title),
+            "rules_title": card.rules.title,
             "stage": card.stage,
-            "stages": [as_shipped(stage.title) for stage in card.rules.stages],
+            "stages": [stage.title for stage in card.rules.stages],
         },
         "floor": floor_wire(card.court, card.shape),
         "choices": choices(),
@@ -135,7 +134,10 @@ def state(
         "calls": card.calls,
     }
     if role == "coach":
-        head |= {"bench": [_worn(member, role) for member in card.bench], "notice": standing.notice}
+        head |= {
+            "bench": [_worn(member, role) for member in card.bench],
+            "notice": None if standing.notice is None else str(standing.notice),
+        }
         head |= {"chain": {"id": standing.chain.id, "name": standing.chain.name, "kept": standing.chain.kept}}
         head |= {"change": None if standing.change is None else standing.change[0]}
         head |= {"licences": {member.id: _licence(member) for member in card.roster if _is_limited(member)}}

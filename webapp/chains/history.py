@@ -33,7 +33,7 @@ def load(session: Session, board_id: str) -> BoardState:
     nodes = _path(session, board_id, place.tip_id)
     played = replay(card.shape, card.rules, [(node.id, tuple(node.actions.split())) for node in nodes[1:]])
     if len(played) < len(nodes) - 1 and notice is None:
-        notice = str(CUT_SHORT)
+        notice = CUT_SHORT
     depth = [node.id for node in nodes].index(place.cursor_id)
     last = session.get(Change, (board_id, place.seq))
     change = None if last is None else (last.message_id, last.kind)

@@ -9,6 +9,7 @@ from functools import lru_cache
 from engine.floor.alignment import Position, start
 from engine.floor.formations import Formation
 from engine.rules.rule_sets import RuleSet
+from engine.words.spoken import spoken
 from webapp.chains.state import play
 from webapp.wire.refusals import Refused
 
@@ -24,9 +25,14 @@ class Reach:
     why: str | None
 
 
-@lru_cache(maxsize=8192)
 def reach(formation: Formation, rules: RuleSet, line: Line) -> Reach:
     """Return how far ``line`` is legal. Licences and stages are not asked."""
+    return _reach(spoken().tag, formation, rules, line)
+
+
+@lru_cache(maxsize=8192)
+def _reach(_tag: str, formation: Formation, rules: RuleSet, line: Line) -> Reach:
+    # The sentence is in one language, so what is kept is kept for each.
     position = start(formation)
     for at, actions in enumerate(line):
         try:

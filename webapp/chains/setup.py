@@ -34,7 +34,7 @@ def formation_in(found: DesignForm) -> Formation:
     return FORMATIONS[found.ref] if found.shipped else read_formation(found.form)[1]
 
 
-def card_of(session: Session, board: Board) -> tuple[Card, str | None]:
+def card_of(session: Session, board: Board) -> tuple[Card, Said | None]:
     """Return a board's card, and a sentence if something it was set to cannot be used any more."""
     team = session.get_one(Team, board.team_id)
     notice = None
@@ -43,7 +43,7 @@ def card_of(session: Session, board: Board) -> tuple[Card, str | None]:
         ruled = designs.find(session, team.id, "rules", board.rules, deleted=True)
         shape, rules = formation_in(shaped), rules_in(ruled)
     except Refused:
-        notice = str(NOT_UNDERSTOOD)
+        notice = NOT_UNDERSTOOD
         shaped, ruled = designs.shipped("formation", FIVE_OUT.name), designs.shipped("rules", DEFAULT.name)
         shape, rules = FIVE_OUT, DEFAULT
     card = Card(

@@ -9,6 +9,7 @@ from fpdf.drawing import PaintedPath
 from fpdf.drawing_primitives import DeviceGray
 from fpdf.enums import PathPaintRule, StrokeCapStyle, StrokeJoinStyle
 
+from engine.words.spoken import spoken
 from webapp.paper.fonts import BOLD, REGULAR, width
 from webapp.paper.marks import Disc, Drawing, Stroke, Text, arc, curved
 from webapp.paper.paper import POINT
@@ -24,7 +25,7 @@ def pdf(pages: list[Drawing], title: str) -> bytes:
     made = FPDF(unit="mm", format=(pages[0].width, pages[0].height))
     made.set_title(title)
     made.set_creator("Quintet")
-    made.set_lang("en")
+    made.set_lang(spoken().tag)
     made.set_margin(0)
     made.c_margin = 0
     made.set_auto_page_break(False)

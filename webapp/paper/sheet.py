@@ -19,9 +19,10 @@ from engine.game.recover import Recovery
 from engine.game.sentences import Phrase, words
 from engine.game.steps import Step
 from engine.motion import Timeline, timeline
+from engine.rules.rule_sets import SHIPPED
 from engine.script import Script, telling
 from engine.script.laying import known, metres
-from engine.words.spoken import as_shipped, table
+from engine.words.spoken import say, table
 from webapp.boards.ink import Drawn
 from webapp.chains.state import Calls, Card, Played
 from webapp.paper import scripted
@@ -136,6 +137,11 @@ class Sheet:
         return replace(self, acts=acts, start=acts[0].before if acts else self.start)
 
 
+def _rules_title(card: Card) -> str:
+    key = f"rule_sets.{card.rules_ref}.title"
+    return say(key) if card.rules_ref in SHIPPED else card.rules.title
+
+
 def sheet(card: Card, steps: Sequence[Played], title: str, note: str = "") -> Sheet:
     """Return the sheet of a chain played with a board's court, level, squad and calls.
 
@@ -146,7 +152,7 @@ def sheet(card: Card, steps: Sequence[Played], title: str, note: str = "") -> Sh
         title=title,
         note=note,
         team=card.team,
-        about=(formation, as_shipped(card.rules.title), table("court", "courts").get(card.court, card.court)),
+        about=(formation, _rules_title(card), table("court", "courts").get(card.court, card.court)),
         formation=card.shape,
         court=card.court,
         level=card.level,

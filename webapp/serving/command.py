@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from engine.words.spoken import say
+from webapp.base.languages import languages
 from webapp.base.network import local_address
 from webapp.base.settings import BadSetting, Settings, explained, from_environment
 
@@ -106,7 +107,9 @@ def _settings(options: argparse.Namespace) -> Settings:
     given = {name: value for name, value in chosen.items() if value is not None}
     if "data_dir" in given:
         given["data_dir"] = given["data_dir"].resolve()
-    return from_environment(os.environ, **given)
+    settings = from_environment(os.environ, **given)
+    languages(settings.more_languages)  # what is wrong with one is said here, before anything is started
+    return settings
 
 
 def _serve(settings: Settings, *, plain: bool, show: bool) -> None:

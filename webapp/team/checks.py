@@ -15,8 +15,8 @@ from typing import TYPE_CHECKING, Any, Final
 from engine.floor.court import Court
 from engine.floor.formations import Formation
 from engine.game.licences import Licences
-from engine.rules.rule_sets import RuleSet
-from engine.words.spoken import as_shipped, say
+from engine.rules.rule_sets import SHIPPED, RuleSet, shipped
+from engine.words.spoken import say
 from webapp.wire.refusals import Refused
 
 if TYPE_CHECKING:
@@ -95,7 +95,7 @@ class Checking:
 
         try:
             report = check(rules, formation, court, licences, self._look)
-            self._lines.put({"report": _wire(report)})
+            self._lines.put({"report": _wire(report, rules)})
         except _Stopped:
             pass
         except _TooLong:
@@ -125,7 +125,7 @@ def checking(
     return Checking(shared, rules, formation, court, licences)
 
 
-def _wire(report: Report) -> dict[str, Any]:
+def _wire(report: Report, rules: RuleSet) -> dict[str, Any]:
     return {
         "positions": report.positions,
         "steps": report.steps,
@@ -135,8 +135,16 @@ def _wire(report: Report) -> dict[str, Any]:
                 "about": dict(finding.about),
                 "chain": list(finding.chain),
                 "count": finding.count,
-                "why": None if finding.why is None else as_shipped(finding.why),
+                "why": _why(rules, finding.why),
             }
             for finding in report.findings
         ],
     }
+
+
+def _why(rules: RuleSet, why: str | None) -> str | None:
+    """Return why something is meant to be so; what ships says it in the language spoken."""
+    if why is None or rules.name not in SHIPPED or rules is not shipped(rules.name):
+        return why
+    number = next(number for number, known in enumerate(rules.known, start=1) if known.why == why)
+    return say(f"rule_sets.{rules.name}.known.{number}")

@@ -21,7 +21,7 @@ from engine.floor import shapes
 from engine.floor.formations import FORMATIONS
 from engine.floor.spot_names import formation_title
 from engine.rules import rule_sets as rules
-from engine.words.spoken import as_shipped
+from engine.words.spoken import say
 from webapp.base.tokens import new_id
 from webapp.store.tables import Design, DesignVersion
 from webapp.wire.refusals import Refused
@@ -64,7 +64,7 @@ class DesignForm:
         """What people call it."""
         if self.shipped and self.kind == "formation":
             return formation_title(self.ref)
-        return as_shipped(str(self.form[_CALLED[self.kind]]))
+        return say(f"rule_sets.{self.ref}.title") if self.shipped else str(self.form[_CALLED[self.kind]])
 
     @property
     def shown(self) -> Form:
@@ -73,8 +73,11 @@ class DesignForm:
             return self.form
         if self.kind == "formation":
             return {**self.form, "name": self.title}
-        stages = [{**stage, "title": as_shipped(stage["title"])} for stage in self.form.get("stages", ())]
-        told = {"title": self.title, "about": as_shipped(self.form["about"])}
+        stages = [
+            {**stage, "title": say(f"rule_sets.{self.ref}.stages.{number}")}
+            for number, stage in enumerate(self.form.get("stages", ()), start=1)
+        ]
+        told = {"title": self.title, "about": say(f"rule_sets.{self.ref}.about")}
         return {**self.form, **told, **({"stages": stages} if stages else {})}
 
 

@@ -12,7 +12,7 @@ from marshmallow import Schema, ValidationError, fields, validate
 from engine.floor.standards import STANDARDS
 from engine.rules.actions import KINDS
 from engine.words.spoken import Said, later, say
-from webapp.base.fields import Line, Name, OneOf, WholeNumber, YesNo
+from webapp.base.fields import Line, Name, OneOf, WholeNumber, YesNo, between
 from webapp.plays import playbook
 from webapp.plays import schemas as playbook_schemas
 from webapp.plays.schemas import Few
@@ -35,7 +35,7 @@ _LAST_S: Final = 253_402_300_799
 
 
 def _when(**given: Any) -> WholeNumber:
-    late = validate.Range(0, _LAST_S, error=say("refusals.team_file.must_time_seconds_since"))
+    late = validate.Range(0, _LAST_S, error=later("refusals.team_file.must_time_seconds_since"))
     return WholeNumber(required=True, validate=late, **given)
 
 
@@ -83,7 +83,7 @@ def _small(value: Any) -> None:
 
 
 class _Version(Schema):
-    version = WholeNumber(required=True, validate=validate.Range(1, designs.VERSIONS_MAX))
+    version = WholeNumber(required=True, validate=between(1, designs.VERSIONS_MAX))
     made = _when()
     data = fields.Raw(required=True, validate=_small)
 
@@ -114,7 +114,7 @@ class _Board(Schema):
     name = Name(required=True)
     formation = fields.String(required=True, validate=_REF)
     rules = fields.String(required=True, validate=_REF)
-    stage = WholeNumber(required=True, allow_none=True, validate=validate.Range(0, schemas.STAGES_MAX - 1))
+    stage = WholeNumber(required=True, allow_none=True, validate=between(0, schemas.STAGES_MAX - 1))
     court = OneOf(STANDARDS, required=True)
     level = _Level(required=True)
     places = fields.Dict(schemas.PLACE, fields.String(validate=_ID), required=True)

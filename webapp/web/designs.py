@@ -8,11 +8,11 @@ from typing import Any, Final
 
 from flask import Blueprint, request
 from flask.typing import ResponseReturnValue
-from marshmallow import Schema, fields, validate
+from marshmallow import Schema, fields
 
 from engine.floor.standards import STANDARDS
 from engine.words.spoken import say
-from webapp.base.fields import Line, Name, WholeNumber
+from webapp.base.fields import Line, Name, WholeNumber, between
 from webapp.chains.setup import formation_in
 from webapp.services import services
 from webapp.team import designs
@@ -37,7 +37,7 @@ class _CopiedFormation(Schema):
 
 
 class _Saved(Schema):
-    version = WholeNumber(required=True, validate=validate.Range(1))
+    version = WholeNumber(required=True, validate=between(1))
     data = fields.Raw(required=True)
 
 
@@ -86,7 +86,7 @@ def copy(what: str) -> ResponseReturnValue:
     with services().store.write() as session:
         team = asking(session).team
         found = designs.find(session, team.id, sort.kind, given["origin"], deleted="@" in given["origin"])
-        made = designs.add(session, team.id, sort.kind, found.form, given["title"])
+        made = designs.add(session, team.id, sort.kind, found.shown, given["title"])
     return _ref(made), 201
 
 

@@ -13,7 +13,6 @@ from engine.rules.actions import BALL_ACTIONS, LANE_CHOICES
 from engine.rules.catalogue import CATALOGUE
 from engine.rules.rule_sets import ALWAYS
 from engine.rules.vocabulary import MOVEMENTS, TRIGGERS
-from engine.words.spoken import as_shipped
 from webapp.access.keys import require_head_coach
 from webapp.services import services
 from webapp.store.tables import Team
@@ -71,10 +70,10 @@ def _rules(found: DesignForm) -> dict[str, Any]:
     return {
         "ref": found.newest_ref,
         "title": found.title,
-        "about": as_shipped(found.form["about"]),
+        "about": found.shown["about"],
         "shipped": found.shipped,
         "version": found.version,
-        "stages": [as_shipped(stage["title"]) for stage in found.form.get("stages", ())],
+        "stages": [stage["title"] for stage in found.shown.get("stages", ())],
     }
 
 

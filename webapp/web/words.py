@@ -17,13 +17,13 @@ from webapp.access.keys import find_key
 from webapp.access.links import find_link
 from webapp.base.languages import chosen
 from webapp.services import services
-from webapp.store.tables import Board, Team
+from webapp.store.tables import Board, Key, Link, Team
 from webapp.wire.refusals import Refused
 
 _STRONG: Final = re.compile(r"\*\*(.+?)\*\*")
 _SLOT: Final = re.compile(r"\{(\w+)\}")
 #: What the browser itself says, as capabilities; pages in English have it packed with their modules.
-_BROWSERS: Final = (
+BROWSERS: Final = (
     ABOUT,
     "board",
     "check",
@@ -34,6 +34,7 @@ _BROWSERS: Final = (
     "ink",
     "plays",
     "print",
+    "rule_sets",
     "rules",
     "share",
     "steps",
@@ -55,7 +56,7 @@ def texts() -> Markup:
     language = spoken()
     if language.tag == ENGLISH_TAG:
         return Markup("")
-    told = json.dumps({name: language.tables[name] for name in _BROWSERS}, ensure_ascii=False)
+    told = json.dumps({name: language.tables[name] for name in BROWSERS}, ensure_ascii=False)
     return Markup(f'<script type="application/json" id="texts">{in_page(told)}</script>')
 
 
@@ -102,6 +103,12 @@ def _team(session: Session) -> Team | None:
             ).board_id
         except Refused:
             return None
+    if "link_id" in given:
+        link = session.get(Link, given["link_id"])
+        board_id = None if link is None else link.board_id
+    if "key_id" in given:
+        key = session.get(Key, given["key_id"])
+        return None if key is None else session.get(Team, key.team_id)
     if board_id:
         board = session.get(Board, board_id)
         return None if board is None else session.get(Team, board.team_id)

@@ -13,7 +13,7 @@ from marshmallow import Schema, ValidationError, fields, validate, validates_sch
 
 from engine.floor.standards import STANDARDS
 from engine.words.spoken import later, say, spoken
-from webapp.base.fields import NAME_MAX_CHARS, Name, WholeNumber, complaints
+from webapp.base.fields import NAME_MAX_CHARS, Name, WholeNumber, between, complaints, plainly
 from webapp.wire.engine_values import LEVELS
 from webapp.wire.refusals import Problems, Refused
 from webapp.wire.text_forms import ACTED, ACTION, PLAYED
@@ -35,7 +35,7 @@ ID: Final = validate.Regexp(
 )
 #: Steps of one line.
 LINE_MAX: Final = 500
-_SEQ: Final = validate.Range(0, SEQ_MAX)
+_SEQ: Final = between(0, SEQ_MAX)
 PLACE: Final = fields.String(validate=validate.OneOf(PLACES, error=later("refusals.messages.must_place")))
 
 #: What ships by its name; the team's own, with or without its version.
@@ -85,7 +85,7 @@ class _Level(fields.Float):
 class _Setup(_Fresh):
     formation = fields.String(validate=REF)
     rules = fields.String(validate=REF)
-    stage = WholeNumber(allow_none=True, validate=validate.Range(0, STAGES_MAX - 1))
+    stage = WholeNumber(allow_none=True, validate=between(0, STAGES_MAX - 1))
     places = fields.Dict(PLACE, fields.String(validate=ID, allow_none=True))
     court = fields.String(validate=validate.OneOf(STANDARDS))
     level = _Level()
@@ -166,10 +166,10 @@ class _Ink(Schema):
         fields.List(fields.String(validate=PLAYED), required=True, validate=validate.Length(1, 2)),
         validate=validate.Length(0, LINE_MAX),
     )
-    tool = WholeNumber(validate=validate.Range(0, INK_TOOLS - 1))
-    colour = WholeNumber(validate=validate.Range(0, INK_COLOURS - 1))
+    tool = WholeNumber(validate=between(0, INK_TOOLS - 1))
+    colour = WholeNumber(validate=between(0, INK_COLOURS - 1))
     p = fields.List(
-        WholeNumber(validate=validate.Range(-2 * FAR_CM, 2 * FAR_CM)),
+        WholeNumber(validate=between(-2 * FAR_CM, 2 * FAR_CM)),
         validate=(validate.Length(3, 3 * INK_POINTS_MAX), _drawn),
     )
 
@@ -310,7 +310,7 @@ def _first(messages: Any, code: str) -> str:
         where, messages = next(iter(messages.items()))
         if where not in ("key", "value"):  # of a mapping's entry
             path.append(str(where)[:NAME_MAX_CHARS])
-    complaint = str(messages[0] if isinstance(messages, list) else messages)
+    complaint = plainly(messages[0] if isinstance(messages, list) else messages)
     printable = "".join(c if c.isprintable() else "?" for c in ".".join(path))
     if code == "bad_form":
         is_known = spoken().has(f"refusals.labels.{printable}")

@@ -2,6 +2,7 @@
 
 import { sayBoard, sayNotSavedLong, saySavedHereLong } from "../words/board-words.js";
 import { callsOf, sentenceOf, sentencesOf } from "./step-sentences.js";
+import { titleOfStage } from "../words/rule-set-words.js";
 
 /**
  * @typedef {import("../state/state.js").State} State
@@ -36,7 +37,7 @@ export function drawStatus({ known, board, link, pending, viewers, notice }, pla
   write(element("watching"), viewers ? ` · ${viewers}` : "");
   const stage = element("stage");
   stage.toggleAttribute("hidden", !known || board.stage === null);
-  if (known && board.stage !== null) write(stage, sayBoard("stage_now", { title: board.stages[board.stage] ?? "" }));
+  if (known && board.stage !== null) write(stage, sayBoard("stage_now", { title: titleOfStage(board.rules, board.stage, board.stages[board.stage] ?? "") }));
   element("gone").toggleAttribute("hidden", link !== "gone");
   if (link === "gone") element("gone-words").textContent = notice;
 }

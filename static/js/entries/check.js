@@ -9,6 +9,7 @@ import { askToKeep, storageKept } from "../device/device.js";
 import { registerServiceWorker } from "../device/install.js";
 import { element } from "../board/status.js";
 import { anchor, button, make } from "../ui/dom.js";
+import { languageTag } from "../words/sayer.js";
 
 /**
  * @typedef {import("../check/lines.js").Name} Name
@@ -127,7 +128,7 @@ function text() {
     const line = found[name];
     return `${line?.fine ? sayCheck("fine") : sayCheck("todo")} - ${sayCheck(`titles.${name}`)}: ${line?.says ?? sayCheck("checking")}`;
   });
-  return [`${sayCheck("text_title")}, ${new Date().toLocaleString()}`, summed(), "", ...all, "", sayCheck("device", { width: screen.width, height: screen.height }), navigator.userAgent].join("\n");
+  return [`${sayCheck("text_title")}, ${new Date().toLocaleString(languageTag === "en" ? undefined : languageTag)}`, summed(), "", ...all, "", sayCheck("device", { width: screen.width, height: screen.height }), navigator.userAgent].join("\n");
 }
 
 async function copy() {

@@ -2,6 +2,7 @@
 
 import { choose, fetched, make } from "./elements.js";
 import { sayBoard } from "../words/board-words.js";
+import { titleOfRules, titleOfStage } from "../words/rule-set-words.js";
 
 /**
  * @typedef {import("../state/state.js").State} State
@@ -57,7 +58,7 @@ export function rulesPart(state, words, setup) {
 /** @param {State} state @param {Listing | null} team @param {Words} words @param {(setup: Setup) => void} setup */
 function parts({ board, choices }, team, words, setup) {
   const formations = rowsOf(team?.formations ?? choices.formations.map(shipped), board.formation, board.formation_name);
-  const rules = rowsOf(team?.rules ?? [], board.rules, board.rules_title);
+  const rules = rowsOf(team?.rules ?? [], board.rules, titleOfRules(board.rules, board.rules_title));
   const named = (/** @type {string} */ ref) => {
     const row = formations.find((each) => each.ref === ref);
     return row && !row.shipped ? String(row.name) : words.formation(ref);
@@ -100,7 +101,7 @@ function stages(board, setup) {
   const values = ["", ...board.stages.map((_, i) => String(i))];
   const now = board.stage === null ? "" : String(board.stage);
   return choose(sayBoard("stage"), values, now,
-    (value) => (value === "" ? sayBoard("everything") : `${Number(value) + 1}. ${board.stages[Number(value)]}`),
+    (value) => (value === "" ? sayBoard("everything") : `${Number(value) + 1}. ${titleOfStage(board.rules, Number(value), board.stages[Number(value)])}`),
     (value) => setup({ stage: value === "" ? null : Number(value) }), sayBoard("stage_hint"));
 }
 

@@ -2,6 +2,7 @@
 
 import { capital } from "../ui/dom.js";
 import { sayTeam } from "../words/team-words.js";
+import { decimal, listed } from "../words/sayer.js";
 
 /**
  * @typedef {import("../words/speaker.js").Words} Words
@@ -44,13 +45,11 @@ export function tried(value) {
 
 /** "each fills toward the ball, else stays". @param {Words} words @param {string} who @param {string[]} movements */
 export function response(words, who, movements) {
-  return movements
-    .map((name, i) => {
-      const word = movement(words, name);
-      if (i) return sayTeam("or_else", { movement: word });
-      return SEVERAL.has(who) ? sayTeam("each", { movement: word }) : word;
-    })
-    .join(", ");
+  return listed(movements.map((name, i) => {
+    const word = movement(words, name);
+    if (i) return sayTeam("or_else", { movement: word });
+    return SEVERAL.has(who) ? sayTeam("each", { movement: word }) : word;
+  }), "comma");
 }
 
 /**
@@ -67,6 +66,7 @@ function worded(words, about) {
     else if (key === "role" || key === "other") said[key] = role(words, value);
     else if (key === "movement") said[key] = movement(words, value);
     else if (key === "trigger") said[key] = trigger(words, value);
+    else if (key === "metres") said[key] = decimal(Number(value), 2);
     else if (key === "first" || key === "second" || key === "spot") said[key] = words.at(value) && sayTeam("the_spot", { spot: words.spot(value) });
     else said[key] = value;
   }
@@ -110,13 +110,14 @@ export function difference(words, key, about, one, other) {
 /** Actions and lane choices as a list of words. @param {Words} words @param {string[]} kinds */
 export function list(words, kinds) {
   const known = order(words, "actions");
-  return [...kinds].sort((a, b) => known.indexOf(a) - known.indexOf(b)).map((kind) => action(words, kind)).join(", ");
+  return listed([...kinds].sort((a, b) => known.indexOf(a) - known.indexOf(b)).map((kind) => action(words, kind)), "comma");
 }
 
 /** A text form in words: "pass, left wing". @param {Words} words @param {string} text */
 export function choiceWords(words, text) {
   const [kind, ...rest] = text.split(":");
-  return [action(words, kind), ...rest.map((part) => (part === "left" || part === "right" ? words.direction(part) : words.spot(part)))].join(", ");
+  const parts = rest.map((part) => (part === "left" || part === "right" ? words.direction(part) : words.spot(part)));
+  return listed([action(words, kind), ...parts], "comma");
 }
 
 /** A number said as "a pass": who is meant in the squad. @param {{number: string, name: string}} player */

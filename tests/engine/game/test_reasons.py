@@ -91,9 +91,7 @@ def test_where_the_rules_send_two_to_one_spot_they_have_no_clear_response(before
 def test_a_beginning_that_fits_several_names_them() -> None:
     with pytest.raises(AmbiguousAction) as refusal:
         find("fill", board("RW* RC LB RE rim^"), FIVE)
-    assert (
-        str(refusal.value) == "'fill' could mean fill:left_corner or fill:left_wing or fill:top: say which."
-    )
+    assert str(refusal.value) == "'fill' could mean fill:left_corner, fill:left_wing or fill:top: say which."
 
 
 WHOLE = Alignment(frozenset(("left_corner", "left_wing", "top", "right_wing", "rim")), "top", "rim")

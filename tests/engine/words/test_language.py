@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from engine.words.language import Language, english, english_plural, load
-from engine.words.spoken import Said, as_shipped, say, speak, speaking, spoken
+from engine.words.spoken import Said, say, speak, speaking, spoken
 from tests.made_up import text
 from webapp.base.languages import plural
 
@@ -95,12 +95,18 @@ def test_one_thread_of_work_speaks_a_language_until_it_is_told_another(tmp_path:
         speak(english())
 
 
-def test_a_rule_set_that_ships_is_called_in_the_language_spoken(tmp_path: Path) -> None:
-    language = made(tmp_path, rule_sets={"pass_and_cut": {"title": "مرر واقطع"}})
-    with speaking(language):
-        assert as_shipped("Pass and cut") == "مرر واقطع"
-        assert as_shipped("Our own") == "Our own"
-    assert as_shipped("Pass and cut") == "Pass and cut"
+@pytest.mark.parametrize(
+    "texts",
+    [
+        {"undo": "{what} undone"},
+        {"themes": "light"},
+        {"undo": {"other": "{n} undone"}},
+        {"themes": {"day": "{a}"}},
+    ],
+)
+def test_a_text_with_a_slot_or_a_shape_of_its_own_is_refused(tmp_path: Path, texts: object) -> None:
+    with pytest.raises(ValueError, match=r"a slot that nothing is given for|must be texts by key"):
+        made(tmp_path, board=texts)
 
 
 @pytest.mark.parametrize("said", ["Undo", "{p} passes to {m}", "**Print** it", "{n} steps", "Shh!"])

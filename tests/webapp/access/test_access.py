@@ -161,17 +161,20 @@ def test_another_team_can_do_nothing(app: Flask, client: FlaskClient, board: str
 @pytest.mark.parametrize(
     ("body", "message"),
     [
-        (b"", "Kind: Missing data for required field. Nothing was changed."),
+        (b"", "Kind: This is missing. Nothing was changed."),
         (b"{", "The request is not JSON. Nothing was changed."),
         (b"\xff", "The request is not text. Nothing was changed."),
         (b"[]", "It must be an object. Nothing was changed."),
-        (b'{"kind": "own", "name": "x"}', "Kind: Must be one of: view, coach. Nothing was changed."),
-        (b'{"kind": "view", "name": 1}', "Name: Not a valid string. Nothing was changed."),
+        (b'{"kind": "own", "name": "x"}', "Kind: This must be one of: view, coach. Nothing was changed."),
+        (b'{"kind": "view", "name": 1}', "Name: This must be text. Nothing was changed."),
         (
             b'{"kind": "view", "name": "\\ud800"}',
             "Name: This must be plain text on one line. Nothing was changed.",
         ),
-        (b'{"kind": "view", "name": "x", "role": "head_coach"}', "Role: Unknown field. Nothing was changed."),
+        (
+            b'{"kind": "view", "name": "x", "role": "head_coach"}',
+            "Role: This is not known here: leave it out. Nothing was changed.",
+        ),
     ],
 )
 def test_a_bad_request_is_refused_in_one_shape(

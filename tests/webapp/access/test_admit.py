@@ -172,11 +172,14 @@ def test_a_players_code_is_told_from_a_coachs(app: Flask, client: FlaskClient, b
 @pytest.mark.parametrize(
     ("form", "sentence"),
     [
-        ({}, "Code: Missing data for required field. Nothing was changed."),
+        ({}, "Code: This is missing. Nothing was changed."),
         ({"code": ""}, "Code: This must have 1 to 64 letters and digits. Nothing was changed."),
         ({"code": "A" * 65}, "Code: This must have 1 to 64 letters and digits. Nothing was changed."),
-        ({"code": "AAAA", "app": "1"}, "App: Must be one of: yes. Nothing was changed."),
-        ({"code": "AAAA", "role": "head_coach"}, "Role: Unknown field. Nothing was changed."),
+        ({"code": "AAAA", "app": "1"}, "App: This must be one of: yes. Nothing was changed."),
+        (
+            {"code": "AAAA", "role": "head_coach"},
+            "Role: This is not known here: leave it out. Nothing was changed.",
+        ),
         ({"code": "\x00\u202e\U0001f3c0"}, answered("bad_device_code")[1]),
         ({"code": "<b>4</b>"}, answered("bad_device_code")[1]),
     ],

@@ -232,8 +232,8 @@ def test_a_phone_is_sent_no_first_name_whatever_the_coach_does(device: Device, s
     [
         ({"1": "nobody"}, "bad_form", "There is no such player in the squad. Nothing was changed."),
         ({"6": None}, "unreadable", "places.6: This must be a place, 1 to 5"),
-        ({"1": 7}, "unreadable", "places.1: Not a valid string"),
-        ([], "unreadable", "places: Not a valid mapping type"),
+        ({"1": 7}, "unreadable", "places.1: This must be text"),
+        ([], "unreadable", "places: This must be a group of named values"),
     ],
 )
 def test_bad_places_are_refused(coach: Screen, places: Any, code: str, words: str) -> None:
@@ -357,10 +357,10 @@ def test_after_a_shot_nobody_is_sent_back(coach: Screen) -> None:
 @pytest.mark.parametrize(
     ("given", "words"),
     [
-        ({}, "where: Missing data for required field"),
+        ({}, "where: This is missing"),
         ({"where": {"1": [0, 0]}}, "where: This must say where each of the five players is"),
         ({"where": {**LOST, "6": [0, 0]}}, "where.6: This must be a place, 1 to 5"),
-        ({"where": {**LOST, "5": [0]}}, "where.5: Length must be 2"),
+        ({"where": {**LOST, "5": [0]}}, "where.5: This must be 2"),
         ({"where": {**LOST, "5": [0, 0.5]}}, "must be two whole numbers of centimetres on the court"),
         ({"where": {**LOST, "5": [0, True]}}, "must be two whole numbers of centimetres on the court"),
         ({"where": {**LOST, "5": [0, 99999]}}, "must be two whole numbers of centimetres on the court"),

@@ -42,13 +42,13 @@ def test_names_are_shown_as_text(client: FlaskClient) -> None:
 @pytest.mark.parametrize(
     ("form", "sentence"),
     [
-        ({}, "Team: Missing data for required field."),
+        ({}, "Team: This is missing."),
         ({"team": "", "board": "First"}, "Team: This must have 1 to 40 characters."),
         ({"team": "   ", "board": "First"}, "Team: This must have 1 to 40 characters."),
         ({"team": "x" * 41, "board": "First"}, "Team: This must have 1 to 40 characters."),
         ({"team": "Otters", "board": "a\u202eb"}, "Board: This must be plain text on one line."),
         ({"team": "Otters", "board": "a\x00b"}, "Board: This must be plain text on one line."),
-        ({"team": "Otters", "board": "First", "admin": "1"}, "Admin: Unknown field."),
+        ({"team": "Otters", "board": "First", "admin": "1"}, "Admin: This is not known here: leave it out."),
     ],
 )
 def test_a_bad_name_is_refused_with_the_reason(
@@ -80,7 +80,7 @@ def test_a_key_must_match_to_the_last_letter(client: FlaskClient, app: Flask) ->
 def test_a_dead_link_says_what_to_do(client: FlaskClient, path: str) -> None:
     answer = client.get(path)
     assert answer.status_code == 410
-    assert "This link has been turned off. Ask your coach for a new one." in answer.text
+    assert "This link does not work: it was mistyped, or has been turned off." in answer.text
     assert 'href="/join"' in answer.text
 
 
