@@ -149,8 +149,8 @@ def test_a_text_that_turns_on_a_number_has_the_forms_of_english(key: str) -> Non
 _NOT_READ: Final = re.compile(
     r"PRAGMA|SELECT |BEGIN |^(kind|role) IN|node WHERE|^/|^<|^ws|^[a-z-]+, [a-z-]+|max-age|translate\("
     r"|Verdana|^a (check|live message|pack) |no secure line|Field may|Missing data|Unknown field|Not a valid"
-    r"|Invalid input|Number too large|^python3 -m |^Quintet (server|on )|DejaVu|HTTP/|An empty file is no pack"
-    r"|was not renewed"
+    r"|Invalid input|Number too large|^python3 -m |^Quintet (server|on )|DejaVu|HTTP/"
+    r"|An empty file is no pack|was not renewed"
 )
 #: Modules whose complaints are to whoever calls them with what cannot be; what they write is for programmers.
 _FOR_PROGRAMMERS: Final = (

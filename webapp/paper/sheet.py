@@ -28,6 +28,7 @@ from webapp.chains.state import Calls, Card, Played
 from webapp.paper import scripted
 from webapp.paper.marks import LYING, Who
 from webapp.team.squad import Member
+from webapp.wire.engine_values import recovered
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,7 +185,7 @@ def _act(number: int, played: Played, card: Card, lies: tuple[int, int] | None) 
         return Act(number, before, after, (), None, found, lies, (kind,), phrases.chain, phrases.who)
     if text.startswith(recover.PREFIX):
         back = recover.read(text, formation)
-        who: dict[int, Phrase] = {n: ("recover", {"p": n, "s": spot}) for n, spot in after.where().items()}
+        who = recovered(back, after, places(court, formation))
         return Act(number, before, after, (), back, None, lies, ("recover",), (("recover", {}),), who)
     _, steps = advance(before, played.actions, formation, card.rules)
     last = steps[-1]

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from functools import lru_cache
+from math import hypot
 from typing import Any
 
 from engine.floor.alignment import Position
@@ -127,11 +128,23 @@ def recovery_wire(position: Position, recovery: Recovery, court_name: str, forma
     return {
         "a": [recovery.text],
         "say": [["recover", {}]],
-        "who": [[n, "recover", {"p": n, "s": spot}] for n, spot in after.where().items()],
+        "who": [[n, *phrase] for n, phrase in recovered(recovery, after, places).items()],
         "ball": ["hold", {"p": position.player(position.alignment.ball)}],
         "tl": {"ready": end, "end": end, "runs": runs, "ball": []},
         "after": position_wire(after),
     }
+
+
+def recovered(
+    recovery: Recovery, after: Position, places: Mapping[str, tuple[float, float]]
+) -> dict[int, Phrase]:
+    """Return what each player does in a recovery; who is there already stays. ``places``: spots in metres."""
+    told: dict[int, Phrase] = {}
+    for number, x, y in recovery.where:
+        spot = after.where()[number]
+        is_there = hypot(places[spot][0] - x / 100, places[spot][1] - y / 100) <= THERE_M
+        told[number] = "stay" if is_there else "recover", {"p": number, "s": spot}
+    return dict(sorted(told.items()))
 
 
 def offers_wire(

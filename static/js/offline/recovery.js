@@ -80,7 +80,10 @@ export function recoveryStep(where, spots, places, ball) {
   return {
     a: [recoveryText(where, spots)],
     say: [["recover", {}]],
-    who: Object.entries(spots).map(([player, spot]) => [Number(player), "recover", { p: Number(player), s: spot }]),
+    who: Object.entries(spots).map(([player, spot]) => {
+      const p = Number(player);
+      return [p, runs.some(([who]) => who === p) ? "recover" : "stay", { p, s: spot }];
+    }),
     ball: ["hold", { p: ball }],
     tl: { ready: end, end, runs, ball: [] },
     after: { at: spots, ball, cutter: null, over: false },

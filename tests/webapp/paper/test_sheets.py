@@ -113,7 +113,7 @@ def test_a_long_chain_goes_on_over_pages_with_its_steps_numbered() -> None:
     assert "60" in text
     assert "10 / 10" in text
     assert "Everybody back on spots" in text
-    assert "gets back to the top." in text
+    assert "goes to the top." in text
 
 
 @settings(parent=MANY, max_examples=deep(9, 25))
