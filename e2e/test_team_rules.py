@@ -40,7 +40,7 @@ def test_copying_a_set_breaking_it_seeing_why_and_mending_it(coach: Coach) -> No
     choose(page, "pass.perimeter", "cut")
     expect(state).to_contain_text("Not saved yet")
     check(page)
-    finding = page.locator(".findings li, .findings .finding", has_text="sent to one spot").first
+    finding = page.locator(".findings li, .findings .finding", has_text="are both sent to").first
     expect(finding).to_be_visible()
     finding.get_by_role("button", name="Show it").tap()
     expect(page.get_by_text("no clear answer")).to_be_visible()
@@ -48,7 +48,7 @@ def test_copying_a_set_breaking_it_seeing_why_and_mending_it(coach: Coach) -> No
     finding.get_by_role("button", name="Change it").tap()
     choose(page, "pass.perimeter", "fill")
     check(page)
-    expect(page.locator(".findings").get_by_text("sent to one spot")).to_have_count(0)
+    expect(page.locator(".findings").get_by_text("are both sent to")).to_have_count(0)
     expect(page.locator(".verdict")).to_contain_text(re.compile(r"4.?940"))
 
 
