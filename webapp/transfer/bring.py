@@ -31,7 +31,13 @@ Items = Mapping[str, list[Item]]
 def new_team(session: Session, given: Json) -> Team:
     """Store the team of a document, with nothing in it yet."""
     calls = json.dumps(given["calls"], ensure_ascii=False)
-    team = Team(id=free_id(session, Team, given["id"]), name=given["name"], made=given["made"], calls=calls)
+    team = Team(
+        id=free_id(session, Team, given["id"]),
+        name=given["name"],
+        made=given["made"],
+        calls=calls,
+        language=given.get("language", ""),
+    )
     session.add(team)
     session.flush()
     return team

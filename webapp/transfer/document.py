@@ -41,6 +41,7 @@ def write(session: Session, team_id: str) -> Json:
             "name": team.name,
             "made": team.made,
             "calls": ordered(json.loads(team.calls)),
+            **({"language": team.language} if team.language else {}),
         },
         "players": players,
         "lineups": [_lineup(row, known) for row in session.scalars(_live(Lineup, team_id))],

@@ -51,6 +51,7 @@ class Coming:
         calls = theirs["calls"]
         if choice == "theirs":
             self.team.name = theirs["name"]
+            self.team.language = theirs.get("language", self.team.language)
         else:
             calls = {**calls, **json.loads(self.team.calls)}
         self.team.calls = json.dumps(calls, ensure_ascii=False)

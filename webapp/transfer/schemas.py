@@ -194,6 +194,9 @@ class _Team(Schema):
     id = _id()
     name = Name(required=True)
     made = _when()
+    language = fields.String(
+        validate=validate.Regexp(r"\A[A-Za-z0-9-]{2,35}\Z", error=later("refusals.team_file.must_language"))
+    )
     calls = fields.Dict(
         OneOf(KINDS, Said("refusals.team_file.must_name_action")),
         fields.Nested(squad_schemas.Call()),

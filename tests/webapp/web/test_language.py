@@ -26,6 +26,7 @@ from tests.server import ROOT
 from tests.webapp.conftest import make_team
 from tests.webapp.paper.chains import five_steps
 from tests.webapp.paper.test_sheets import CALLS
+from tests.webapp.transfer.teams import bring_in, taken_along
 from webapp.app import create_app
 from webapp.base.languages import CannotSpeak, chosen, languages, long_date
 from webapp.base.settings import Settings
@@ -213,6 +214,17 @@ for package in (engine, webapp):
             importlib.import_module(module.name)
 """
     subprocess.run([sys.executable, "-c", program], check=True, cwd=ROOT, timeout=120)
+
+
+def test_a_team_takes_its_language_along(client: FlaskClient) -> None:
+    board = make_team(client)
+    plain = client.get(f"/api/team/everything?board={board}").get_json(force=True)
+    assert "language" not in plain["team"]
+    client.put(f"/api/team/language?board={board}", json={"language": TAG})
+    file = taken_along(client, board)
+    other = client.application.test_client()
+    brought = bring_in(other, file)
+    assert other.get(f"/api/team?board={brought}").get_json()["language"] == TAG
 
 
 def test_paper_is_in_the_language(more: Path) -> None:
