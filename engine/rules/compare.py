@@ -1,4 +1,4 @@
-"""Two rule sets side by side: what differs, as phrases for the locale table's "differences"."""
+"""Two rule sets side by side: what differs, as phrases for the language's "differences"."""
 
 from __future__ import annotations
 

@@ -133,6 +133,8 @@ def _over(beneath: Any, texts: Any, where: str) -> Table:
     made: dict[str, Any] = dict(beneath) if isinstance(beneath, Mapping) else {}
     for key, text in texts.items():
         known, place = made.get(key), f"{where}.{key}"
+        if isinstance(beneath, Mapping) and beneath and known is None:
+            raise ValueError(f"there is no text {place}.")
         if not isinstance(text, str) and not _is_plural(text):
             made[key] = _over(known or {}, text, place)
             continue

@@ -96,7 +96,7 @@ def test_the_device_knows_where_a_play_branches_as_the_server_does(device: Devic
 
 
 def ways(forks: list[dict[str, Any]]) -> list[Any]:
-    """Return after how many steps there is which other branch."""
+    """Return the other branches, by the number of steps they leave after."""
     return sorted(
         (fork["depth"], other["line"], other["steps"]) for fork in forks for other in fork["others"]
     )

@@ -17,8 +17,8 @@ from engine.words.language import ENGLISH_TAG, Language, english, load
 from engine.words.spoken import say, spoken
 from webapp.base.settings import BadSetting
 
-#: A tag of BCP 47 as folders are called: de, pt-BR, zh-Hant-TW.
-_TAG: Final = re.compile(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*")
+#: A tag of BCP 47 as folders are called, language, script and region: de, pt-BR, zh-Hant-TW.
+_TAG: Final = re.compile(r"[a-z]{2,3}(-[A-Z][a-z]{3})?(-([A-Z]{2}|[0-9]{3}))?")
 #: English dates are written as this country writes them: 3 May 2026.
 _ENGLISH_DATES: Final = "en-GB"
 

@@ -10,12 +10,11 @@ from typing import Any, Final
 from engine import script
 from engine.errors import QuintetError
 from engine.floor.alignment import Position, start
-from engine.floor.formations import FORMATIONS, Formation
-from engine.floor.spot_names import formation_title
+from engine.floor.formations import Formation
 from engine.game import recover
 from engine.game.licences import Licence
 from engine.rules.rule_sets import RuleSet
-from webapp.chains.state import BoardState, Card, Played
+from webapp.chains.state import BoardState, Played
 from webapp.live.connection import Role
 from webapp.plays.playbook import Branch
 from webapp.team.squad import Member
@@ -34,10 +33,6 @@ from webapp.wire.schemas import VERSION
 #: Steps are about 1.5 kB of text (scripted ones up to 12), offers about 40 kB.
 _STEPS_KEPT: Final = 4096
 _OFFERS_KEPT: Final = 256
-
-
-def _formation_name(card: Card) -> str:
-    return formation_title(card.formation) if card.formation in FORMATIONS else card.formation_name
 
 
 def _dump(value: Any) -> str:
@@ -116,9 +111,7 @@ def state(
             "formation": card.formation,
             "court": card.court,
             "level": card.level,
-            "formation_name": formation_title(card.formation)
-            if card.formation in FORMATIONS
-            else card.formation_name,
+            "formation_name": card.formation_name,
             "rules": card.rules_ref,
             "rules_title": card.rules.title,
             "stage": card.stage,
@@ -136,7 +129,7 @@ def state(
     if role == "coach":
         head |= {
             "bench": [_worn(member, role) for member in card.bench],
-            "notice": None if standing.notice is None else str(standing.notice),
+            "notice": standing.notice,
         }
         head |= {"chain": {"id": standing.chain.id, "name": standing.chain.name, "kept": standing.chain.kept}}
         head |= {"change": None if standing.change is None else standing.change[0]}

@@ -10,7 +10,6 @@ from typing import Final
 from sqlalchemy import select, text
 from sqlalchemy.orm import Session
 
-from engine.words.spoken import Said
 from webapp.base.tokens import new_id
 from webapp.chains.setup import card_of
 from webapp.chains.state import BoardState, Tag, replay
@@ -18,7 +17,8 @@ from webapp.store.tables import Board, Chain, Change, Ink, Node, Place
 from webapp.team.squad import write_places
 from webapp.wire.refusals import Refused
 
-CUT_SHORT: Final = Said("refusals.history.chain_was_played_by")
+#: What a coach is told, as a key of the browser's texts: each screen says it in its own language.
+CUT_SHORT: Final = "cut_short"
 
 
 def load(session: Session, board_id: str) -> BoardState:

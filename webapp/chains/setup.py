@@ -12,7 +12,6 @@ from sqlalchemy.orm import Session
 from engine.floor.formations import FIVE_OUT, FORMATIONS, Formation
 from engine.rules.rule_sets import DEFAULT, RuleSet
 from engine.rules.rule_sets import shipped as shipped_rules
-from engine.words.spoken import Said
 from webapp.chains.state import Card
 from webapp.store.tables import Board, Team
 from webapp.team import designs
@@ -21,7 +20,8 @@ from webapp.team.designs import DesignForm
 from webapp.team.squad import placed, players, read_places
 from webapp.wire.refusals import Refused
 
-NOT_UNDERSTOOD: Final = Said("refusals.setup.what_board_was_set")
+#: What a coach is told, as a key of the browser's texts: each screen says it in its own language.
+NOT_UNDERSTOOD: Final = "not_understood"
 
 
 def rules_in(found: DesignForm) -> RuleSet:
@@ -34,7 +34,7 @@ def formation_in(found: DesignForm) -> Formation:
     return FORMATIONS[found.ref] if found.shipped else read_formation(found.form)[1]
 
 
-def card_of(session: Session, board: Board) -> tuple[Card, Said | None]:
+def card_of(session: Session, board: Board) -> tuple[Card, str | None]:
     """Return a board's card, and a sentence if something it was set to cannot be used any more."""
     team = session.get_one(Team, board.team_id)
     notice = None

@@ -21,10 +21,10 @@ from engine.words.spoken import Said, say
 from webapp.team.squad import NOBODY, Member, Places, seated
 from webapp.wire.refusals import Refused
 
-#: Why nobody gets back on spots any more, and nothing is played as drawn.
 #: What a sentence may end with, in whatever language.
-_ENDS: Final = ".!?…。"
+_ENDS: Final = (".", "!", "?", "…", "。")
 
+#: Why nobody gets back on spots any more, and nothing is played as drawn.
 OVER: Final = Said("refusals.chain.possession_ended_with_shot")
 
 #: The team's words and signals, by kind of action: ``{"drive": {"call": "Go", "signal": "fist up"}}``.
@@ -113,7 +113,7 @@ class BoardState:
     chain: Tag
     steps: tuple[Played, ...]
     ahead: tuple[Played, ...]
-    notice: Said | None = None
+    notice: str | None = None
 
     @property
     def cursor(self) -> int:
@@ -187,7 +187,7 @@ def _beside_the_rules(position: Position, text: str, formation: Formation, rules
 
 def illegal(sentence: str) -> Refused:
     """Return the refusal of something that is not legal, for the reason in ``sentence``."""
-    return Refused("illegal", why=sentence if sentence[-1] in _ENDS else sentence + ".")
+    return Refused("illegal", why=sentence if sentence.endswith(_ENDS) else sentence + ".")
 
 
 def act(card: Card, position: Position, actions: Sequence[str]) -> Position:

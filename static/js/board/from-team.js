@@ -2,6 +2,7 @@
 
 import { button, fetched, make } from "../menu/elements.js";
 import { sayBoard } from "../words/board-words.js";
+import { titleOfRules } from "../words/rule-set-words.js";
 
 /**
  * @param {import("./desk.js").Desk} desk  whose board is known
@@ -37,6 +38,6 @@ async function titleOf(board, ref) {
     const team = await fetched(`team?board=${board}`);
     return team.rules.find((row) => row.ref === ref.split("@")[0])?.title ?? ref;
   } catch {
-    return ref.startsWith("r_") ? sayBoard("the_others") : ref.replaceAll("_", " ");
+    return ref.startsWith("r_") ? sayBoard("the_others") : titleOfRules(ref, ref.replaceAll("_", " "));
   }
 }

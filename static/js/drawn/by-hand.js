@@ -1,4 +1,4 @@
-/** The board by hand as a whole: the drawing, the words and buttons around it, and the keys. */
+/** The drawn play as a whole: the drawing, the words and buttons around it, and the keys. */
 
 import { isOn, leave as leaveBig } from "../huddle/present.js";
 import { element } from "../board/status.js";

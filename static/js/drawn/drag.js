@@ -6,6 +6,7 @@ import { spotsOf } from "./finish.js";
 import { apart, lengthOf, simplified, whole } from "./simplify.js";
 import { isExtra, PLAYERS } from "../steps/drawn-text.js";
 import { sayDrawn } from "../words/drawn-words.js";
+import { nameOf } from "../court/extras.js";
 
 /**
  * @typedef {import("../state/wire.js").Point} Point
@@ -111,7 +112,7 @@ export function endDrag(sheet, drag) {
   if (mode === "setup") {
     if (who === "ball") return { ...drag.draft, ball: taker ? Number(taker) : drag.draft.ball };
     if (away) {
-      say(sayDrawn("removed", { who }));
+      say(sayDrawn("removed", { who: nameOf(who) }));
       return removed(now, who);
     }
     return snap ? placed(now, who, snap) : drag.draft;

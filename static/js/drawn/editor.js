@@ -1,5 +1,5 @@
 /**
- * The board by hand: set players up freely, draw what they do, and put it in the chain as one step. Holds the drawing
+ * Draw a play: set players up freely, draw what they do, and put it in the chain as one step. Holds the drawing
  * and what is done to it; the court, the stage and its film are the board's own.
  */
 

@@ -1,4 +1,4 @@
-/** The way to the board by hand, which is fetched when it is first wanted. */
+/** The way to the drawn play, which is fetched when it is first wanted. */
 
 import { goesOut } from "../steps/outside.js";
 import { sayDrawn } from "../words/drawn-words.js";

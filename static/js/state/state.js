@@ -4,6 +4,7 @@
  */
 
 import { along, shown, wayOf } from "./overlay.js";
+import { sayBoard } from "../words/board-words.js";
 
 /**
  * @typedef {import("./wire.js").Message} Message
@@ -129,7 +130,8 @@ export function receive(state, message) {
         pending: state.pending.filter((sent) => sent.id !== message.id),
         menus: new Map(), // what a player may do can have changed unseen
       };
-      return message.notice && message.notice !== state.notice ? noticed(next, message.notice) : next;
+      const notice = message.notice ? sayBoard(`notices.${message.notice}`) : "";
+      return notice && notice !== state.notice ? noticed(next, notice) : next;
     }
     case "offers":
       return message.seq === state.seq ? withForks(withMenu(state, message), message) : state;

@@ -6,7 +6,7 @@
  *
  * @typedef {[number, number]} Point  x, y in centimetres
  * @typedef {Record<string, number | string>} Params  p, m players; s a spot; d left or right
- * @typedef {[string, Params]} Phrase  key into a locale table, and its parameters
+ * @typedef {[string, Params]} Phrase  key into a language's tables, and its parameters
  *
  * @typedef {object} Timeline  when everything of one step happens, seconds from the step's start
  * @property {number} ready  when the handler can begin the next action
@@ -102,7 +102,7 @@
  * @property {Squad} squad
  * @property {Calls} calls
  * @property {Member[]} [bench]  coaches only
- * @property {string | null} [notice]  coaches only: what could not be brought back
+ * @property {string | null} [notice]  coaches only: what could not be brought back, as a key of the texts
  * @property {Chain} [chain]  coaches only: which chain is played
  * @property {string | null} [change]  coaches only: id of the last change
  * @property {Record<string, import("../pack/offers.js").Licence>} [licences]  coaches only: of players who are limited

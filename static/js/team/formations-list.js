@@ -39,7 +39,7 @@ function rows(context, formations) {
   }));
 }
 
-/** What a formation is called: those that come along have words in the locale table. @param {PageContext} context @param {string} name */
+/** What a formation is called: those that come along have words in the language's tables. @param {PageContext} context @param {string} name */
 export function nameOf(context, name) {
   const said = context.words.table.formations[name];
   return said ? said.charAt(0).toUpperCase() + said.slice(1) : name;

@@ -1,4 +1,4 @@
-/** Rules, findings and differences as sentences: the locale table's words put together. Pure. */
+/** Rules, findings and differences as sentences: the language's words put together. Pure. */
 
 import { capital } from "../ui/dom.js";
 import { sayTeam } from "../words/team-words.js";
@@ -23,7 +23,7 @@ function look(words, section, key) {
   return table[section]?.[key] ?? key.replaceAll("_", " ");
 }
 
-/** The order in which the locale table lists a section. @param {Words} words @param {string} section */
+/** The order in which the language's tables lists a section. @param {Words} words @param {string} section */
 export function order(words, section) {
   const table = /** @type {Table} */ (/** @type {unknown} */ (words.table));
   return Object.keys(table[section] ?? {});

@@ -1,4 +1,4 @@
-/** What the board by hand says. */
+/** What is said where a play is drawn. */
 
 import table from "../../../engine/locales/en/drawn.json" with { type: "json" };
 import { decimal, listed, sayer } from "./sayer.js";

@@ -1,4 +1,4 @@
-/** What the page says that brings a team in. */
+/** What the page says that imports a team. */
 
 import table from "../../../engine/locales/en/transfer.json" with { type: "json" };
 import { listed, sayer } from "./sayer.js";

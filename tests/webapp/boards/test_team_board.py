@@ -451,7 +451,7 @@ def test_a_chain_that_is_not_legal_any_more_is_shown_as_far_as_it_is(
     server.restart()
     with device.coach() as coach:
         assert coach.chain() == [["pass:right_wing"]]
-        assert (coach.state["notice"], coach.ahead) == (str(CUT_SHORT), 0)
+        assert (coach.state["notice"], coach.ahead) == (CUT_SHORT, 0)
         coach.act("post_up:left_block")
         assert coach.change("setup", level=0.9)["notice"] is None
     kept = {actions for (actions,) in database.execute("SELECT actions FROM node")}
