@@ -78,7 +78,7 @@ def test_without_a_server_it_opens_and_tells_what_plays_on(
     says(page, "Your key", "fine", "coached when the server was last there")
     says(page, "The app", "fine", "only the server knows")
     says(page, "Playing without a network", "fine", "Ready offline: 3 formations")
-    says(page, "Waiting to be sent", "todo", "1 change is safe on this device only")
+    says(page, "Waiting to be sent", "todo", "1 change is saved on this device only")
     # What there is to do stands first.
     expect(page.locator("#lines li").first).to_have_attribute("data-state", "todo")
     expect(page.locator("#lines li").last).to_have_attribute("data-state", "fine")

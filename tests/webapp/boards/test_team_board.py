@@ -475,6 +475,6 @@ def test_a_board_whose_rules_are_unknown_starts_with_what_ships(live_server: Ser
     server.restart()
     with device.coach() as coach:
         assert coach.state["board"]["rules"] == "pass_and_cut"
-        assert coach.state["notice"].startswith("What this board was set to is not known")
+        assert coach.state["notice"] == "not_understood"
         assert coach.chain() == [["pass:right_wing"]]
     assert server.errors() == ""
