@@ -128,7 +128,7 @@ def test_another_speed_plays_nothing_by_itself(coach: Coach) -> None:
     coach.page.wait_for_function("() => document.getAnimations().length === 0")
     coach.page.evaluate(COUNT_ANIMATIONS)
     length = coach.page.evaluate("() => Number(scrub.max)")
-    coach.choose("Speed of the players", "75 % – young")
+    coach.choose("Speed of the players", "75% – young")
     # The chain is there again, as much longer as the players are slower.
     coach.page.wait_for_function("length => Math.abs(scrub.max * 0.75 - length) < 0.05", arg=length)
     coach.stands(play.standing)
@@ -138,7 +138,7 @@ def test_another_speed_plays_nothing_by_itself(coach: Coach) -> None:
 def test_formation_and_level_change_for_everybody(coach: Coach, player: Player) -> None:
     play = Play("five_out", ["pass:right_wing"])
     coach.tap(play.sentences[0])
-    coach.choose("Speed of the players", "75 % – young")
+    coach.choose("Speed of the players", "75% – young")
     coach.tap(play.play("fill:left_corner"))
     for screen in (coach, player):
         screen.reads(play.sentences)
