@@ -84,9 +84,7 @@ def advance(
             step = resolve(position.alignment, action, formation, rules)
             number = missing(position, action, licences) if licences else None
             if number is not None:
-                raise IllegalAction(
-                    say("refusals.play.not_for_yet_he", text=repr(action.text), number=number)
-                )
+                raise IllegalAction(say("refusals.play.not_for_yet", text=repr(action.text), number=number))
         except QuintetError as error:
             raise BadSequence(str(error), at) from error
         position = follow(position, step)

@@ -109,7 +109,7 @@ NEXT: Final = Condition(
 SAME_SIDE: Final = Condition(
     lambda view, spot: sides_meet(spot, view.ball), Said("refusals.conditions.on_other_side_from")
 )
-HUB_SPOT: Final = Condition(lambda _, spot: spot in HUB, Said("refusals.conditions.he_flashes_elbow_or"))
+HUB_SPOT: Final = Condition(lambda _, spot: spot in HUB, Said("refusals.conditions.flash_goes_elbow_or"))
 SHORT_ENOUGH: Final = Condition(
     lambda view, spot: not too_long(view.ball, spot), Said("refusals.conditions.pass_from_too_long")
 )

@@ -147,7 +147,7 @@ def _check_events(events: Sequence[Event], ball: int | Place) -> None:
         if event.giver != holder:
             raise _Wrong(say("refusals.drawn_step.somebody_gives_ball_who"))
         if event.taker and event.taker == event.giver:
-            raise _Wrong(say("refusals.drawn_step.somebody_gives_ball_himself"))
+            raise _Wrong(say("refusals.drawn_step.somebody_gives_ball_themselves"))
         if event.kind == "shot" and index < len(events) - 1:
             raise _Wrong(say("refusals.drawn_step.something_follows_shot"))
         holder, now = event.taker, event.end

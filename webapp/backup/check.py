@@ -67,9 +67,7 @@ def look_at(path: Path, name: object) -> Contents:
         with opened(path) as connection:
             return _look(connection, name)
     except sqlite3.DatabaseError as error:
-        raise CannotUse(
-            say("server.integrity.damaged_nothing_was_changed_choose", name=name, error=error)
-        ) from None
+        raise CannotUse(say("server.integrity.damaged_nothing_was_changed", name=name, what=error)) from None
 
 
 def schema_of(connection: sqlite3.Connection) -> Schema:

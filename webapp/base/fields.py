@@ -100,7 +100,7 @@ validate.Length.message_min = later("refusals.fields.length_least")
 validate.Length.message_max = later("refusals.fields.length_most")
 validate.Length.message_all = later("refusals.fields.length_between")
 validate.Length.message_equal = later("refusals.fields.length_exact")
-validate.OneOf.default_message = later("refusals.fields.one_of")
+validate.OneOf.default_message = later("refusals.fields.must_one")
 validate.Equal.default_message = later("refusals.fields.equal")
 validate.Regexp.default_message = later("refusals.fields.pattern")
 

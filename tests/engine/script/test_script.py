@@ -276,3 +276,20 @@ def test_everybody_is_told_something_of_any_step(script: Script) -> None:
         assert sentence("you", phrase).startswith("You ")
     assert sentence("ball", told.ball).endswith(".")
     assert "{" not in sentence("chain", told.chain[0])
+
+
+@pytest.mark.parametrize(
+    ("run", "said"),
+    [
+        ("go=2,c,50,100,0,300,600,300", "4 screens for 2."),  # straight past it
+        ("go=2,c,50,100,0,300,600,450", "4 screens for 2."),  # 1.1 m off
+        ("go=2,c,50,100,0,300,600,700", "4 sets a screen."),  # out of reach
+        ("go=2,c,0,40,600,300", "4 sets a screen."),  # over before anybody screens
+    ],
+)
+def test_a_screen_is_for_who_runs_past_it(run: str, said: str) -> None:
+    places = "at=1,0,0,2,-600,300,3,-700,900,4,300,900,5,700,900"
+    screens = "go=4,s,50,60,300,300"
+    runs = sorted((run, screens), key=lambda each: (int(each.split(",")[2]), each))
+    told = words(read(f"script:as=free;{places};ball=1;{';'.join(runs)}", FIVE))
+    assert sentence("who", told.who[4]) == said
