@@ -332,6 +332,20 @@ def test_nothing_is_said_to_be_kept_before_it_is(with_plays: Coach, troubles: Tr
     sent(plays)
 
 
+def test_a_play_is_said_to_be_saved_once_it_is_written_down(coach: Coach) -> None:
+    """Loaded again at that word, a page had lost the play: it was still on its way to the device's own store."""
+    play(coach, QUICK)
+    coach.page.evaluate(HELD_UP)
+    coach.do("save")
+    coach.page.get_by_label("Name", exact=True).fill("Otter")
+    coach.page.keyboard.press("Enter")
+    expect(names(sheet(coach))).to_have_text(["Otter"])
+    coach.page.keyboard.press("Escape")
+    expect(coach.page.locator("#toast")).not_to_contain_text("is in your plays")
+    coach.page.evaluate("() => window.written()")
+    expect(coach.page.locator("#toast")).to_have_text("“Otter” is in your plays.")
+
+
 def test_plays_are_there_at_once_without_a_network_and_arrive_when_it_is_back(
     with_plays: Coach, troubles: Troubles
 ) -> None:
@@ -396,6 +410,9 @@ def ran(coach: Coach, name: str, chain: Play) -> None:
 
 
 def test_a_play_is_opened_by_one_tap(with_plays: Coach) -> None:
+    # Use is told to the second, and plays used in the same one are in the order of their names.
+    newest = max(item["used"] for item in listed(with_plays).values())
+    with_plays.page.wait_for_function("newest => Date.now() >= (newest + 1) * 1000", arg=newest)
     plays = sheet(with_plays)
     plays.get_by_role("button", name="Otter", exact=False).first.tap()
     expect(plays).to_be_hidden()

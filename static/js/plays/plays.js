@@ -127,17 +127,18 @@ export function openShelf({ desk, words, transport, say, redraw }) {
       tags: tagsOf(plays),
       asNew(called) {
         const id = play || !chain ? newId() : chain.id;
-        book.save(id, played, called);
+        const written = book.save(id, played, called);
         // What is played from here on belongs to the new one.
         if (id !== chain?.id) goTo({ id, formation, rules }, line, () => {});
-        say(sayPlays("saved", { name: called.name }));
+        void written.then(() => say(sayPlays("saved", { name: called.name })));
       },
       asLine() {
         if (!play) return;
         const { id } = play;
         const before = lineOf(play);
-        book.edit(id, { line });
-        say(sayPlays("saved_line", { name: titleOf(play, words(), sayPlays("unnamed")) }), { word: sayBoard("undo"), act: () => book.edit(id, { line: before }) });
+        const undo = { word: sayBoard("undo"), act: () => void book.edit(id, { line: before }) };
+        const said = sayPlays("saved_line", { name: titleOf(play, words(), sayPlays("unnamed")) });
+        void book.edit(id, { line }).then(() => say(said, undo));
       },
     });
   }

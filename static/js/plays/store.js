@@ -26,8 +26,9 @@ import { apply } from "./apply.js";
  * @property {number} kept  those of them that outlive the page
  * @property {"" | "offline" | "failed"} trouble  what came of asking the server last
  * @property {boolean} persistent  false: what waits is lost when the page is closed
- * @property {(chain: string, played: Played, called: Called) => void} save
- * @property {(chain: string, patch: Partial<Called> & {line?: Line}) => void} edit
+ * @property {(chain: string, played: Played, called: Called) => Promise<void>} save  resolved once a page closed now
+ *   loses nothing, or nothing can be kept here at all
+ * @property {(chain: string, patch: Partial<Called> & {line?: Line}) => Promise<void>} edit  likewise
  * @property {(chain: string, pinned: boolean) => void} pin
  * @property {(chain: string) => void} remove
  * @property {(was: Play) => void} restore
@@ -198,9 +199,11 @@ export function openBook({ board, team, onChange, onRefused }) {
     entries = [...entries, entry];
     changed();
     void flush();
+    return key.then(() => {});
   };
 
-  window.addEventListener("online", flush);
+  // Back at once after a long time away, and soon again where the first try comes a moment too early.
+  window.addEventListener("online", () => ((wait = RETRY_FIRST), void flush()));
   void inTurn(load).then(flush);
   return {
     get chains() {
@@ -219,20 +222,20 @@ export function openBook({ board, team, onChange, onRefused }) {
       return persistent;
     },
     save(chain, { formation, rules, line, formation_name, rules_title }, { name, note, tags }) {
-      change({ op: "save", chain, board, formation, rules, line, name, note, tags }, { formation_name, rules_title });
+      return change({ op: "save", chain, board, formation, rules, line, name, note, tags }, { formation_name, rules_title });
     },
     edit: (chain, patch) => change({ op: "edit", chain, ...patch }),
-    pin: (chain, pinned) => change({ op: "edit", chain, pinned }),
-    remove: (chain) => change({ op: "delete", chain }),
-    restore: (was) => change({ op: "restore", chain: was.id }, { was }),
+    pin: (chain, pinned) => void change({ op: "edit", chain, pinned }),
+    remove: (chain) => void change({ op: "delete", chain }),
+    restore: (was) => void change({ op: "restore", chain: was.id }, { was }),
     duplicate(chain, name) {
       const as = newId();
-      change({ op: "duplicate", chain, as, name });
+      void change({ op: "duplicate", chain, as, name });
       return as;
     },
     renew(chain, name) {
       const as = newId();
-      change({ op: "renew", chain, as, name });
+      void change({ op: "renew", chain, as, name });
       return as;
     },
     touch(chain) {
