@@ -12,7 +12,7 @@ from functools import lru_cache
 from math import atan2, cos, hypot, pi, radians, sin, sqrt, tan
 from typing import Final
 
-from engine.floor.formations import PAINT, POSTS, RIM, Formation
+from engine.floor.formations import BESIDE_RIM, PAINT, POSTS, RIM, Formation
 from engine.floor.markings import Arc, Circle, Marking, Point, Rect, Segment, arc_meets_straight, draw
 from engine.floor.standards import STANDARDS, Standard
 from engine.words.spoken import say
@@ -48,9 +48,11 @@ POST_CLEAR_M: Final = 0.35
 #: behind the board at y = -1.2. Common practice, no source.
 SHORT_CORNER_M: Final = Point(4.40, -0.50)
 
-#: Where cutters and drivers arrive, metres in front of the basket's centre.
+#: Where cutters arrive, and drivers from the middle: metres in front of the basket's centre.
 RIM_M: Final = Point(0.0, 1.20)
-PAINT_M: Final = Point(0.0, 2.40)
+PAINT_M: Final = Point(0.0, 1.80)
+#: Where drivers along the baseline arrive on the right, clear of the board: metres from the basket's centre.
+BESIDE_RIM_M: Final = Point(1.10, 0.30)
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,7 +182,7 @@ def _places(court_name: str, formation: Formation) -> Mapping[str, Point]:
 
 
 def spots(court: Court, formation: Formation) -> dict[str, Point]:
-    """Return where each spot lies: the formation's ring, the posts, the rim and the paint; whole centimetres.
+    """Return where each spot lies: the formation's ring, the posts and the lane; whole centimetres.
 
     Whole centimetres, because that is what the boards are sent: engine and screen then agree on every spot.
     """
@@ -206,4 +208,6 @@ def spots(court: Court, formation: Formation) -> dict[str, Point]:
     places.update((post, Point(x, y)) for post, x, y in formation.moved)
     places[RIM] = RIM_M
     places[PAINT] = PAINT_M
+    for side, spot in BESIDE_RIM.items():
+        places[spot] = Point(BESIDE_RIM_M.x if side == "right" else -BESIDE_RIM_M.x, BESIDE_RIM_M.y)
     return {spot: Point(round(x, 2), round(y, 2)) for spot, (x, y) in places.items()}

@@ -40,10 +40,14 @@ POSTS: Final[tuple[str, ...]] = (
     "right_short_corner",
 )
 
-#: Where cutters arrive and where drivers arrive.
+#: Where cutters arrive, where middle drives arrive, and where baseline drives do, beside the basket.
 RIM: Final = "rim"
 PAINT: Final = "paint"
-LANE: Final[tuple[str, ...]] = (RIM, PAINT)
+BESIDE_RIM: Final[Mapping[Direction, str]] = MappingProxyType({"left": "rim_left", "right": "rim_right"})
+#: The lane, where nobody stays but the ball handler or the one cutter, for as long as he chooses.
+LANE: Final[tuple[str, ...]] = (RIM, PAINT, *BESIDE_RIM.values())
+#: Those that a position put together by hand may have somebody on; to the others only a drive leads.
+OPEN_LANE: Final[tuple[str, ...]] = (RIM, PAINT)
 
 
 @cache

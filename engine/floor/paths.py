@@ -63,6 +63,11 @@ class Path:
         """The points the path is measured by, its two ends included."""
         return tuple(map(Point, self._xs, self._ys))
 
+    @property
+    def box(self) -> tuple[Point, Point]:
+        """Opposite corners of the box the path keeps to, smaller coordinates first."""
+        return Point(min(self._xs), min(self._ys)), Point(max(self._xs), max(self._ys))
+
     def point(self, s: float) -> Point:
         """Return the point ``s`` metres along the path; before its start the start, past its end the end."""
         along = self._along

@@ -6,22 +6,23 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from engine.floor.alignment import Alignment
-from engine.floor.formations import CROWDS, LANE, POSTS, Formation
+from engine.floor.formations import CROWDS, OPEN_LANE, POSTS, Formation
 from engine.game.moves import generate
 from engine.game.steps import Step
 from engine.rules.rule_sets import RuleSet
 
 _POSTS = frozenset(POSTS)
-_LANE = frozenset(LANE)
+_LANE = frozenset(OPEN_LANE)
 
 
 def occupied_sets(formation: Formation, rules: RuleSet) -> Iterator[tuple[str, ...]]:
     """Yield every set of five spots that players can stand on between two actions.
 
-    No more posts than the rules allow, no two posts that crowd each other, at most one player in the lane.
+    No more posts than the rules allow, no two posts that crowd each other, at most one player in the lane,
+    and not where only a drive leads to.
     """
     limit = rules.posts_in(formation)
-    for spots in combinations((*formation.ring, *POSTS, *LANE), 5):
+    for spots in combinations((*formation.ring, *POSTS, *OPEN_LANE), 5):
         posts = [spot for spot in spots if spot in _POSTS]
         if len(posts) > limit or len(_LANE.intersection(spots)) > 1:
             continue
@@ -30,7 +31,7 @@ def occupied_sets(formation: Formation, rules: RuleSet) -> Iterator[tuple[str, .
 
 
 def valid(formation: Formation, rules: RuleSet) -> Iterator[Alignment]:
-    """Yield every valid alignment: a drag or a recovery can lead to any of them.
+    """Yield every valid alignment that a drag or a recovery can lead to.
 
     A player in the lane either has the ball or is the cutter who waits.
     """

@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from engine.errors import AmbiguousAction, IllegalAction
 from engine.floor.alignment import Alignment
-from engine.floor.formations import Formation
+from engine.floor.formations import LANE, Formation
 from engine.floor.spot_names import formation_words, spot_words
 from engine.game.candidates import refusal
 from engine.game.compiled import Outcomes, compiled
@@ -80,6 +80,15 @@ def find(text: str, alignment: Alignment, formation: Formation, rules: RuleSet =
     if not matches:
         raise IllegalAction(say("refusals.moves.no_legal_action_here", text=repr(text)))
     return matches[0]
+
+
+def meant(action: Action, alignment: Alignment) -> Action:
+    """Return what an action says here: a lane spot means the cutter, wherever in the lane he stands.
+
+    Chains were stored when every drive ended in the paint, with that spot in their text.
+    """
+    cutter = alignment.cutter
+    return action if cutter is None or action.spot not in LANE else action._replace(spot=cutter)
 
 
 def resolve(alignment: Alignment, action: Action, formation: Formation, rules: RuleSet = DEFAULT) -> Step:

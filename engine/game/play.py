@@ -12,7 +12,7 @@ from engine.floor.alignment import Position
 from engine.floor.formations import Formation
 from engine.game.lane import default_choice
 from engine.game.licences import FREE, Licences, missing
-from engine.game.moves import resolve, steps
+from engine.game.moves import meant, resolve, steps
 from engine.game.steps import Step
 from engine.rules.actions import Action, parse
 from engine.rules.rule_sets import DEFAULT, RuleSet
@@ -81,6 +81,7 @@ def advance(
             action = parse(given) if isinstance(given, str) else given
             if position.off:
                 raise IllegalAction(str(OFF_SPOTS))
+            action = meant(action, position.alignment)
             step = resolve(position.alignment, action, formation, rules)
             number = missing(position, action, licences) if licences else None
             if number is not None:

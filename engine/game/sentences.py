@@ -11,7 +11,8 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from engine.floor.alignment import Position
-from engine.floor.formations import PAINT, POSTS
+from engine.floor.formations import BESIDE_RIM, PAINT, POSTS
+from engine.game.composites import runs_once
 from engine.game.play import follow
 from engine.game.steps import Step
 from engine.words.spoken import spoken
@@ -50,6 +51,7 @@ def words(position: Position, steps: Sequence[Step], backs: Sequence[str] = ()) 
     ``position`` is the one before the first step. ``backs`` are the spots of the players who get back when
     the last step is a shot; the others without the ball then rebound.
     """
+    before, once = position, runs_once(steps)
     chain: list[Phrase] = []
     who: dict[int, Phrase] = {}
     ball: Phrase = ("hold", {})
@@ -62,6 +64,13 @@ def words(position: Position, steps: Sequence[Step], backs: Sequence[str] = ()) 
             # A mate who only stands in the second half of a tap is told of what he did in the first.
             if phrase[0] not in ("stay", "keep") or number not in who:
                 who[number] = phrase
+    if once is not None:
+        # He runs once, and hears of that one run: his choice, with where it ends for where it would have.
+        cutter = before.player(once.origin)
+        key, given = chain[0]
+        if steps[1].ball.kind != "hand_off" or once.manner != "take_hand_off":
+            chain[0] = key, {**given, "s": once.target}
+            who[cutter] = steps[0].moves[0].manner, {"p": cutter, "s": once.target}
     return Words(tuple(chain), dict(sorted(who.items())), ball)
 
 
@@ -123,6 +132,8 @@ def _actor(position: Position, step: Step, spot: str, number: int) -> Phrase | N
             manner, target = _own_move(step, spot)
             endings = {"cut": "hand_off_cut", "stay": "hand_off_stay"}
             return endings.get(manner, "hand_off_replace"), given | {"s": target}
+        case "drive" if step.ball.target in BESIDE_RIM.values():
+            return "drive_baseline", given
         case "shoot" | "keep":
             return says, {"p": number, "s": spot}
     if step.ball.kind == "dribble" and action.direction is None:

@@ -87,11 +87,13 @@ def hand_off(scene: Scene, step: Step, moves: dict[str, Move]) -> None:
 def _between(scene: Scene, giver: str, taker: str, moves: dict[str, Move]) -> None:
     """The giver dribbles to half way; the receiver, coming at speed, takes the ball as he goes by."""
     angles = scene.angle(giver), scene.angle(taker)
-    dribble, path = routes.hand_off(scene.court, *angles)
+    origin = scene.runs_from(taker)
+    start = None if origin == taker else scene.at(origin)
+    dribble, path = routes.hand_off(scene.court, *angles, start, scene.change(taker).bend)
     place, by = routes.hand_off_places(scene.court, *angles)
     gives, takes = duration(DRIBBLE, dribble.length), duration(OFF_BALL, path.length)
     meet = takes * elapsed(share_at(path, by))
-    at = max(scene.base + gives, max(scene.base + REACTION_S, scene.free(taker)) + meet)
+    at = max(scene.base + gives, max(scene.starts(taker, scene.base + REACTION_S), scene.free(taker)) + meet)
     scene.run(giver, at - gives, dribble, DRIBBLE, "hand")
     run = scene.run(taker, at - meet, path, OFF_BALL, "carry")
     scene.event("hand", at, at, giver, taker)
@@ -114,7 +116,7 @@ def _between(scene: Scene, giver: str, taker: str, moves: dict[str, Move]) -> No
 def _at_giver(scene: Scene, giver: str, taker: str, moves: dict[str, Move]) -> None:
     """The giver stands and holds the ball out; the receiver comes, and takes it as he goes by or arrives."""
     take = moves.pop(taker)
-    start, goal, change = scene.at(taker), scene.at(take.target), scene.change(taker)
+    start, goal, change = scene.at(scene.runs_from(taker)), scene.at(take.target), scene.change(taker)
     if take.target == giver:
         path = routes.short(start, goal, change.bend)
         run = scene.run(taker, scene.base, path, OFF_BALL, "carry")

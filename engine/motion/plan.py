@@ -115,7 +115,8 @@ def _hold(scene: Scene, step: Step, moves: dict[str, Move]) -> None:
     else:
         # A choice of his own: he reacts to nobody.
         _others(scene, moves, scene.base - REACTION_S)
-        scene.ready = scene.base + HOLD_READY_S
+        # Where he runs once, his choice and the ball action are one, and begin as one.
+        scene.ready = scene.base + (HOLD_READY_S if scene.once is None else 0.0)
 
 
 def _shot(scene: Scene, step: Step) -> None:
@@ -136,9 +137,14 @@ def _shot(scene: Scene, step: Step) -> None:
 def _others(scene: Scene, moves: dict[str, Move], base: float) -> None:
     """Let the team-mates react to what begins at ``base``."""
     for spot, move in moves.items():
+        if scene.number == 0 and scene.once is not None and spot == scene.once.origin:
+            continue  # he runs in the second step, straight to where that takes him
         path = way(scene, move)
-        start = base + REACTION_S
-        if move.target in moves and scene.free(move.target) > 0.0:
+        start = scene.starts(spot, base + REACTION_S)
+        if scene.runs_from(spot) != spot and move.target in scene.stood:
+            # He need not wait for the ball, but comes when the place is left.
+            start = max(start, base + REACTION_S + LEFT_S - duration(OFF_BALL, path.length))
+        if move.target in scene.left and scene.free(move.target) > 0.0:
             # Who follows a player still on his way there comes when he has left again.
             left = scene.free(move.target) + REACTION_S + LEFT_S
             start = max(start, left - duration(OFF_BALL, path.length))

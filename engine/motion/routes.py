@@ -22,7 +22,7 @@ DEFENDER_M: Final = 1.0
 #: How far beside the defender a screener stands, and a player goes past the defender or the screener.
 SCREEN_BESIDE_M: Final = 0.65
 PAST_DEFENDER_M: Final = 0.6
-PAST_SCREEN_M: Final = 1.2
+PAST_SCREEN_M: Final = 1.25
 
 #: The path along the baseline lies behind the board: this far behind the basket's centre.
 SLIDE_Y: Final = -1.2
@@ -31,6 +31,12 @@ SLIDE_Y: Final = -1.2
 EDGE_M: Final = 0.3
 
 _XY = tuple[float, float]
+
+#: Where a baseline drive on the right goes under the block: 0.6 m clear of it on all four courts, and in
+#: front of the board. How far out it has turned along the baseline, and how far a bend of 1 lifts it, metres.
+UNDER_M: Final = Point(2.35, -0.25)
+TURN_X: Final = 4.40
+UNDER_LIFT_M: Final = 0.35
 
 #: How far a bend of 1 moves the middle of a route, metres.
 BEND_M: Final = 0.7
@@ -97,7 +103,7 @@ def cut_off_screen(start: _XY, end: _XY, hand: int, bend: float = 0.0) -> Path:
     """Return a cut past a screener who stands beside the defender on the ``hand`` side."""
     by = beside_defender(start, hand, PAST_SCREEN_M)
     turn = max(-70.0, min(70.0, 0.8 * _angle_out(end, by)))
-    return _round(start, by, end, end, turn, bend)
+    return _round(start, by, end, turn, bend)
 
 
 def back_screen_hand(start: _XY, ball: _XY, court: Court) -> int:
@@ -108,17 +114,28 @@ def back_screen_hand(start: _XY, ball: _XY, court: Court) -> int:
 
 
 @_remembered
-def drive(start: _XY, end: _XY, hand: int, baseline: bool, screened: bool, bend: float = 0.0) -> Path:
-    """Return a drive past the defender, or past a screener beside him, and at the rim.
-
-    A middle drive turns to face the rim as it ends; a ``baseline`` drive goes at the rim and is pulled up
-    to ``end`` from below.
-    """
+def drive(start: _XY, end: _XY, hand: int, screened: bool, bend: float = 0.0) -> Path:
+    """Return a middle drive past the defender, or past a screener beside him, that ends facing the rim."""
     by = beside_defender(start, hand, PAST_SCREEN_M if screened else PAST_DEFENDER_M)
     # Which way the driver comes into the paint: degrees from straight out, on his side.
-    angle = _angle_out(end, by)
-    turn = max(-100.0, min(100.0, 0.9 * angle)) if baseline else max(-40.0, min(40.0, 0.6 * angle))
-    return _round(start, by, end, (0.0, 0.0) if baseline else end, turn, bend)
+    turn = max(-40.0, min(40.0, 0.6 * _angle_out(end, by)))
+    return _round(start, by, end, turn, bend)
+
+
+@_remembered
+def baseline_drive(start: _XY, end: _XY, hand: int, screened: bool, bend: float = 0.0) -> Path:
+    """Return a drive past the defender on the baseline side, under the block, and up to the rim on that side.
+
+    A bend lifts it off the baseline, first where a player on the short corner is passed on the basket's side;
+    below zero it goes deeper.
+    """
+    by = beside_defender(start, hand, PAST_SCREEN_M if screened else PAST_DEFENDER_M)
+    lift = UNDER_LIFT_M * bend
+    under = Point(hand * UNDER_M.x, UNDER_M.y + 0.5 * lift)
+    # From the wing he has turned down to the baseline by the time he is level with the short corner.
+    out = min(TURN_X, 0.85 * abs(by.x))
+    turn = Point(hand * out, min(max(UNDER_M.y, 0.28 * by.y) + lift, max(start[1], end[1]) + 0.35))
+    return through([start, by, turn, under, end])
 
 
 def along_ring(court: Court, first: float, last: float, bend: float = 0.0) -> Path:
@@ -223,35 +240,45 @@ def hand_off_places(court: Court, giver: float, receiver: float) -> tuple[Point,
     return Point(by.x + 0.6 * u.x, by.y + 0.6 * u.y), by
 
 
-def hand_off(court: Court, giver: float, receiver: float) -> tuple[Path, Path]:
+def hand_off(
+    court: Court, giver: float, receiver: float, start: Point | None = None, bend: float = 0.0
+) -> tuple[Path, Path]:
     """Return the giver's dribble to the place, and the receiver's run past him to the giver's spot.
 
     ``giver``, ``receiver``: the directions of their spots, in degrees. The receiver goes by on the outside.
+    ``start``: where he comes from, if not from his spot; ``bend``: of that way.
     """
-    return _hand_off(court.standard.name, giver, receiver)
+    return _hand_off(court.standard.name, giver, receiver, start, bend if start else 0.0)
 
 
 @lru_cache(maxsize=256)
-def _hand_off(court_name: str, giver: float, receiver: float) -> tuple[Path, Path]:
+def _hand_off(
+    court_name: str, giver: float, receiver: float, start: Point | None, bend: float
+) -> tuple[Path, Path]:
     court = half_court(court_name)
     place, by = hand_off_places(court, giver, receiver)
 
     def at(part: float, offset: float) -> Point:
         return ring_point(court, giver + part * (receiver - giver), offset)
 
-    there, here = at(1.0, PERIMETER_OFFSET_M), at(0.0, PERIMETER_OFFSET_M)
+    here = at(0.0, PERIMETER_OFFSET_M)
+    there = [at(1.0, PERIMETER_OFFSET_M), at(0.75, 0.65)]
+    if start is not None:
+        near = at(0.7, 0.25)
+        across = _unit(near.y - start.y, start.x - near.x)
+        there = [start, *([_off(_mix(start, near, 0.5), across, BEND_M * bend)] if bend else []), near]
     dribble = through([here, at(0.25, PERIMETER_OFFSET_M), place])
-    return dribble, through([there, at(0.75, 0.65), by, at(0.25, 0.65), here])
+    return dribble, through([*there, by, at(0.25, 0.65 if start is None else 0.5), here])
 
 
-def _round(start: _XY, by: _XY, end: _XY, aim: _XY, turn: float, bend: float) -> Path:
-    """Return a path from ``start`` round ``by``, there turning toward ``aim``, to ``end``.
+def _round(start: _XY, by: _XY, end: _XY, turn: float, bend: float) -> Path:
+    """Return a path from ``start`` round ``by``, there turning toward ``end``, to it.
 
     ``turn``: the direction it comes from at the end, degrees from straight out, positive to the right.
     """
     first, second = hypot(by[0] - start[0], by[1] - start[1]), hypot(end[0] - by[0], end[1] - by[1])
     lead = _unit(by[0] - start[0], by[1] - start[1])
-    ahead = _unit(aim[0] - by[0], aim[1] - by[1])
+    ahead = _unit(end[0] - by[0], end[1] - by[1])
     heading = _unit(0.4 * lead.x + 0.6 * ahead.x, 0.4 * lead.y + 0.6 * ahead.y)
     right = right_hand(start)
     # A wider bend goes on in the direction the path goes round ``by``.

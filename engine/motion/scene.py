@@ -12,7 +12,7 @@ from engine.floor.court import Court, places
 from engine.floor.formations import Formation
 from engine.floor.markings import Point
 from engine.floor.paths import Path
-from engine.game.steps import Step
+from engine.game.steps import Move, Step
 from engine.motion.speeds import BALL, REACH_M, Pace, duration
 from engine.motion.values import BallEvent, BallKind, Run, Style
 
@@ -48,6 +48,8 @@ class Scene:
     court: Court
     formation: Formation
     changes: Changes
+    #: The one run of a cutter whom the second step moves on: from the lane, not by way of his own choice.
+    once: Move | None = None
     runs: list[Run] = field(default_factory=list)
     ball: list[BallEvent] = field(default_factory=list)
     base: float = 0.0
@@ -72,10 +74,20 @@ class Scene:
             travel = self._last.travel
             last = {run.origin: run for run in self.runs}
             self._who = {travel[spot]: self.origin(spot) for spot in travel}
-            self._under_way = {spot: last[who] for spot, who in self._who.items()}
+            self._under_way = {spot: last[who] for spot, who in self._who.items() if who in last}
         self._last = step
         self.base = self.ready
         self.number += 1
+
+    @property
+    def stood(self) -> frozenset[str]:
+        """The spots that players stand on, or are on their way to, before the present step."""
+        return frozenset() if self._last is None else self._last.before.occupied
+
+    @property
+    def left(self) -> frozenset[str]:
+        """The spots that somebody leaves in the present step."""
+        return frozenset() if self._last is None else frozenset(move.origin for move in self._last.moves)
 
     def at(self, spot: str) -> Point:
         """Return where a spot lies."""
@@ -84,6 +96,15 @@ class Scene:
     def angle(self, spot: str) -> float:
         """Return the direction of a ring spot in degrees; raise ``KeyError`` for any other."""
         return self._angles[spot]
+
+    def runs_from(self, spot: str) -> str:
+        """Return the spot that the player of ``spot`` runs from: the lane, if he is the one who runs once."""
+        once = self.once
+        return spot if once is None or self.origin(spot) != once.origin else once.origin
+
+    def starts(self, spot: str, reacting: float) -> float:
+        """Return when the player of ``spot`` may start: at once, if he runs once, else when he reacts."""
+        return 0.0 if self.runs_from(spot) != spot else reacting
 
     def is_ring(self, spot: str) -> bool:
         """Say whether a spot is one of the ring."""

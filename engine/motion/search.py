@@ -104,9 +104,12 @@ def entries(case: Case, courts: Sequence[Court], formation: Formation) -> tuple[
     is_clear = True
     for still in sorted(case.standing, key=sorted):
         for court in courts:
-            try:
-                changes = solve(case.steps, still, (court,), formation, TRIES)
-            except NoWay:
+            changes: Changes | None = None
+            for tries, thorough in ((TRIES, False), (THOROUGH_TRIES, True), (4 * MOST_TRIES, False)):
+                with suppress(NoWay):
+                    changes = solve(case.steps, still, (court,), formation, tries, thorough)
+                    break
+            if changes is None:
                 changes, is_clear = {}, False
             found |= _keyed(" ".join(sorted(still)), {court.standard.name: changes})
     return found, is_clear

@@ -5,17 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache, partial
 from itertools import product
+from math import hypot
 from typing import Final
 
 from engine.floor.court import Court
 from engine.floor.formations import LANE, POSTS, Formation
+from engine.game.composites import runs_once
 from engine.game.steps import Step
 from engine.motion.clearance import Clash, Memory, clashes, clashes_of, exempt
 from engine.motion.scene import NO_CHANGE, Adjustment, Changes
 from engine.motion.sets import NOTHING, Key, Sets, cost
 from engine.motion.table import movements
 from engine.motion.timeline import build
-from engine.motion.values import Timeline
+from engine.motion.values import Run, Timeline
 
 #: Searched for with a little to spare, and looked at closely, so that a coarser check finds nothing.
 CLEAR_M: Final = 0.63
@@ -23,6 +25,14 @@ EVERY_S: Final = 0.04
 
 #: No route comes nearer to the edge of the court than this, metres.
 _EDGE_M: Final = 0.22
+
+#: Two moments so far apart, seconds, are of different runs of one player.
+_OTHER_RUN_S: Final = 0.8
+
+#: Nobody is bent to run further than so many times the straight way; on a step or two it is not looked at.
+#: (Who takes a hand-off on the run goes round the giver.)
+DETOUR: Final = 1.6
+_STEP_M: Final = 0.8
 
 _DELAYS: Final = tuple(tenth / 10 for tenth in range(9))
 _BENDS: Final = (0.0, 0.5, -0.5, 1.0, -1.0, 1.5, -1.5, 2.0, -2.0, 2.5, -2.5, 3.0, -3.0)
@@ -42,13 +52,19 @@ def options(steps: Sequence[Step]) -> dict[Key, tuple[Adjustment, ...]]:
     Whoever begins a single step begins it at once: he cannot be delayed.
     """
     found: dict[Key, tuple[Adjustment, ...]] = {}
+    once = runs_once(steps)
     for number, step in enumerate(steps):
         if step.is_shot:
             for spot in step.before.occupied:
                 found[number, spot] = _combine(_DELAYS, _BENDS)
             continue
         for move in step.moves:
-            delays, bends = _freedom(step, number, move.origin, move.target, move.manner)
+            if number == 0 and once is not None:
+                continue  # his one run is of the second step
+            origin = (
+                once.origin if number and once is not None and move.target == once.target else move.origin
+            )
+            delays, bends = _freedom(step, number, origin, move.target, move.manner)
             firsts: tuple[float, ...] = (
                 _BENDS if step.action.about.has_screener and move.manner == "roll" else (0.0,)
             )
@@ -78,7 +94,7 @@ def _freedom(
     if manner == "take_hand_off":
         return (0.0,), bends if bends is _BENDS else (0.0,)
     delays = (0.0,) if begins or manner == "set_screen" else _DELAYS
-    return delays, (0.0,) if manner == "slide" else bends
+    return delays, (0.0,) if manner == "slide" and origin not in inside else bends
 
 
 @lru_cache(maxsize=64)
@@ -120,7 +136,17 @@ def solve(
         if thorough:
             near, court = {*still, clash.one, clash.other}, order[0]
             looks = {
-                who: partial(_clears, who, near - {who}, steps, allowed, court, formation) for _, who in whose
+                who: partial(
+                    _clears,
+                    who,
+                    near - {who},
+                    steps,
+                    allowed,
+                    court,
+                    formation,
+                    clash.time if len(keys[who]) > 1 else None,
+                )
+                for _, who in whose
             }
             sets.branch(found, [(key, looks[who]) for key, who in whose])
         else:
@@ -144,13 +170,27 @@ def _clears(
     allowed: frozenset[frozenset[str]],
     court: Court,
     formation: Formation,
+    time: float | None,
     changes: Changes,
 ) -> bool:
-    """Say whether, with ``changes``, a player stays in the court and clear of those he is to avoid."""
+    """Say whether, with ``changes``, a player stays in the court and clear of those he is to avoid.
+
+    ``time``: of who runs twice, when he has to be clear: his other run is seen to by other changes.
+    """
     line = build(steps, court, formation, changes)
     if _leaves(line, court, Memory()) == who:
         return False
-    return not any(clashes_of(line, who, other, allowed, CLEAR_M, EVERY_S) for other in avoid)
+    return not any(
+        time is None or abs(clash.time - time) < _OTHER_RUN_S
+        for other in avoid
+        for clash in clashes_of(line, who, other, allowed, CLEAR_M, EVERY_S)
+    )
+
+
+def _is_detour(run: Run) -> bool:
+    (x0, y0), (x1, y1) = run.path.start, run.path.end
+    straight = hypot(x1 - x0, y1 - y0)
+    return run.style != "carry" and straight > _STEP_M and run.path.length > DETOUR * straight
 
 
 def _keys_by_origin(steps: Sequence[Step], free: Mapping[Key, object]) -> dict[str, list[Key]]:
@@ -188,11 +228,12 @@ def _first_clash(
 
 
 def _leaves(line: Timeline, court: Court, memory: Memory) -> str | None:
-    """Return who runs too near to the edge of the court, or nobody."""
+    """Return who runs too near to the edge of the court, or goes a long way round, or nobody."""
     for run in line.runs:
         key = court.standard.name, run.path.controls
         if key not in memory.inside:
-            memory.inside[key] = all(court.in_court(point, _EDGE_M) for point in run.path.samples)
+            inside = all(court.in_court(corner, _EDGE_M) for corner in run.path.box)
+            memory.inside[key] = inside and not _is_detour(run)
         if not memory.inside[key]:
             return run.origin
     return None

@@ -9,6 +9,7 @@ from typing import Final
 
 from engine.floor.court import Court, half_court, places
 from engine.floor.formations import Formation
+from engine.game.composites import runs_once
 from engine.game.steps import Step
 from engine.motion.clearance import clashes, exempt
 from engine.motion.plan import play
@@ -63,7 +64,7 @@ _START: Final = attrgetter("start")
 
 def build(steps: Sequence[Step], court: Court, formation: Formation, changes: Changes) -> Timeline:
     """Return the timeline at level 1.0 with the given changes, uncached."""
-    scene = Scene(court, formation, changes)
+    scene = Scene(court, formation, changes, runs_once(steps))
     for step in steps:
         play(scene, step)
     ends = [scene.ready, *(run.end for run in scene.runs), *(event.end for event in scene.ball)]

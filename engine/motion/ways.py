@@ -21,14 +21,15 @@ _INSIDE_M = 1.1
 
 def way(scene: Scene, move: Move) -> Path:
     """Return the route of a move that goes round nobody in particular."""
-    at, to = scene.at(move.origin), scene.at(move.target)
+    origin = scene.runs_from(move.origin)
+    at, to = scene.at(origin), scene.at(move.target)
     bend = scene.change(move.origin).bend
-    if move.manner == "slide":
-        return routes.slide(at, to)
-    if scene.is_ring(move.origin) and scene.is_ring(move.target):
+    if scene.is_ring(origin) and scene.is_ring(move.target):
+        if move.manner == "slide":
+            return routes.slide(at, to)
         if move.manner == "replace":
             return routes.inside_ring(at, to, _INSIDE_M + routes.BEND_M * bend)
-        return routes.along_ring(scene.court, scene.angle(move.origin), scene.angle(move.target), bend)
+        return routes.along_ring(scene.court, scene.angle(origin), scene.angle(move.target), bend)
     if move.target in POSTS:
         return routes.short(at, to, bend)
     return routes.run_out(at, to, bend)
@@ -52,14 +53,9 @@ def drive_path(scene: Scene, step: Step, screened: bool = False) -> Path:
     """Return the ball handler's drive; ``screened``: round a screener instead of the defender alone."""
     spot, direction = step.ball.origin, step.action.direction
     assert direction is not None
-    return routes.drive(
-        scene.at(spot),
-        scene.at(step.ball.target),
-        STEP[direction],
-        is_baseline(spot, direction),
-        screened,
-        scene.change(spot).bend,
-    )
+    drive = routes.baseline_drive if is_baseline(spot, direction) else routes.drive
+    at, to = scene.at(spot), scene.at(step.ball.target)
+    return drive(at, to, STEP[direction], screened, scene.change(spot).bend)
 
 
 def go_at_rim(scene: Scene, step: Step, move: Move, start: float, screened: bool = False) -> Run:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any, NamedTuple
+from typing import Any, Final, NamedTuple
 
 from engine.floor.alignment import Alignment
 from engine.floor.court import Court
-from engine.floor.formations import Formation
+from engine.floor.formations import POSTS, RING_NAMES, Formation
 from engine.floor.markings import Point
 from engine.game.lane import default_choice
 from engine.game.rebounding import backs, tasks
@@ -20,6 +20,8 @@ from engine.pack.lines import Group, Lines
 from engine.pack.record import Record, record, shot_record
 from engine.rules.actions import Action
 from engine.rules.rule_sets import RuleSet
+
+_PLACE: Final = {spot: place for place, spot in enumerate((*RING_NAMES, *POSTS))}
 
 
 class Outcome(NamedTuple):
@@ -59,12 +61,13 @@ def rows(
 
 
 def order(alignment: Alignment) -> tuple[Any, ...]:
-    """Return what alignments are sorted by, so that neighbours are much alike."""
+    """Return what alignments are sorted by, so that neighbours are much alike, and so pack well."""
     return (
         alignment.cutter or "",
         alignment.ball,
         alignment.freed or "",
-        sorted(alignment.occupied, reverse=True),
+        # Whoever is in the lane has been told of.
+        sorted((_PLACE[spot] for spot in alignment.occupied if spot in _PLACE), reverse=True),
     )
 
 

@@ -18,8 +18,7 @@ _SAME_M = 1e-6
 @cache
 def spot(name: str) -> str:
     """Return the spot on the other side; one in the middle is its own."""
-    side, _, rest = name.partition("_")
-    return f"{OTHER[side]}_{rest}" if side in OTHER else name
+    return "_".join(OTHER.get(part, part) for part in name.split("_"))
 
 
 @cache

@@ -1,8 +1,9 @@
 """Rows written down as one object of lists and columns, version 1; ``static/js/pack`` reads it.
 
-``spots``: names, the first ``ring`` of them the ring's. ``mirror``: a position that is not in ``rows`` is
-looked up the other way round. ``actions``: [text form, whose choice, licence, kind] in the order they are
-offered; ``kinds``: [place in the list, and its mark: sign, where, which way].
+``spots``: names, the first ``ring`` of them the ring's, the last ``lane`` the lane's. ``own``: what a cutter
+does from the spot he has just reached, and so runs twice for (see ``runs_once``). ``mirror``: a position that
+is not in ``rows`` is looked up the other way round. ``actions``: [text form, whose choice, licence, kind] in
+the order they are offered; ``kinds``: [place in the list, and its mark: sign, where, which way].
 ``says``: the templates. ``routes``: path data (centimetres), durations and styles. ``pieces``: what one
 player does in a step: spot before, spot after, template, number of runs, their routes. ``outcomes``: for
 each action, how many different ones there are, then columns over all of them. ``rows``: an alignment a row;
@@ -21,6 +22,7 @@ from engine.floor.alignment import Alignment
 from engine.floor.court import Court
 from engine.floor.formations import LANE, POSTS, Formation
 from engine.game.closure import recoverable
+from engine.game.composites import OWN_PART
 from engine.motion import Timeline
 from engine.pack import mirror
 from engine.pack.columns import Arrivals, Numbers, hundredths, in_order, text
@@ -114,6 +116,8 @@ class _Writer:
             "v": VERSION,
             "spots": self._spots,
             "ring": len(self._formation.ring),
+            "lane": len(LANE),
+            "own": sorted(OWN_PART),
             "mirror": self._symmetric,
             "actions": [
                 [action.text, acts(action), needs(action), kinds.index(action.kind)] for action in actions

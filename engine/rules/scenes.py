@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from engine.floor.formations import LANE, PAINT, RIM, side_of
+from engine.floor.formations import BESIDE_RIM, LANE, PAINT, RIM, side_of
 from engine.rules.movements import Plan, drive_side, is_baseline
 from engine.rules.roles import Situation
 from engine.rules.views import View
@@ -75,19 +75,22 @@ def denied(view: View, action: Action) -> Situation:
 
 
 def driven(view: View, action: Action) -> Situation:
-    """The handler goes to the basket; a screener, if there is one, is on his way and counts as gone."""
+    """The handler goes to the basket; a screener, if there is one, is on his way and counts as gone.
+
+    A baseline drive ends beside the basket on its own side, a middle drive in front of it, by every rule set.
+    """
     ball, direction, screener = view.ball, action.direction, action.spot
     assert direction is not None
-    baseline = is_baseline(ball, direction)
+    baseline, side = is_baseline(ball, direction), drive_side(ball, direction)
     return Situation(
         view.formation,
         "baseline_drive" if baseline else "middle_drive",
         view.occupied,
         view.b,
         None,
-        drive_side(ball, direction),
+        side,
         {},
-        {ball: (PAINT, "drive")},
+        {ball: (BESIDE_RIM[side] if baseline else PAINT, "drive")},
         direction,
         baseline,
         gone=frozenset() if screener is None else frozenset((screener,)),

@@ -12,7 +12,7 @@ SHORT = {
     "LC": "left_corner", "LW": "left_wing", "LS": "left_slot", "T": "top", "RS": "right_slot",
     "RW": "right_wing", "RC": "right_corner", "LB": "left_block", "RB": "right_block", "LE": "left_elbow",
     "RE": "right_elbow", "HP": "high_post", "LSC": "left_short_corner", "RSC": "right_short_corner",
-    "rim": "rim", "paint": "paint",
+    "rim": "rim", "paint": "paint", "rim_left": "rim_left", "rim_right": "rim_right",
 }  # fmt: skip
 
 FIVE, FOUR, THREE = (FORMATIONS[name] for name in ("five_out", "four_out_one_in", "three_out_two_in"))

@@ -90,6 +90,30 @@ def test_a_line_walked_in_a_pack_is_what_the_engine_replays(world: World) -> Non
                 assert abs(one["tl"]["end"] - other["tl"]["end"]) <= 2 * ROUNDED_S
 
 
+def test_a_stored_screen_of_before_walks_as_the_engine_replays_it() -> None:
+    """Every drive once ended in the paint, so that is where stored texts have the cutter who screens."""
+    world = WORLDS[0]
+    line = [
+        ["pass:right_wing"],
+        ["fill:left_corner", "drive:right"],
+        ["kick_out:right_wing"],
+        ["ball_screen:paint:left"],
+    ]
+    position, wires = start(world.formation), []
+    for actions in line:
+        wires.append(step_wire(position, actions, world.formation, world.court_name, 1.0))
+        position, _ = advance(position, actions, world.formation)
+    head = {
+        "start": position_wire(start(world.formation)),
+        "floor": floor_wire(world.court_name, world.formation),
+    }
+    (walked,) = run_node(
+        "walks", {"text": packed(world), "head": head, "cases": [{"line": line, "level": 1.0}]}
+    )
+    assert list(map(without_times, walked)) == list(map(without_times, wires))
+    assert walked[-1]["a"] == line[-1]
+
+
 @pytest.mark.parametrize("world", WORLDS, ids=NAMES)
 def test_a_recovery_out_of_a_pack_is_as_good_as_the_engines(world: World) -> None:
     dice = random.Random(f"{world.name}, recoveries")

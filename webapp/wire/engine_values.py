@@ -56,6 +56,7 @@ def floor_wire(court_name: str, formation: Formation) -> Json:
         "box": [_cm(x0), _cm(y0), _cm(x1), _cm(y1)],
         "marks": marks,
         "ring": list(formation.ring),
+        "lane": list(LANE),
         "spots": spots_wire(court_name, formation),
         "basket": [0, 0],
     }
@@ -112,7 +113,9 @@ def step_wire(
     Raises ``engine.game.play.BadSequence`` if one of them cannot be read or is not legal.
     """
     _, steps = advance(position, actions, formation, rules)
-    return _step(position, steps, formation, half_court(court_name), level, Path.svg)
+    made = _step(position, steps, formation, half_court(court_name), level, Path.svg)
+    # As they are stored, which is how a line of play is known again; once that named another lane spot.
+    return {**made, "a": [str(action) for action in actions]}
 
 
 def recovery_wire(position: Position, recovery: Recovery, court_name: str, formation: Formation) -> Json:

@@ -20,11 +20,8 @@ import { isSound, MOST, PLAYERS, WHO, writeScript } from "../steps/drawn-text.js
  * @property {Record<string, string>} on  who ends on which spot, as the text has it
  */
 
-/** Places where nobody stays. */
-const PASSING = ["rim", "paint"];
-
 /** Where everybody may end. @param {Floor} floor @returns {[string, Point][]} */
-export const spotsOf = ({ spots }) => Object.entries(spots).filter(([name]) => !PASSING.includes(name));
+export const spotsOf = ({ spots, lane = [] }) => Object.entries(spots).filter(([name]) => !lane.includes(name));
 
 /** The spot a place is on. @param {Floor} floor @param {Point} place @returns {string | null} */
 export const spotAt = (floor, place) => spotsOf(floor).find(([, spot]) => apart(spot, place) <= THERE)?.[0] ?? null;

@@ -1,10 +1,10 @@
 /** Left and right changed over in what a pack says. */
 
+/** @type {Record<string, string>} */
+const OTHER = { left: "right", right: "left" };
+
 /** @param {string} name  a spot, or left, right */
-export function turned(name) {
-  if (name.startsWith("left")) return `right${name.slice(4)}`;
-  return name.startsWith("right") ? `left${name.slice(5)}` : name;
-}
+export const turned = (name) => name.split("_").map((part) => OTHER[part] ?? part).join("_");
 
 /** A text form the other way round. @param {string} action */
 export function turnedAction(action) {

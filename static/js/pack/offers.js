@@ -1,6 +1,7 @@
 /** What may be tapped in a position, out of a pack: in the very form the server sends it. */
 
 import { at } from "./columns.js";
+import { joined, runOnce } from "./joined.js";
 
 /**
  * @typedef {import("./pack.js").Pack} Pack
@@ -59,6 +60,22 @@ export function menu(pack, standing, terms) {
  * @returns {import("../state/wire.js").StepWire | null}
  */
 export function stepOf(pack, standing, actions, terms) {
+  const step = stepAsMeant(pack, standing, actions.map((action) => meant(pack, standing, action)), terms);
+  return step && { ...step, a: actions };
+}
+
+/**
+ * Chains were stored when every drive ended in the paint: what names a spot of the lane means the cutter, wherever in
+ * it he is.
+ * @param {Pack} pack @param {Standing} standing @param {string} action
+ */
+function meant(pack, { cutter, at: where }, action) {
+  if (cutter === null) return action;
+  return action.split(":").map((part, i) => (i && pack.lane.includes(part) ? where[cutter] : part)).join(":");
+}
+
+/** @param {Pack} pack @param {Standing} standing @param {string[]} actions @param {Terms} terms */
+function stepAsMeant(pack, standing, actions, terms) {
   const offered = menu(pack, standing, terms)?.offers.find(({ a }) => a.join() === actions.join());
   if (offered) return stepWire(offered);
   const found = pack.find(standing);
@@ -74,6 +91,7 @@ export function stepOf(pack, standing, actions, terms) {
   const tl = joined(
     pack.timeline(pack.outcomes, first.outcome, standing, found.turned, terms.level),
     pack.timeline(pack.outcomes, second.outcome, then.after, next.turned, terms.level),
+    runOnce(pack, [then, step], ball, standing),
   );
   return stepWire(offerOf(pack, [then, step], ball, tl, standing, false));
 }
@@ -101,7 +119,7 @@ function* followed(pack, standing, found, lane, first, legal, usual, taught, lev
     if (legal.has(action) || !taught(action)) continue;
     const step = pack.step(outcome, action, lane.after, next.turned);
     const tl = usual ? pack.timeline(pack.after, line, standing, found.turned, level)
-      : joined(base, pack.timeline(pack.outcomes, outcome, lane.after, next.turned, level));
+      : joined(base, pack.timeline(pack.outcomes, outcome, lane.after, next.turned, level), runOnce(pack, [lane, step], action, standing));
     yield { action, offer: offerOf(pack, [lane, step], action, tl, standing, false) };
   }
 }
@@ -138,29 +156,6 @@ function lacks(pack, number, standing, terms) {
 }
 
 /**
- * Two timelines, one over the other: who is under way finishes first, and a pass waits for its receiver.
- * @param {import("../state/wire.js").Timeline} first @param {import("../state/wire.js").Timeline} second
- * @returns {import("../state/wire.js").Timeline}
- */
-function joined(first, second) {
-  /** @type {Record<string, number>} */
-  const free = {};
-  for (const [player, start, lasts] of first.runs) free[player] = Math.max(free[player] ?? 0, start + lasts);
-  const waits = [...second.ball.map(([, start, , , to]) => (free[to] ?? 0) - start), 0];
-  const shift = Math.max(first.ready, ...waits);
-  const shifted = (/** @type {number} */ t) => Math.round((t + shift) * 100) / 100;
-  const runs = [...first.runs, ...second.runs.map(([player, start, lasts, path, style]) =>
-    /** @type {typeof second.runs[number]} */ ([player, Math.max(shifted(start), free[player] ?? 0), lasts, path, style]))];
-  const ends = runs.map(([, start, lasts]) => Math.round((start + lasts) * 100) / 100);
-  return {
-    ready: shifted(second.ready),
-    end: Math.max(shifted(second.end), ...ends),
-    runs: runs.sort((a, b) => a[1] - b[1]),
-    ball: [...first.ball, ...second.ball.map(([kind, from, to, giver, taker]) => /** @type {typeof second.ball[number]} */ ([kind, shifted(from), shifted(to), giver, taker]))],
-  };
-}
-
-/**
  * @param {Pack} pack @param {ReturnType<Pack["step"]>[]} steps @param {number} action @param {import("../state/wire.js").Timeline} tl
  * @param {Standing} before @param {boolean} usual @returns {Offer}
  */
@@ -170,17 +165,30 @@ function offerOf(pack, steps, action, tl, before, usual) {
   const [, say] = last.say;
   const stood = steps.length > 1 ? steps[0].after.at : before.at;
   const mate = whose === "a" ? Number(Object.keys(stood).find((one) => stood[one] === spot)) : null;
+  const once = runOnce(pack, steps, action, before);
   const offer = {
-    a: steps.map((step) => step.a), say: steps.map((step) => step.say), who: together(steps), ball: last.ball, tl, after: last.after,
+    a: steps.map((step) => step.a), say: steps.map(({ say: said }, i) => (i || once === null ? said : to(said, last.after.at[once]))),
+    who: together(steps, once), ball: last.ball, tl, after: last.after,
     act: kind, by: mate ?? Number(say.p), to: mate !== null || say.m === undefined ? null : Number(say.m), spot, d,
     turn: /** @type {"lane" | "ball"} */ (whose === "c" ? "lane" : "ball"), place, mark,
   };
   return usual ? { ...offer, default: true } : offer;
 }
 
-/** What each player does in one or two steps: who only stands in the second is told of the first. @param {ReturnType<Pack["step"]>[]} steps */
-function together(steps) {
+/** The same words with another spot. @param {import("../state/wire.js").Phrase} phrase @param {string} spot @returns {import("../state/wire.js").Phrase} */
+const to = ([key, given], spot) => [key, { ...given, s: spot }];
+
+/**
+ * What each player does in one or two steps: who only stands in the second is told of the first, and who runs once of
+ * that run.
+ * @param {ReturnType<Pack["step"]>[]} steps @param {number | null} once
+ */
+function together(steps, once) {
   const [first, second] = steps;
   if (!second) return first.who;
-  return first.who.map((said, i) => (["stay", "keep"].includes(second.who[i][1]) ? said : second.who[i]));
+  return first.who.map((said, i) => {
+    const [number, ...phrase] = said;
+    if (number === once) return /** @type {typeof said} */ ([number, ...to(phrase, second.after.at[number])]);
+    return ["stay", "keep"].includes(second.who[i][1]) ? said : second.who[i];
+  });
 }

@@ -41,7 +41,7 @@ const STYLES = ["cut", "dribble", "screen", "hand", "carry"];
 const seconds = (hundredths, level) => Math.round(hundredths / level) / 100;
 
 /** What tells alignments apart. @param {number} mask  a bit a spot @param {number} ball @param {number} cutter @param {number} freed  spots, counted from 1 but for the ball */
-const keyOf = (mask, ball, cutter, freed) => ((mask * 16 + ball) * 16 + cutter) * 16 + freed;
+const keyOf = (mask, ball, cutter, freed) => ((mask * 32 + ball) * 32 + cutter) * 32 + freed;
 
 export class Pack {
   /** @param {any} data  as the engine wrote it, version 1 */
@@ -51,6 +51,10 @@ export class Pack {
     this.spots = data.spots;
     /** @type {string[]} */
     this.ring = data.spots.slice(0, data.ring);
+    /** @type {string[]} */
+    this.lane = data.lane ? data.spots.slice(-data.lane) : [];
+    /** What a cutter runs twice for: to the spot of his choice, and from there. @type {string[]} */
+    this.own = data.own ?? [];
     this.mirror = Boolean(data.mirror);
     /** @type {{text: string, kind: string, spot: string | null, d: "left" | "right" | null, whose: string, needs: string, place: number, mark: import("../state/wire.js").Offer["mark"]}[]} */
     this.actions = data.actions.map((/** @type {[string, string, string, number]} */ one) => ({ ...readAction(one), ...readKind(data.kinds?.[one[3]]) }));

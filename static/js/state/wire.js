@@ -62,7 +62,18 @@
  * @property {Mark[]} marks
  * @property {Record<string, Point>} spots
  * @property {string[]} ring
+ * @property {string[]} [lane]  spots where nobody stays; left out by what was kept before there were four of them
  * @property {Point} basket
+ *
+ * @typedef {object} Earlier  a chain that was on the board
+ * @property {string} chain
+ * @property {string} name  in the playbook, "" if it is not there
+ * @property {string} formation
+ * @property {string} rules
+ * @property {string[][]} line  its steps
+ * @property {number} depth  so many of them played
+ * @property {number} at  when it was left, seconds since 1970
+ * @property {string} to  the chain that replaced it, where undo leads back here; else ""
  *
  * @typedef {object} Board
  * @property {string} id
@@ -105,6 +116,8 @@
  * @property {string | null} [notice]  coaches only: what could not be brought back, as a key of the texts
  * @property {Chain} [chain]  coaches only: which chain is played
  * @property {string | null} [change]  coaches only: id of the last change
+ * @property {boolean} [arrived]  coaches only: the last change put this chain on the board
+ * @property {Earlier[]} [earlier]  coaches only: the chains that gave way to others here, the last first
  * @property {Record<string, import("../pack/offers.js").Licence>} [licences]  coaches only: of players who are limited
  * @property {string[] | null} [installed]  coaches only: kinds of actions taught so far, null: all
  *

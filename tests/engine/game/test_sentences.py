@@ -50,9 +50,21 @@ def test_a_lane_choice_and_a_ball_action_in_one_tap_are_told_together() -> None:
     chain, who, ball = said("five_out", "pass:right_wing", "fill:left_corner drive:right")
     assert chain == ["1 fills the left corner", "2 drives right"]
     assert who[1] == "1 fills the left corner."
-    assert who[2] == "2 drives right, to the rim."
+    assert who[2] == "2 drives right along the baseline, to the rim."
     assert who[3] == "3 fills in behind the driver, on the right wing."
-    assert ball == "2 dribbles the ball to the paint."
+    assert ball == "2 dribbles the ball to the right of the rim."
+
+
+def test_a_cutter_who_is_moved_on_hears_of_the_one_run_he_makes() -> None:
+    chain, who, _ = said("five_out", "pass:right_wing", "fill:left_corner drive:left")
+    assert chain == ["1 fills the right corner", "2 drives left"]
+    assert who[1] == "1 fills the right corner."
+
+
+def test_a_cutter_who_is_named_plays_his_part_from_the_spot_of_his_choice() -> None:
+    chain, who, _ = said("four_out_one_in", "pass:right_wing", "fill:right_corner dribble_at:right_corner")
+    assert chain == ["1 fills the right corner", "2 dribbles at 1"]
+    assert who[1] == "1 cuts behind the defender to the rim."
 
 
 @pytest.mark.parametrize(

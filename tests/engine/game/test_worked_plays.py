@@ -24,8 +24,8 @@ PLAYS = [
      "paint LC LW LS RB", 2),
     ("four_out_one_in", "pass:RW default post_entry:RB default kick_out:LS drive:left kick_out:LC default",
      "RS LC LW LS RB", 2),
-    ("five_out", "pass:RW default drive:right", "LC paint RW RC LW", 2),
-    ("four_out_one_in", "pass:RW default drive:right", "LC paint LS RW RE", 2),
+    ("five_out", "pass:RW default drive:right", "LC rim_right RW RC LW", 2),
+    ("four_out_one_in", "pass:RW default drive:right", "LC rim_right LS RW RE", 2),
 ]  # fmt: skip
 
 

@@ -9,6 +9,7 @@ from functools import lru_cache
 from engine.floor.court import half_court
 from engine.floor.formations import FORMATIONS, Formation
 from engine.floor.markings import Point
+from engine.game.composites import runs_once
 from engine.game.lane import default_choice
 from engine.game.moves import legal, resolve
 from engine.game.steps import Move, Step
@@ -42,13 +43,15 @@ class Played:
         """Yield each move with its step's number and the runs made for it, in order."""
         who = {spot: spot for spot in self.steps[0].before.occupied}
         used: dict[str, int] = {}
+        once = runs_once(self.steps)
         for number, step in enumerate(self.steps):
             for move in step.moves:
                 origin = who[move.origin]
                 runs = list(self.line.runs_of.get(origin, ()))[used.get(origin, 0) :]
                 if number + 1 < len(self.steps):
                     # The lane choice of a composite is one run; what follows belongs to the second step.
-                    runs = runs[:1]
+                    # Who is moved on by that makes his one run then.
+                    runs = [] if once is not None and move.origin == once.origin else runs[:1]
                 used[origin] = used.get(origin, 0) + len(runs)
                 yield number, step, move, runs
             travel = {move.origin: move.target for move in step.moves}
@@ -82,8 +85,8 @@ def _all_groups(formation: Formation) -> Iterator[tuple[Step, ...]]:
                 yield first, resolve(first.after, action, formation)
 
 
-def played(formation_name: str, court_name: str) -> list[Played]:
-    """Return every different timeline there is on one floor.
+def played(formation_name: str, court_name: str, everything: bool = False) -> list[Played]:
+    """Return every different timeline there is on one floor, or as many as ``EVERY`` says.
 
     Two groups of steps play the same timeline if their movements are the same and the same changes keep
     their players apart; then all who stand around either stand around both.
@@ -97,7 +100,7 @@ def played(formation_name: str, court_name: str) -> list[Played]:
             changes = None if row is None else changes_in(row, row[0] & around, court_name)
             key = text, None if changes is None else id(changes)
             found.setdefault(key, (steps, set()))[1].update(around)
-    first, every = EVERY.get(court_name, (0, 1))
+    first, every = (0, 1) if everything else EVERY.get(court_name, (0, 1))
     looked = list(found.values())[first::every]
     return [Played(s, timeline(s, court, formation), frozenset(around)) for s, around in looked]
 

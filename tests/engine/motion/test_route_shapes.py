@@ -38,9 +38,8 @@ HANDED: dict[str, Callable[[Point, Point, int, float], Path]] = {
     "cut": routes.cut,
     "cut off a screen": routes.cut_off_screen,
     "come off": routes.come_off,
-    "middle drive": lambda a, b, hand, bend: routes.drive(a, b, hand, False, False, bend),
-    "baseline drive": lambda a, b, hand, bend: routes.drive(a, b, hand, True, False, bend),
-    "drive off a screen": lambda a, b, hand, bend: routes.drive(a, b, hand, False, True, bend),
+    "middle drive": lambda a, b, hand, bend: routes.drive(a, b, hand, False, bend),
+    "drive off a screen": lambda a, b, hand, bend: routes.drive(a, b, hand, True, bend),
 }
 each_handed = pytest.mark.parametrize("kind", HANDED)
 
@@ -201,31 +200,21 @@ def test_a_point_of_a_straight_path_is_that_far_along(start: Point, end: Point, 
     assert y == pytest.approx(start.y + part * (end.y - start.y), abs=0.02)
 
 
-@given(places(), ends, hands, flags)
-def test_a_drive_turns_toward_where_it_goes_as_it_goes_past(
-    start: Point, end: Point, hand: int, baseline: bool
-) -> None:
-    path = routes.drive(start, end, hand, baseline, False)
+@given(places(), ends, hands)
+def test_a_drive_turns_toward_where_it_goes_as_it_goes_past(start: Point, end: Point, hand: int) -> None:
+    path = routes.drive(start, end, hand, False)
     before, by, last, to = (path.controls[i] for i in (2, 3, 5, 6))
-    aim = (0, 0) if baseline else to
-    way, ahead = (by[0] - before[0], by[1] - before[1]), (aim[0] - by[0], aim[1] - by[1])
+    way, ahead = (by[0] - before[0], by[1] - before[1]), (to[0] - by[0], to[1] - by[1])
     assert way[0] * ahead[0] + way[1] * ahead[1] > 0
     guard = routes.defender(start)
     if hypot(*start) < 5.5:
         return  # so near, he is at the rim before he is past
     # Past him shoulder to shoulder: neither through him nor in a wide bow.
     assert 0.40 <= min(hypot(p.x - guard.x, p.y - guard.y) for p in path.samples) <= 0.85
-    if not baseline:
-        # He comes in facing the rim: not more than 40 degrees from straight down the middle.
-        x, y = last[0] - to[0], last[1] - to[1]
-        assert y > 0
-        assert abs(x) <= y * tan(radians(41.0)) + 1.0
-
-
-@pytest.mark.parametrize("way", [1, -1])
-def test_a_baseline_drive_out_of_the_corner_is_pulled_up_from_below(way: int) -> None:
-    path = routes.drive(Point(way * 7.0, 0.0), PAINT_M, way, True, False)
-    assert path.controls[-2][1] < path.controls[-1][1]
+    # He comes in facing the rim: not more than 40 degrees from straight down the middle.
+    x, y = last[0] - to[0], last[1] - to[1]
+    assert y > 0
+    assert abs(x) <= y * tan(radians(41.0)) + 1.0
 
 
 def test_who_stands_straight_ahead_is_not_to_the_right() -> None:

@@ -50,7 +50,7 @@ def test_cuts_from_over_five_and_a_half_metres(floor: Floor) -> None:
 
 def test_drives_from_about_five_and_a_half_metres(floor: Floor) -> None:
     runs = [run for run in _runs(floor, {"drive"}) if 4.5 <= run.path.length <= 6.5]
-    assert len(runs) > 20
+    assert len(runs) > 10
     assert 1.1 <= median(run.duration for run in runs) <= 2.0
     assert 2.6 <= median(map(_mean, runs)) <= 4.6
     assert 3.8 <= median(_mean(run) * PEAK for run in runs) <= 5.4

@@ -10,6 +10,7 @@ from engine.errors import QuintetError
 from engine.floor.alignment import start
 from engine.floor.court import half_court
 from engine.floor.formations import FIVE_OUT, FORMATIONS
+from engine.game.composites import runs_once
 from engine.game.moves import resolve
 from engine.game.steps import Step
 from engine.motion import Timeline, timeline
@@ -121,13 +122,29 @@ def test_a_pass_to_a_cutter_who_still_runs_leads_him(floor: Floor) -> None:
     assert led > 0
 
 
-def test_in_a_composite_the_cutter_finishes_his_run_first(floor: Floor) -> None:
+def test_in_a_composite_a_cutter_runs_once_straight_to_where_the_action_takes_him(floor: Floor) -> None:
+    """He ran to the spot of his choice and from there on: 20.7 m where 6.6 would do."""
+    looked_at = 0
     for one in floor.played:
-        if len(one.steps) > 1:
-            cutter = one.steps[0].moves[0].origin
-            runs = one.line.runs_of[cutter]
+        once = runs_once(one.steps)
+        if once is not None:
+            (run,) = one.line.runs_of[once.origin]
+            assert distance(run.path.start, one.line.places[once.origin]) < 0.02, one.name
+            assert distance(run.path.end, one.line.places[once.target]) < 0.02, one.name
+            looked_at += 1
+    assert looked_at > 100
+
+
+def test_a_cutter_who_plays_a_part_reaches_the_spot_of_his_choice_first(floor: Floor) -> None:
+    twice = 0
+    for one in floor.played:
+        if len(one.steps) > 1 and runs_once(one.steps) is None:
+            first = one.steps[0].moves[0]
+            runs = one.line.runs_of[first.origin]
             assert runs[0].start == 0.0
-            assert distance(runs[0].path.end, one.line.places[one.steps[0].moves[0].target]) < 0.02
+            assert distance(runs[0].path.end, one.line.places[first.target]) < 0.02
+            twice += len(runs) > 1
+    assert twice > 10
 
 
 def test_level_slows_everything_alike() -> None:

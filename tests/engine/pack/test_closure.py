@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from engine.floor.alignment import Alignment, problems
 from engine.floor.court import half_court, spots
-from engine.floor.formations import CROWDS, FORMATIONS, LANE, POSTS, Formation
+from engine.floor.formations import CROWDS, FORMATIONS, OPEN_LANE, POSTS, Formation
 from engine.game.closure import recoverable, valid
 from engine.game.recover import nearest_open, recover
 from engine.rules.rule_sets import DEFAULT
@@ -60,7 +60,7 @@ def test_there_are_as_many_valid_alignments_as_combinatorics_has(formation: Form
         return sum(sets[posts] * comb(ring, players - posts) for posts in range(formation.posts + 1))
 
     # Any of the five has the ball; whoever is alone in the lane without it is the cutter.
-    expected = 5 * standing(5) + len(LANE) * 5 * standing(4)
+    expected = 5 * standing(5) + len(OPEN_LANE) * 5 * standing(4)
     found = list(valid(formation, DEFAULT))
     assert len(found) == len(set(found)) == expected
 
@@ -68,11 +68,11 @@ def test_there_are_as_many_valid_alignments_as_combinatorics_has(formation: Form
 def test_valid_is_what_has_no_problem_and_crowds_nobody() -> None:
     formation = FORMATIONS["three_out_two_in"]
     found = set()
-    for spots_of in combinations((*formation.ring, *POSTS, *LANE), 5):
+    for spots_of in combinations((*formation.ring, *POSTS, *OPEN_LANE), 5):
         if any(b in CROWDS.get(a, ()) for a, b in combinations(set(spots_of) & set(POSTS), 2)):
             continue
         for ball in spots_of:
-            for cutter in (None, *LANE):
+            for cutter in (None, *OPEN_LANE):
                 alignment = Alignment(frozenset(spots_of), ball, cutter)
                 if not problems(alignment, formation):
                     found.add(alignment)
