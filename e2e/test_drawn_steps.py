@@ -81,6 +81,17 @@ _EXTRAS_ARE = """({floor, want}) => {
 _BALL_LIES = "({floor, place}) => window.isNear(window.drawnNow(floor).ball, place)"
 
 
+def extras_stay(person: Person, places: dict[str, tuple[int, int]]) -> None:
+    """Wait until all of a drawing's extras are there, who are no defenders where they were."""
+    for who, place in places.items():
+        expect(person.page.locator(f'#court [data-extra="{who}"]')).to_have_count(1)
+        if not who.startswith("x"):
+            given = {"floor": person.floor, "who": who, "place": place}
+            person.page.wait_for_function(
+                "({floor, who, place}) => isNear(drawnNow(floor).extras[who], place)", arg=given
+            )
+
+
 def extras_are(person: Person, want: dict[str, tuple[int, int]]) -> None:
     """Wait until these defenders, coach and cones, and no others, are where they should be."""
     person.page.evaluate(_LOOK)
@@ -159,12 +170,12 @@ def test_an_inbound_is_played_everywhere_and_goes_on_by_the_rules(screens: tuple
     coach.page.get_by_role("button", name="To the last step").tap()
     coach.stands(standing(position))
 
-    # By the rules from there: those who were only in the drawing leave.
+    # By the rules from there: whoever was in the drawing stays, a defender with his man.
     position, name = play(position, "pass:right_wing")
     coach.tap(name)
     for screen in screens:
         screen.stands(standing(position))
-        extras_are(screen, {})
+        extras_stay(screen, ENDS)
         screen.reads(["sideline inbound", name])
 
 
@@ -200,7 +211,7 @@ def test_off_spots_recover_brings_everybody_back(coach: Coach, player: Player) -
     for screen in (coach, player):
         screen.stands(standing(position))
         screen.reads(["as drawn", "everybody back on spots"])
-        extras_are(screen, {})
+        expect(screen.page.locator("#court [data-extra]")).not_to_have_count(0)
     expect(off).to_have_count(0)
     coach.saved()
 

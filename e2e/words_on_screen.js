@@ -42,7 +42,8 @@
       if (!scrolls && (box.left < -1 || box.right > innerWidth + 1)) faults.push(`beyond the edge: ${where(e)}: ${node.data.trim()}`);
       const [x, y] = [box.left + box.width / 2, box.top + box.height / 2];
       if (x < 0 || y < 0 || x > innerWidth || y > innerHeight) continue;
-      const hit = document.elementFromPoint(x, y);
+      // What is not seen covers nothing: the bar's own field lies over its words.
+      const hit = document.elementsFromPoint(x, y).find((one) => getComputedStyle(one).opacity !== "0");
       for (let up = hit; up; up = up.parentElement) {
         if (getComputedStyle(up).position === "sticky" && !up.contains(e)) continue boxes;
       }

@@ -22,6 +22,7 @@ from engine.floor.formations import FORMATIONS
 from engine.game import recover
 from engine.game.play import offers
 from engine.motion.film import Film
+from engine.motion.speeds import BREATH_S
 from engine.rules.rule_sets import SHIPPED, shipped
 from engine.script import PREFIX, read
 from tests.engine.script.scripts import INBOUND, LAST, LOOSE
@@ -99,9 +100,14 @@ class Case:
         """The board."""
         return replace(card(FORMATIONS[self.formation], shipped(self.rules), self.court), level=self.level)
 
+    @property
+    def breath(self) -> float | None:
+        """At taught pace, at which every other numbered chain goes, how long all stand; else None."""
+        return BREATH_S if self.name[-1] in "13579" else None
+
     def film(self) -> Film:
         """Return its film as the engine lays it."""
-        return film(sheet(self.board, played(self.board, self.chain), self.name))
+        return film(sheet(self.board, played(self.board, self.chain), self.name), self.breath)
 
     def wires(self) -> list[Any]:
         """Return its steps as they cross the wire."""

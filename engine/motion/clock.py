@@ -1,6 +1,7 @@
 """The clock: when each step of a chain starts, and what waits for what.
 
-A step starts when its handler is ready after the one before. Who is still under way finishes his run before
+At game pace a step starts when its handler is ready after the one before; at taught pace when everybody
+has arrived and stood for a breath. Who is still under way finishes his run before
 his next one starts; a pass waits until its receiver is within a metre of the end of his, a screen until the
 screener has ended his, a hand-off until the two are together, and a ball event for the hands it needs; then
 the whole step, or the rest of it, is that much later.
@@ -23,6 +24,7 @@ from engine.game.play import follow
 from engine.game.recover import Recovery
 from engine.game.steps import Step
 from engine.motion.film import STRAIGHT, Cue, Film, Leg, Toss, Who, standing
+from engine.motion.guards import keep_to_men
 from engine.motion.speeds import (
     ARM_M,
     BALL_MOST_M_S,
@@ -48,11 +50,17 @@ def film_of(
     court: Court,
     formation: Formation,
     level: float = 1.0,
+    breath: float | None = None,
 ) -> Film:
-    """Return the film of ``groups`` of steps by rule (one each, or two for a composite) from ``position``."""
+    """Return the film of ``groups`` of steps by rule (one each, or two for a composite) from ``position``.
+
+    ``breath``: as in ``Film``; left out, it goes at game pace.
+    """
     spots = places(court, formation)
     film = standing(
-        {number: spots[spot] for spot, number in position.lineup}, position.player(position.alignment.ball)
+        {number: spots[spot] for spot, number in position.lineup},
+        position.player(position.alignment.ball),
+        breath,
     )
     for steps in groups:
         append(film, timeline(steps, court, formation, level), dict(position.lineup))
@@ -63,8 +71,8 @@ def film_of(
 
 def append(film: Film, step: Timeline, player: Mapping[str, int]) -> None:
     """Add a step by rule; ``player``: numbers by spot before it."""
-    start = _earliest(film, step, player, film.cues[-1].ready if film.cues else 0.0)
-    leave(film, start)
+    ready = film.cues[-1].ready if film.cues else 0.0
+    start = _earliest(film, step, player, ready if film.breath is None else film.settled)
     cue = len(film.cues)
     late: dict[str, list[tuple[float, float]]] = {}
     end = start + _wire(step.end)
@@ -92,6 +100,7 @@ def append(film: Film, step: Timeline, player: Mapping[str, int]) -> None:
         lasts = max(lasts, _apart(film, a, b, begin) / BALL_MOST_M_S)
         film.tosses.append(Toss(kind, begin, begin + lasts, a, b, cue))
         end = max(end, begin + lasts)
+    keep_to_men(film, start, cue)
     film.cues.append(Cue(start, min(end, start + _wire(step.ready) + slip), end))
 
 
@@ -100,8 +109,7 @@ def get_back(film: Film, back: Recovery, spots: Mapping[str, Point], holder: int
 
     ``spots``: where they lie, in metres. ``holder`` picks up a ball that lies on the floor.
     """
-    start = film.end
-    leave(film, start)
+    start = film.settled
     _gather(film, holder, start)
     cue, lineup = len(film.cues), {number: spot for spot, number in back.lineup}
     end = start + STRAY_S
@@ -113,6 +121,7 @@ def get_back(film: Film, back: Recovery, spots: Mapping[str, Point], holder: int
             run = Leg(start + STRAY_S, _wire(duration(OFF_BALL, home.length)), home, "cut", STRAIGHT, cue)
             film.legs[number].append(run)
             end = max(end, run.end)
+    keep_to_men(film, start, cue)
     film.cues.append(Cue(start, end, end))
 
 

@@ -29,8 +29,9 @@ STRAIGHT: Final = Point(0.0, 0.0)
 class Leg(NamedTuple):
     """Somebody's run on the clock of a film; seconds and metres.
 
-    ``bend``: from the path's first point to where he really starts: the path is bent to begin there. ``cue``:
-    the number of the step it belongs to.
+    ``bend``: from the path's first point to where he really starts: the path is bent to begin there.
+    ``cue``: the number of the step it belongs to. ``aside``: from the path's last point to where he ends, of
+    a defender who goes along with his man.
     """
 
     start: float
@@ -39,6 +40,7 @@ class Leg(NamedTuple):
     style: str
     bend: Point
     cue: int
+    aside: Point = STRAIGHT
 
     @property
     def end(self) -> float:
@@ -49,7 +51,8 @@ class Leg(NamedTuple):
         """Return where he is at ``t``; before the run at its beginning, after it at its end."""
         way = travelled((t - self.start) / self.duration) if self.duration > 0.0 else 1.0
         x, y = self.path.point(self.path.length * way)
-        return Point(x + self.bend.x * (1.0 - way), y + self.bend.y * (1.0 - way))
+        left, aside = 1.0 - way, self.aside
+        return Point(x + self.bend.x * left + aside.x * way, y + self.bend.y * left + aside.y * way)
 
     def time_left_with(self, metres: float) -> float:
         """Return when he has only ``metres`` left to run; the start if the run is no longer than that."""
@@ -91,13 +94,17 @@ class Film:
     """``standing``: where each of the five stands at the beginning, and where extras come in.
 
     ``holder``: who has the ball at the beginning, 0 if it lies where ``lies`` says. ``shown``: when each
-    extra comes in and leaves, in order. ``legs``: by player or extra, in order; ``tosses`` in order.
+    extra comes in and leaves, in order. ``men``: whom each defender keeps to. ``legs``: by player or extra,
+    in order; ``tosses`` in order. ``breath``: at taught pace, how long all stand on their spots before the
+    next action, in seconds; None at game pace, where it begins when the handler is ready.
     """
 
     standing: dict[Who, Point]
     holder: int
     lies: Point | None = None
+    breath: float | None = None
     shown: dict[str, list[tuple[float, float]]] = field(default_factory=dict)
+    men: dict[str, int] = field(default_factory=dict)
     cues: list[Cue] = field(default_factory=list)
     legs: dict[Who, list[Leg]] = field(default_factory=dict)
     tosses: list[Toss] = field(default_factory=list)
@@ -106,6 +113,11 @@ class Film:
     def end(self) -> float:
         """When everybody has arrived; 0 if nothing happens."""
         return max((cue.end for cue in self.cues), default=0.0)
+
+    @property
+    def settled(self) -> float:
+        """When all have arrived and stood for a breath: there a step begins that waits for everybody."""
+        return self.end + (self.breath or 0.0) if self.cues else 0.0
 
     @property
     def players(self) -> list[int]:
@@ -163,9 +175,9 @@ def _begun(items: Sequence[_Timed], t: float) -> _Timed | None:
     return found
 
 
-def standing(places: Mapping[int, Point], holder: int) -> Film:
-    """Return a film in which nothing has happened yet."""
-    film = Film({}, holder)
+def standing(places: Mapping[int, Point], holder: int, breath: float | None = None) -> Film:
+    """Return a film in which nothing has happened yet; ``breath`` as in ``Film``."""
+    film = Film({}, holder, breath=breath)
     film.standing.update(places.items())
     film.legs.update((who, []) for who in places)
     return film

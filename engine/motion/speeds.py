@@ -57,6 +57,15 @@ RELEASE_S: Final = 0.1
 #: So long after a player has left a spot, the one who follows him there arrives. Common practice, no source.
 LEFT_S: Final = 0.5
 
+#: At taught pace everybody stands on his spot for so long before the next action begins. Common practice, no
+#: source.
+BREATH_S: Final = 0.5
+
+#: A defender who keeps to his man ends so far from him toward the basket, metres; near the basket it is this
+#: share of his man's distance. Common practice, no source.
+GUARD_M: Final = 1.0
+GUARD_SHARE: Final = 0.45
+
 #: A pass is not thrown before its receiver is this near the end of his run, metres along it.
 REACH_M: Final = 1.0
 

@@ -21,9 +21,10 @@ def lay(film: Film, script: Script) -> None:
     The film's first step finds everybody where it begins; to a later one they go first, and whoever is not in
     it leaves.
     """
-    start, cue = film.end, len(film.cues)
+    start, cue = film.settled, len(film.cues)
     began = start + STRAY_S if cue else start
     _set_up(film, script, start)
+    film.men = {}  # a drawing says itself where defenders go
     for who, leg in legs(script, began, cue):
         film.legs[who].append(leg)
     end = max(began + seconds(script.lasts), start + GLANCE_S)

@@ -150,7 +150,7 @@ test("what is on the screen glides into what is to be shown", () => {
   assert.deepEqual(drifted(clip, "2", 0), poseOf(film, "2", 0));
 });
 
-test("what is drawn comes in, moves, and leaves when play goes on by rule", () => {
+test("what is drawn comes in, moves, and stays when play goes on by rule, until the next drawing", () => {
   const { start, floor, steps } = chains[0];
   const text = "script:as=free;at=1,0,735,2,-520,560,3,506,506,4,-520,300,5,700,0,x1,0,640;ball=1;go=x1,c,0,100,200,400;do=l,60,80,1,40,300";
   const drawn = scriptStep(/** @type {any} */ (readScript(text)), start, floor.spots);
@@ -164,7 +164,10 @@ test("what is drawn comes in, moves, and leaves when play goes on by rule", () =
   assert.deepEqual([ballAt(still, 0).x, ballAt(still, 0).y], [40, 300]);
   assert.equal(presence(still, "x1", 0), 1);
   const on = compose(standing(start, floor.spots), [drawn, { ...steps[0], a: ["recover:"], tl: { ready: 0, end: 0, runs: [], ball: [] } }]);
-  assert.equal(presence(on, "x1", on.end + 1), 0);
+  assert.equal(presence(on, "x1", on.end + 1), 1);
+  const without = scriptStep(/** @type {any} */ (readScript(text.replace("x1,0,640;", "").replace(/go=x1[^;]*;/, "").replace(",700,0,", ",700,0;"))), start, floor.spots);
+  const after = compose(on, [without]);
+  assert.equal(presence(after, "x1", after.end + 1), 0);
 });
 
 test("a runner speeds up, runs and slows down, and a share of the way is a share of the time", () => {

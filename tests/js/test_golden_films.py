@@ -30,6 +30,7 @@ def laid_by_the_browser() -> list[Any]:
                 "spots": floor_wire(board.court, board.shape)["spots"],
                 "steps": case.wires(),
                 "times": times(line["end"] / 100),
+                "breath": case.breath,
             }
         )
     return list(run_node("films", given))

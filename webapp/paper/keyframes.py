@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final
 
-from engine.floor.court import Point, half_court
-from engine.motion import timeline
-from engine.motion.clock import append, get_back
+from engine.floor.court import Point
 from engine.motion.film import THROWN, Film, Who, standing
 from engine.script import ACTORS
-from engine.script.laying import corners, lay, metres
+from engine.script.laying import corners, metres
+from webapp.paper.filming import add, begin
 from webapp.paper.sheet import Sheet
 
 #: Pieces a run is sampled in: enough that straight lines between them stay within 3 cm of it.
@@ -20,21 +19,18 @@ PIECES: Final = 20
 _AT_ONCE: Final = 1e-6
 
 
-def film(sheet: Sheet) -> Film:
-    """Return the film of a sheet's steps."""
+def film(sheet: Sheet, breath: float | None = None) -> Film:
+    """Return the film of a sheet's steps; ``breath``: as in ``Film``."""
     stood = sheet.stood(sheet.start)
-    made = standing({who: place for who, place in stood.items() if isinstance(who, int)}, sheet.holder(None))
+    made = standing(
+        {who: place for who, place in stood.items() if isinstance(who, int)}, sheet.holder(None), breath
+    )
     if sheet.acts and sheet.acts[0].lies is not None:
         made.holder, made.lies = 0, metres(*sheet.acts[0].lies)
-    court = half_court(sheet.court)
+    if sheet.acts:
+        begin(made, dict(sheet.acts[0].extras))
     for act in sheet.acts:
-        if act.script is not None:
-            lay(made, act.script)
-        elif act.back is not None:
-            get_back(made, act.back, sheet.spots, act.before.player(act.before.alignment.ball))
-        else:
-            line = timeline(act.steps, court, sheet.formation, sheet.level)
-            append(made, line, dict(act.before.lineup))
+        add(made, act, sheet.court, sheet.formation, sheet.level)
     return made
 
 

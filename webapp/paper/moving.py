@@ -40,7 +40,7 @@ def moving(sheet: Sheet, options: Options) -> str:
     """Return the moving picture of a sheet's steps."""
     said = speech(sheet, named=options.names, mirrored=options.mirror)
     look = looking(options, said)
-    played = film(sheet)
+    played = film(sheet, options.breath)
     whole = LEAD_S + played.end + HOLD_S
     acts = sheet.acts or (None,)
     drawn = [parts(sheet, act, look) for act in acts]

@@ -9,6 +9,7 @@ from urllib.parse import urlencode
 
 from marshmallow import Schema, ValidationError, fields
 
+from engine.motion.speeds import BREATH_S
 from engine.words.spoken import say
 from webapp.base.fields import complaints
 from webapp.paper.floor import View
@@ -52,6 +53,8 @@ class _OneOf(fields.String):
 
 
 _SWITCH: Final = ("0", "1")
+#: Of a moving picture: everybody arrives before the next action, or it begins when the handler is ready.
+PACES: Final = ("taught", "game")
 
 
 class _Options(Schema):
@@ -64,6 +67,7 @@ class _Options(Schema):
     mirror = _OneOf(_SWITCH, load_default="0")
     turn = _OneOf(_SWITCH, load_default="0")
     names = _OneOf(_SWITCH, load_default="0")
+    pace = _OneOf(PACES, load_default=PACES[0])
     first = _Whole(1, load_default=None)
     last = _Whole(1, load_default=None)
     page = _Whole(1, load_default=None)
@@ -89,6 +93,7 @@ class Options:
     mirror: bool = False
     turn: bool = False
     names: bool = False
+    pace: str = PACES[0]
     first: int | None = None
     last: int | None = None
     page: int | None = None
@@ -100,6 +105,11 @@ class Options:
         return grid(self.per, self.large)
 
     @property
+    def breath(self) -> float | None:
+        """How long all stand before the next action of a moving picture, seconds; ``None`` at game pace."""
+        return BREATH_S if self.pace == PACES[0] else None
+
+    @property
     def view(self) -> View:
         """How the floor is looked at."""
         return View(self.turn, self.mirror)
@@ -109,6 +119,7 @@ class Options:
         kept: dict[str, object] = {"chain": self.chain, "end": self.end, "paper": self.paper, "per": self.per}
         kept |= {name: 1 for name in ("large", "mirror", "turn", "names") if getattr(self, name)}
         kept |= {"first": self.first, "last": self.last, **more}
+        kept |= {"pace": None if self.pace == PACES[0] else self.pace}
         return urlencode({name: value for name, value in kept.items() if value is not None})
 
 

@@ -19,6 +19,7 @@ from engine.game.recover import Recovery
 from engine.game.sentences import Phrase, words
 from engine.game.steps import Step
 from engine.motion import Timeline, timeline
+from engine.motion.film import Film, standing
 from engine.rules.rule_sets import SHIPPED
 from engine.script import Script, telling
 from engine.script.laying import known, metres
@@ -26,6 +27,7 @@ from engine.words.spoken import say, table
 from webapp.boards.ink import Drawn
 from webapp.chains.state import Calls, Card, Played
 from webapp.paper import scripted
+from webapp.paper.filming import add, staying
 from webapp.paper.marks import LYING, Who
 from webapp.team.squad import Member
 from webapp.wire.engine_values import recovered
@@ -37,7 +39,8 @@ class Act:
 
     That is a recovery (``back``) or a drawing (``script``, ending on the spots of the sheet's own court).
     ``lies``: where the ball lies on the floor before the step, in whole centimetres, if it does. ``say``: its
-    one or two actions as phrases, with their kinds in ``kinds``; ``who``: one phrase a player.
+    one or two actions as phrases, with their kinds in ``kinds``; ``who``: one phrase a player. ``extras``:
+    where defenders, a coach and cones stand, in metres, who are still there from a drawing before.
     """
 
     number: int
@@ -50,6 +53,7 @@ class Act:
     kinds: tuple[str, ...]
     say: tuple[Phrase, ...]
     who: Mapping[int, Phrase]
+    extras: Mapping[str, Point] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -109,6 +113,7 @@ class Sheet:
             found = {number: metres(x, y) for number, x, y in act.back.where}
         else:
             found = self.stood(act.before)
+        found.update(act.extras)
         lies = act.lies if act.script is None else act.script.ball
         return found if lies is None or isinstance(lies, int) else {**found, LYING: metres(*lies)}
 
@@ -168,9 +173,17 @@ def sheet(card: Card, steps: Sequence[Played], title: str, note: str = "") -> Sh
 def _acts(card: Card, steps: Sequence[Played]) -> tuple[Act, ...]:
     made: list[Act] = []
     lies: tuple[int, int] | None = None
+    film: Film | None = None
     for number, played in enumerate(steps, start=1):
         act = _act(number, played, card, lies)
         lies = None if act.script is None else act.script.lies
+        # Nobody but who is drawn is there until something has been drawn.
+        if act.script is not None and film is None:
+            film = standing(dict.fromkeys(played.before.where(), Point(0.0, 0.0)), 1)
+        elif act.script is None and film is not None:
+            act = replace(act, extras=staying(film))
+        if film is not None:
+            add(film, act, card.court, card.shape, card.level)
         made.append(act)
     return tuple(made)
 

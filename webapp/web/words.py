@@ -32,6 +32,7 @@ BROWSERS: Final = (
     "findings",
     "huddle",
     "ink",
+    "pace",
     "plays",
     "print",
     "rule_sets",

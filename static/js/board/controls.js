@@ -2,6 +2,8 @@
 
 import { Bar } from "../court/progress.js";
 import { sayBoard } from "../words/board-words.js";
+import { sayPace } from "../words/pace-words.js";
+import { showPace } from "../ui/pace.js";
 
 /**
  * @typedef {import("./transport.js").Progress} Progress
@@ -32,7 +34,7 @@ import { sayBoard } from "../words/board-words.js";
  * @property {(t: number) => void} scrub  film seconds
  */
 
-/** Speeds to play at, in the order the button goes through them. */
+/** Speeds to play at. */
 export const RATES = [0.5, 1, 1.5];
 /** So often the bar says where it is while it moves, film seconds: nobody sees it, and every new value lays it out. */
 const SAID = 1;
@@ -54,6 +56,7 @@ export class Controls {
     this.bar = new Bar(/** @type {HTMLElement} */ (root.querySelector(".track")));
     this.ticks = /** @type {HTMLElement} */ (root.querySelector(".ticks"));
     this.scrub.addEventListener("input", () => handlers.scrub(Number(this.scrub.value)));
+    this.lasts = root.querySelector("#lasts");
     this.marks = "";
     /** The moment the bar says, film seconds. */
     this.said = NaN;
@@ -115,10 +118,11 @@ export class Controls {
     this.buttons.redo.disabled = !redo;
   }
 
-  /** @param {number} rate */
-  rate(rate) {
-    const text = rate === 0.5 ? "½×" : rate === 1.5 ? "1½×" : "1×";
-    this.buttons.speed.textContent = text;
-    this.buttons.speed.setAttribute("aria-label", sayBoard("speed", { rate }));
+  /** @param {import("../ui/pace.js").Pace} pace @param {number} lasts  the whole chain, seconds */
+  pace(pace, lasts) {
+    showPace(this.buttons.speed, pace);
+    const n = Math.round(lasts);
+    // A page kept from before has none.
+    if (this.lasts) this.lasts.textContent = n ? sayPace("lasts", { n }) : "";
   }
 }

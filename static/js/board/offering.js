@@ -23,6 +23,7 @@ import { sentenceOf, tellingOf } from "./step-sentences.js";
  * @property {import("../state/state.js").Menu | null} menu  null: not known (yet), or not wanted
  * @property {Aside | null} aside  something else is being done: nothing can be played
  * @property {boolean} replaying  the chain is being played
+ * @property {boolean} paused  it was stopped while somebody was on his way
  * @property {StepWire | undefined} last  the step that led here
  * @property {boolean} isEnd  nothing stands after it in the chain
  * @property {Words} words
@@ -63,12 +64,13 @@ export class Offering {
 
   /** @param {Moment} moment */
   show(moment) {
-    const { standing, menu, aside, replaying, isEnd } = moment;
-    const waits = !menu && !replaying && !aside && isEnd;
-    this.court.root.classList.toggle("waiting", !menu && !replaying && !aside);
+    const { standing, menu, aside, replaying, paused, isEnd } = moment;
+    const away = replaying || paused;
+    const waits = !menu && !away && !aside && isEnd;
+    this.court.root.classList.toggle("waiting", !menu && !away && !aside);
     this.list.classList.toggle("waiting", waits);
     this.list.classList.toggle("aside", Boolean(aside));
-    const key = [positionKey(standing), menu?.offers.length, replaying && moment.last?.a, isEnd, aside?.key].join("#");
+    const key = [positionKey(standing), menu?.offers.length, away && moment.last?.a, paused, isEnd, aside?.key].join("#");
     // While the next offers are on their way the old ones stay, faded.
     if ((key === this.drawn && menu === this.menu) || (waits && this.drawn)) return;
     const elsewhere = key !== this.drawn;
@@ -105,11 +107,11 @@ export class Offering {
   }
 
   /** @param {Moment} moment */
-  #drawList({ standing, menu, aside, replaying, last, isEnd, words, ways }) {
+  #drawList({ standing, menu, aside, replaying, paused, last, isEnd, words, ways }) {
     const { list } = this;
     const on = [way(sayBoard("from_here"), ways.fromHere), way(sayBoard("to_end"), ways.toEnd)];
     if (aside) list.replaceChildren(...(aside.goesOn && !isEnd ? [earlier(on)] : []), ...aside.notes.map(note), ...(aside.goesOn ? tellingOf(last, words, sayBoard("just_now")) : []));
-    else if (replaying) list.replaceChildren(...tellingOf(last, words));
+    else if (replaying || paused) list.replaceChildren(...(paused ? [note(sayBoard("paused"))] : []), ...tellingOf(last, words));
     else if (standing.over) list.replaceChildren(note(sayBoard("over")), note(sayBoard("over_hint")), way(sayBoard("fresh"), ways.fresh));
     else if (menu && menu.offers.length + menu.withheld.length) {
       drawList(list, menu, words, this.choose);

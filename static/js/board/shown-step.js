@@ -29,7 +29,8 @@ export function openLooking({ desk, transport, adrift, bench, words }) {
   /** Who was left off his spot by the step before; null while everybody is on one. @returns {number[] | null} */
   function left() {
     const { off, over } = standingAt(desk.state, steps(), transport.depth);
-    if (!off || over || transport.progress.replaying) return null;
+    const { replaying, paused } = transport.progress;
+    if (!off || over || replaying || paused) return null;
     const places = Object.values(desk.state.floor.spots);
     return Object.keys(off).filter((n) => !places.some((spot) => spot.join() === off[n].join())).map(Number);
   }

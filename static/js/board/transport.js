@@ -2,12 +2,12 @@
  * The transport: which film is on the stage and how it is wound. Knows no server and no buttons.
  *
  * `gaps[i]` says when step i begins after the one before it: a live tap keeps its own moment, a step one stops
- * before waits until all have arrived.
+ * before waits until all have arrived. At taught pace every step does, whenever the chain is laid anew.
  */
 
-import { depthAt, resting } from "../steps/film.js";
+import { depthAt, isBusy, resting } from "../steps/film.js";
 import { compose, extend, isRecovery, standing, stood } from "../steps/schedule.js";
-import { STRAY } from "../steps/figures.js";
+import { BREATH, STRAY } from "../steps/figures.js";
 
 /**
  * @typedef {import("../steps/film.js").Film} Film
@@ -23,12 +23,15 @@ import { STRAY } from "../steps/figures.js";
  * @property {boolean} playing
  * @property {number} speed  film seconds a second goes on by itself; 0 where it stands, or jumps from end to end
  * @property {boolean} replaying  playing what was there before, not an action just chosen
+ * @property {boolean} paused  standing still while somebody is on his way, or the ball is: no moment to choose at
  */
 
+/** The bar stops at the begin and end of a step from so near, seconds. */
+const SNAP = 0.06;
 /** How long a step stands when movement is not wanted, seconds. */
 const HOLD = 1.6;
 /** How long everybody stands at the end before it all begins again, seconds. */
-const BREATH = 1.2;
+const BEFORE_AGAIN = 1.2;
 
 export class Transport {
   /** @param {Stage} stage @param {() => void} changed  called when anything of `progress` may have changed */
@@ -36,6 +39,10 @@ export class Transport {
     this.stage = stage;
     this.changed = changed;
     this.rate = 1;
+    /** Everybody arrives and stands for a breath before the next action; else it begins when the handler is ready. */
+    this.taught = true;
+    /** Seconds. In the big view there is none. */
+    this.breath = BREATH;
     /** @type {StepWire[]} */
     this.steps = [];
     /** @type {(number | undefined)[]} */
@@ -48,6 +55,8 @@ export class Transport {
     this.mode = "rest";
     /** Show end positions in steps instead of movement. */
     this.still = false;
+    /** How long the whole chain lasts, and what that was worked out for. */
+    this.measured = { key: /** @type {unknown[]} */ ([]), end: 0 };
     this.strayed = false; // somebody stands where he was put by hand
     /** Play the whole chain again and again. */
     this.loop = false;
@@ -59,8 +68,10 @@ export class Transport {
 
   /** @returns {Progress} */
   get progress() {
-    const { depth, mode } = this;
-    return { t: this.stage.now(), end: this.film?.end ?? 0, depth, playing: mode !== "rest", replaying: mode === "chain", speed: this.stage.speed };
+    const { depth, mode, film } = this;
+    const [t, end] = [this.stage.now(), film?.end ?? 0];
+    const paused = mode === "rest" && film !== null && t < end - 1e-6 && isBusy(film, t);
+    return { t, end, depth, playing: mode !== "rest", replaying: mode === "chain", paused, speed: this.stage.speed };
   }
 
   /** Steps begun. */
@@ -105,7 +116,9 @@ export class Transport {
     if (one && (follow || this.depth >= this.steps.length)) this.#live(steps, same);
     else if (one) {
       this.steps = steps;
-      this.film = compose(this.begin, steps, this.gaps);
+      this.gaps = this.gaps.slice(0, same);
+      this.gaps[same] = this.#waits;
+      this.film = this.#laid(steps);
       this.stage.show(this.film, this.stage.now());
     } else {
       this.#rewind(steps);
@@ -120,7 +133,7 @@ export class Transport {
     const gaps = this.still ? [] : this.gaps.slice(0, same);
     const base = same === this.steps.length && !this.still
       ? /** @type {Film} */ (this.film)
-      : compose(begin, steps.slice(0, same), gaps);
+      : compose(begin, steps.slice(0, same), gaps, this.taught ? this.breath : 0);
     const t = Math.min(this.stage.now(), base.end);
     if (same) gaps[same] = this.still ? Infinity : Math.max(0, t - base.cues[same - 1].start);
     this.steps = steps;
@@ -200,7 +213,12 @@ export class Transport {
   /** Show a moment of the film. @param {number} t */
   seek(t) {
     this.#halt();
-    if (this.film) this.stage.show(this.film, Math.min(this.film.end, Math.max(0, t)), false);
+    const { film } = this;
+    if (film) {
+      // The bar goes by steps: it comes to rest where everybody does.
+      const near = [film.end, ...film.cues.flatMap(({ start, end }) => [start, end])].find((stop) => Math.abs(stop - t) < SNAP);
+      this.stage.show(film, Math.min(film.end, Math.max(0, near ?? t)), false);
+    }
     this.changed();
   }
 
@@ -215,6 +233,12 @@ export class Transport {
   /** At the end, about to begin again. */
   get #breathing() {
     return this.mode === "chain" && this.whole && this.stage.now() >= (this.film?.end ?? 0) - 1e-6;
+  }
+
+  /** @param {import("../ui/pace.js").Pace} pace */
+  choose({ rate, taught }) {
+    this.setPace({ taught });
+    if (rate !== this.rate) this.setRate(rate);
   }
 
   /** @param {number} rate */
@@ -237,9 +261,57 @@ export class Transport {
   #rewind(steps, ...stops) {
     if (!this.begin) return;
     this.steps = steps;
-    this.gaps = this.still ? steps.map(() => Infinity) : [];
+    this.gaps = steps.map(() => this.#waits);
     for (const stop of stops) this.gaps[stop] = Infinity;
-    this.film = compose(this.begin, steps, this.gaps);
+    this.film = this.#laid(steps);
+  }
+
+  /** The gap of a step that nothing else is said of. */
+  get #waits() {
+    return this.still || this.taught ? Infinity : undefined;
+  }
+
+  /** @param {StepWire[]} steps */
+  #laid(steps) {
+    return compose(/** @type {Film} */ (this.begin), steps, this.gaps, this.taught ? this.breath : 0);
+  }
+
+  /** The whole chain from its start as it is set now, seconds. */
+  get lasts() {
+    const { begin, steps, rate } = this;
+    if (!begin || !steps.length) return 0;
+    const key = [begin, steps, this.still, this.taught, this.breath];
+    if (key.some((part, i) => part !== this.measured.key[i])) {
+      this.measured = { key, end: compose(begin, steps, steps.map(() => this.#waits), this.taught ? this.breath : 0).end };
+    }
+    return this.measured.end / rate;
+  }
+
+  /**
+   * Another pace: what is looked at stays as far as it had come; what was just tapped plays to its end.
+   * @param {{taught?: boolean, breath?: number}} pace
+   */
+  setPace({ taught = this.taught, breath = this.breath }) {
+    if (taught === this.taught && breath === this.breath) return;
+    const { film, mode, whole } = this;
+    Object.assign(this, { taught, breath });
+    if (film && (mode === "rest" || (mode === "chain" && whole))) this.#relay(film);
+    this.changed();
+  }
+
+  /** @param {Film} before */
+  #relay(before) {
+    const t = this.stage.now();
+    const at = before.cues.filter(({ start }) => start <= t + 1e-6).length - 1;
+    const cue = before.cues[at];
+    const atEnd = t >= before.end - 1e-6;
+    // Where one stands between two steps one goes on standing there.
+    if (this.mode === "rest" && !atEnd && cue && Math.abs(t - cue.start) < 1e-6) return this.goTo(at);
+    this.#rewind(this.steps);
+    const film = /** @type {Film} */ (this.film);
+    const now = atEnd ? film.end : cue ? Math.min(film.cues[at].start + t - cue.start, film.cues[at].end) : t;
+    if (this.mode === "rest") this.stage.show(film, now);
+    else this.#roll(now, film.end);
   }
 
   /** @param {number} depth */
@@ -277,7 +349,7 @@ export class Transport {
   #done() {
     if (this.loop && this.#breathing) {
       clearTimeout(this.hop);
-      this.hop = window.setTimeout(() => this.replay(), BREATH * 1000);
+      this.hop = window.setTimeout(() => this.replay(), BEFORE_AGAIN * 1000);
       return this.changed();
     }
     this.mode = "rest";

@@ -6,9 +6,10 @@ import { makeExtra } from "./extras.js";
  * @typedef {import("./stage.js").Actors} Actors
  * @param {HTMLElement} root
  * @param {number[]} players
+ * @param {HTMLElement} [under]  for the extras: the board's targets lie over them
  * @returns {Actors}
  */
-export function makeActors(root, players) {
+export function makeActors(root, players, under = root) {
   const ring = part("span", "ring");
   const ball = part("span", "ball");
   /** @type {Record<number, HTMLElement>} */
@@ -31,7 +32,7 @@ export function makeActors(root, players) {
       for (const key of keys) {
         if (extras[key]) continue;
         extras[key] = makeExtra(key);
-        root.prepend(extras[key]); // under the five and the ball
+        under.prepend(extras[key]); // under the five and the ball
       }
       return Object.keys(extras).filter((key) => !keys.includes(key)).map((key) => {
         const gone = extras[key];

@@ -27,8 +27,10 @@ export class CourtView {
     this.targetLayer.className = "targets";
     this.actorLayer = document.createElement("div");
     this.actorLayer.className = "actors";
-    root.prepend(this.floorLayer, this.trailLayer, this.targetLayer, this.aimLayer, this.actorLayer);
-    this.actors = makeActors(this.actorLayer, [1, 2, 3, 4, 5]);
+    const extraLayer = document.createElement("div");
+    extraLayer.className = "actors";
+    root.prepend(this.floorLayer, this.trailLayer, extraLayer, this.targetLayer, this.aimLayer, this.actorLayer);
+    this.actors = makeActors(this.actorLayer, [1, 2, 3, 4, 5], extraLayer);
     /** @type {Projection | null} */
     this.projection = null;
     /** @type {Target[]} */

@@ -36,7 +36,7 @@ export function drawTrails(root, film, index, projection) {
   };
   const exchange = film.tosses.find((toss) => toss.cue === index && toss.kind === "hand");
   for (const who of [...Object.keys(film.shown), ...film.players]) {
-    const runs = film.runs[who].filter((run) => run.cue === index && run.style !== "stray");
+    const runs = film.runs[who].filter((run) => run.cue === index && run.style !== "stray" && run.style !== "guard");
     const slim = who in film.shown ? size * SLIM : size;
     runs.forEach((run, i) => {
       const last = i === runs.length - 1;

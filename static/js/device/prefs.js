@@ -6,7 +6,6 @@
  * @property {boolean} mirrored
  * @property {"auto" | "day" | "gym"} theme
  * @property {boolean} left  the controls lie for the left hand
- * @property {number} rate  speed of playing
  * @property {boolean} named  names are shown
  * @property {Record<string, string>} names  by number
  */
@@ -14,7 +13,7 @@
 const KEY = "quintet.view";
 
 /** @type {Prefs} */
-const FRESH = { turned: false, mirrored: false, theme: "auto", left: false, rate: 1, named: false, names: {} };
+const FRESH = { turned: false, mirrored: false, theme: "auto", left: false, named: false, names: {} };
 
 /** @returns {Prefs} */
 export function loadPrefs() {

@@ -5,6 +5,7 @@
 
 import { toast } from "../ui/toast.js";
 import { element } from "../board/status.js";
+import { BREATH } from "../steps/figures.js";
 import { stayAwake } from "../device/wake.js";
 import { sayHuddle } from "../words/huddle-words.js";
 
@@ -14,6 +15,8 @@ import { sayHuddle } from "../words/huddle-words.js";
 const STAY_MS = 4000;
 /** A finger that moves further than this, CSS pixels, does not tap. */
 const SLOP = 14;
+/** A second tap where Close was so soon after it means nothing: other buttons lie there then. */
+const DEAF_MS = 500;
 /** How much of the floor each edge takes, as a share. */
 const EDGE = 0.16;
 
@@ -21,6 +24,8 @@ const page = document.body;
 const court = element("court");
 /** @type {Transport} */
 let transport;
+/** As it was played before. @type {import("../ui/pace.js").Pace} */
+let before = { rate: 1, taught: true };
 let listening = false;
 let timer = 0;
 /** The finger that came down on the free floor. @type {{id: number, x: number, y: number} | null} */
@@ -31,6 +36,9 @@ export const isOn = () => page.classList.contains("presenting");
 /** Begin. Call it from a tap: only then may the page fill the screen. @param {Transport} film */
 export function present(film) {
   transport = film;
+  if (!isOn()) before = { rate: film.rate, taught: film.taught };
+  // A time-out is short: everybody arrives, and the next action begins.
+  film.setPace({ breath: 0 });
   if (!listening) listen();
   page.classList.add("presenting");
   stayAwake();
@@ -41,8 +49,13 @@ export function present(film) {
 
 export function leave() {
   if (!isOn()) return;
+  // Speed and pace of one time-out are not the next one's.
+  transport.setPace({ taught: before.taught, breath: BREATH });
+  if (transport.rate !== before.rate) transport.setRate(before.rate);
   clearTimeout(timer);
   page.classList.remove("presenting", "touched");
+  page.classList.add("leaving");
+  setTimeout(() => page.classList.remove("leaving"), DEAF_MS);
   toast(element("toast"), "");
   const close = document.exitFullscreen ?? Reflect.get(document, "webkitExitFullscreen");
   if (filled()) void Promise.resolve(close?.call(document)).catch(() => {});

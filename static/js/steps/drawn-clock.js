@@ -24,6 +24,7 @@ export function lay(film, step, start) {
   const cue = film.cues.length;
   const began = cue ? start + STRAY : start;
   setUp(film, step, start);
+  film.men = {}; // a drawing says itself where defenders go
   for (const [who, t0, lasts, data, style] of step.tl.runs) {
     film.runs[who]?.push({ t0: began + t0, t1: began + t0 + lasts, path: route(data), style, bend: [0, 0], cue });
   }
@@ -82,7 +83,7 @@ function enter(film, who, place, start) {
  * @param {number} start  film seconds
  * @param {Record<string, Point>} [staying]
  */
-export function leave(film, start, staying = {}) {
+function leave(film, start, staying = {}) {
   for (const [who, shown] of Object.entries(film.shown)) {
     const last = shown[shown.length - 1];
     if (last[1] === Infinity && !staying[who]) film.shown[who] = [...shown.slice(0, -1), [last[0], start]];

@@ -17,9 +17,10 @@ import { pointAt, progress } from "./path.js";
  * @property {number} t0
  * @property {number} t1
  * @property {Route} path
- * @property {string} style  cut | dribble | screen | hand | carry | stray
+ * @property {string} style  cut | dribble | screen | hand | carry | stray | guard
  * @property {Point} bend  from the path's first point to where the runner really starts
  * @property {number} cue  index of the step it belongs to
+ * @property {Point} [aside]  from the path's last point to where he ends: of a defender who goes along with his man
  *
  * @typedef {object} Toss  the ball changes hands (or leaves them, or lies and is picked up)
  * @property {"pass" | "hand" | "shot" | "loose" | "gather" | "stray"} kind  stray: brought to where a step begins
@@ -43,6 +44,7 @@ import { pointAt, progress } from "./path.js";
  * @property {number} holder  who has the ball at the beginning; 0: it lies
  * @property {Point} [lies]  where it lies at the beginning
  * @property {Record<string, [number, number][]>} shown  when each extra (x1, c, k1, …) comes in and leaves, in order
+ * @property {Record<string, number>} men  whom each defender keeps to
  * @property {Cue[]} cues
  * @property {Record<string, Run[]>} runs  by player or extra, in order
  * @property {Toss[]} tosses  in order
@@ -59,6 +61,8 @@ import { pointAt, progress } from "./path.js";
 const SHED = 0.12;
 /** @type {Point} */
 const BASKET = [0, 0];
+/** @type {Point} */
+const NOWHERE = [0, 0];
 /** How long an extra takes to come in, and to leave, seconds. */
 export const FADE = 0.3;
 
@@ -92,7 +96,8 @@ export function where(film, player, t) {
   if (!run) return film.from[player];
   const way = run.t1 > run.t0 ? progress((t - run.t0) / (run.t1 - run.t0)) : 1;
   const [x, y] = pointAt(run.path, way * run.path.length);
-  return [x + run.bend[0] * (1 - way), y + run.bend[1] * (1 - way)];
+  const [u, v] = run.aside ?? NOWHERE;
+  return [x + run.bend[0] * (1 - way) + u * way, y + run.bend[1] * (1 - way) + v * way];
 }
 
 /**
@@ -159,6 +164,16 @@ export function depthAt(film, t) {
   let depth = 0;
   while (depth < film.cues.length && film.cues[depth].start < t - 1e-6) depth++;
   return depth;
+}
+
+/**
+ * Whether anybody is on his way at time t, or the ball is.
+ * @param {Film} film
+ * @param {number} t
+ */
+export function isBusy(film, t) {
+  const under = (/** @type {{t0: number, t1: number}} */ { t0, t1 }) => t0 < t - 1e-6 && t < t1 - 1e-6;
+  return film.tosses.some(under) || Object.values(film.runs).some((runs) => runs.some(under));
 }
 
 /**

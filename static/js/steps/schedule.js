@@ -7,7 +7,8 @@
 
 import { ballAt, lying, presence, where } from "./film.js";
 import { route, timeFor } from "./path.js";
-import { lay, leave, pickUp } from "./drawn-clock.js";
+import { lay, pickUp } from "./drawn-clock.js";
+import { keepToMen } from "./guards.js";
 import { isScript } from "./drawn-text.js";
 import { strayed } from "./approach.js";
 import { ARM, BALL_MOST, HAND, LOOK, MEET_WITHIN, REACH, STRAY } from "./figures.js";
@@ -28,7 +29,7 @@ import { ARM, BALL_MOST, HAND, LOOK, MEET_WITHIN, REACH, STRAY } from "./figures
 export function standing({ at, ball, off }, spots) {
   const players = Object.keys(at).map(Number).sort((a, b) => a - b);
   /** @type {Film} */
-  const film = { players, from: {}, holder: ball, shown: {}, cues: [], runs: {}, tosses: [], end: 0 };
+  const film = { players, from: {}, holder: ball, shown: {}, men: {}, cues: [], runs: {}, tosses: [], end: 0 };
   for (const player of players) {
     film.from[player] = off?.[player] ?? spots[at[player]] ?? [0, 0];
     film.runs[player] = [];
@@ -49,7 +50,7 @@ export function stood(film, t, places) {
   const lies = lying(film, t);
   const holder = lies ? 0 : ballAt(film, t).holder || film.holder;
   /** @type {Film} */
-  const still = { players, from: { ...places }, holder, shown: {}, cues: [], runs: {}, tosses: [], end: 0, ...(lies ? { lies } : {}) };
+  const still = { players, from: { ...places }, holder, shown: {}, men: {}, cues: [], runs: {}, tosses: [], end: 0, ...(lies ? { lies } : {}) };
   for (const player of players) still.runs[player] = [];
   for (const extra of Object.keys(film.shown)) {
     if (!presence(film, extra, t)) continue;
@@ -78,16 +79,17 @@ function putByHand(step) {
 
 /**
  * A film with one step more. `gap` is when it begins, in seconds after the previous step's beginning:
- * left out, as soon as the handler is ready; `Infinity`, when all have arrived.
+ * left out, as soon as the handler is ready; `Infinity`, when all have arrived and stood for `breath` seconds.
  * @param {Film} film
  * @param {StepWire} step
  * @param {number} [gap]
+ * @param {number} [breath]
  * @returns {Film}
  */
-export function extend(film, step, gap) {
+export function extend(film, step, gap, breath = 0) {
   /** @type {Film} */
   const next = copy(film);
-  append(next, step, gap);
+  append(next, step, gap, breath);
   return next;
 }
 
@@ -107,12 +109,13 @@ function copy(film) {
  * The film of a whole chain.
  * @param {Film} begin  see `standing`
  * @param {StepWire[]} steps
- * @param {(number | undefined)[]} [gaps]
+ * @param {(number | undefined)[]} [gaps]  see `extend`
+ * @param {number} [breath]
  * @returns {Film}
  */
-export function compose(begin, steps, gaps = []) {
+export function compose(begin, steps, gaps = [], breath = 0) {
   const film = copy(begin);
-  steps.forEach((step, i) => append(film, step, gaps[i]));
+  steps.forEach((step, i) => append(film, step, gaps[i], breath));
   return film;
 }
 
@@ -120,16 +123,17 @@ export function compose(begin, steps, gaps = []) {
  * @param {Film} film  changed in place: only ever one made in this module
  * @param {StepWire} step
  * @param {number | undefined} gap
+ * @param {number} breath
  */
-function append(film, step, gap) {
+function append(film, step, gap, breath) {
   const before = film.cues[film.cues.length - 1];
+  const settled = film.end + (before && gap === Infinity ? breath : 0);
   let start = before ? before.ready : 0;
-  if (before && gap !== undefined) start = Math.max(before.start, Math.min(before.start + gap, film.end));
-  if (isScript(step)) return lay(film, step, film.end);
+  if (before && gap !== undefined) start = gap === Infinity ? settled : Math.max(before.start, Math.min(before.start + gap, film.end));
+  if (isScript(step)) return lay(film, step, settled);
   const put = putByHand(step);
   const stray = put ? STRAY : 0;
-  start = Math.max(start, stray ? film.end : earliest(film, step, start));
-  leave(film, start);
+  start = Math.max(start, stray ? settled : earliest(film, step, start));
   if (stray) pickUp(film, step.after.ball, start);
 
   const cue = film.cues.length;
@@ -162,6 +166,7 @@ function append(film, step, gap) {
     film.tosses.push({ kind: /** @type {Toss["kind"]} */ (kind), t0: begin, t1: begin + lasts, from, to, cue });
     end = Math.max(end, begin + lasts);
   }
+  keepToMen(film, start, cue);
   film.cues.push({ start, ready: Math.min(end, start + stray + step.tl.ready + slip), end });
   film.end = Math.max(film.end, end);
 }

@@ -1,31 +1,35 @@
-/** What a player sets on the phone: speed, direction, light. Kept on the phone. */
+/** What a player sets on the phone: direction and light, kept on the phone; speed and pace, for this sitting. */
 
 import { savePrefs, wearTheme } from "../device/prefs.js";
 import { el } from "./line-state.js";
+import { openPace, showPace } from "../ui/pace.js";
 import { sayViewer } from "../words/viewer-words.js";
+
+/** Speeds to look back at. */
+const RATES = [0.5, 1];
 
 /**
  * @typedef {import("../device/prefs.js").Prefs} Prefs
  * @param {Prefs} prefs  changed in place
  * @param {object} on
  * @param {() => void} on.turned
- * @param {(rate: number) => void} on.settled  after every change, and once now
+ * @param {import("../board/transport.js").Transport} transport
  */
-export function openSettings(prefs, on) {
+export function openSettings(prefs, on, transport) {
   const settle = () => {
-    const slow = prefs.rate === 0.5;
-    el("rate").textContent = slow ? "½×" : "1×";
-    el("rate").setAttribute("aria-label", slow ? sayViewer("half") : sayViewer("full"));
     el("turn").setAttribute("aria-pressed", String(prefs.turned));
     el("theme").dataset.theme = prefs.theme;
     el("theme").setAttribute("aria-label", sayViewer(`lights.${prefs.theme}`));
     savePrefs(prefs);
-    on.settled(slow ? 0.5 : 1);
   };
-  el("rate").addEventListener("click", () => {
-    prefs.rate = prefs.rate === 1 ? 0.5 : 1;
-    settle();
-  });
+  el("rate").addEventListener("click", () => openPace({
+    pace: transport, rates: RATES, seconds: () => transport.lasts,
+    choose(pace) {
+      transport.choose(pace);
+      showPace(el("rate"), pace);
+    },
+  }));
+  showPace(el("rate"), transport);
   el("turn").addEventListener("click", () => {
     prefs.turned = !prefs.turned;
     on.turned();

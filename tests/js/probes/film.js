@@ -10,9 +10,11 @@ import { compose, standing } from "../../../static/js/steps/schedule.js";
  * @param {Record<string, Point>} chain.spots
  * @param {import("../../../static/js/state/wire.js").StepWire[]} chain.steps
  * @param {number[]} chain.times  seconds
+ * @param {number | null} [chain.breath]  at taught pace, seconds
  */
-export default function ({ start, spots, steps, times }) {
-  const film = compose(standing(start, spots), steps);
+export default function ({ start, spots, steps, times, breath = null }) {
+  const film = breath === null ? compose(standing(start, spots), steps)
+    : compose(standing(start, spots), steps, steps.map(() => Infinity), breath);
   const who = [...film.players, ...Object.keys(film.shown)];
   const ends = (/** @type {[number, number]} */ [t0, t1]) => [Number.isFinite(t0) ? t0 : 0, Number.isFinite(t1) ? t1 : null];
   return {

@@ -10,6 +10,7 @@ from math import hypot
 
 import pytest
 from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from engine.floor.court import half_court
 from engine.motion.clock import film_of
@@ -21,7 +22,7 @@ from webapp.paper.floor import View, plan
 from webapp.paper.keyframes import film
 from webapp.paper.look import RADIUS
 from webapp.paper.moving import HOLD_S, LEAD_S, moving
-from webapp.paper.options import Options
+from webapp.paper.options import PACES, Options
 from webapp.paper.sheet import Sheet, sheet
 
 
@@ -71,13 +72,15 @@ def read(text: str) -> tuple[ET.Element, dict[int, Track], Track]:
 
 
 @settings(parent=MANY, max_examples=deep(14, 40))
-@given(sheets(longest=4))
-def test_everybody_is_where_the_engine_has_him_at_every_time(made: Sheet) -> None:
+@given(sheets(longest=4), st.sampled_from(PACES))
+def test_everybody_is_where_the_engine_has_him_at_every_time(made: Sheet, pace: str) -> None:
     if not made.acts or any(act.back is not None for act in made.acts):
         return
-    whole = film_of(made.start, [act.steps for act in made.acts], half_court(made.court), made.formation)
+    options = Options(pace=pace)
+    groups = [act.steps for act in made.acts]
+    whole = film_of(made.start, groups, half_court(made.court), made.formation, breath=options.breath)
     seen = plan(made.court, made.formation, View())
-    _, players, ball = read(moving(made, Options()))
+    _, players, ball = read(moving(made, options))
     edge = RADIUS + 6
     hands = [toss.start for toss in whole.tosses if toss.kind == "hand"]
     for k in range(61):
@@ -98,12 +101,23 @@ def test_everybody_is_where_the_engine_has_him_at_every_time(made: Sheet) -> Non
 
 def test_it_holds_still_before_and_after() -> None:
     made = five_steps()
-    lasts = film(made).end
+    lasts = film(made, Options().breath).end
     _, players, _ = read(moving(made, Options()))
     for found in players.values():
         assert found.lasts == pytest.approx(LEAD_S + lasts + HOLD_S, abs=0.01)
         assert found.at(0) == pytest.approx(found.at(LEAD_S), abs=0.2)
         assert found.at(LEAD_S + lasts) == pytest.approx(found.at(found.lasts), abs=0.2)
+
+
+def test_at_taught_pace_everybody_stands_for_half_a_second_before_the_next_action() -> None:
+    made = five_steps()
+    taught, game = (film(made, Options(pace=pace).breath) for pace in PACES)
+    for before, cue in pairwise(taught.cues):
+        assert cue.start == pytest.approx(before.end + 0.5)
+        for number in taught.players:
+            assert taught.position(number, before.end) == taught.position(number, cue.start)
+    assert any(cue.start < before.end for before, cue in pairwise(game.cues))
+    assert game.end < taught.end
 
 
 def test_a_recovery_goes_by_where_everybody_was_put() -> None:
@@ -112,7 +126,7 @@ def test_a_recovery_goes_by_where_everybody_was_put() -> None:
     steps = played(board, [first])
     where = {1: (-3.0, 5.0), 2: (3.0, 2.0), 3: (0.0, 9.0), 4: (6.0, 0.0), 5: (-6.0, 0.5)}
     made = sheet(board, played(board, [first, back(board, steps[-1].after, where)]), "Back")
-    played_film = film(made)
+    played_film = film(made, Options().breath)
     put = played_film.cues[1].start + STRAY_S
     for number, place in where.items():
         assert played_film.position(number, put) == pytest.approx(place, abs=0.02)

@@ -8,6 +8,7 @@ from math import hypot
 import pytest
 from hypothesis import given, settings
 
+from engine.motion.film import Film
 from engine.motion.speeds import STRAY_S
 from engine.script import Script
 from engine.script.laying import known, metres
@@ -53,9 +54,14 @@ def seen_from(group: ET.Element, lasts: float) -> list[tuple[float, float]]:
     return [(keys[i], keys[i + 1]) for i, value in enumerate(values) if value == "1"]
 
 
+def filmed(made: Sheet) -> Film:
+    """Return the film that the moving picture shows where nothing else is chosen."""
+    return film(made, Options().breath)
+
+
 def begins(made: Sheet, index: int) -> float:
     """Return when a drawing itself begins in its film, everybody being where it has him."""
-    return film(made).cues[index].start + (STRAY_S if index else 0.0)
+    return filmed(made).cues[index].start + (STRAY_S if index else 0.0)
 
 
 @pytest.mark.parametrize("text", [INBOUND, OFF, LAST, LOOSE, CROWDED])
@@ -82,7 +88,7 @@ def test_it_ends_where_the_drawing_ends(text: str) -> None:
 @settings(parent=MANY, max_examples=deep(9, 40))
 @given(scripted_sheets())
 def test_everybody_is_where_the_drawing_has_him_at_every_time(made: Sheet) -> None:
-    played_film, plan = film(made), planned(made, look())
+    played_film, plan = filmed(made), planned(made, look())
     found, _, _ = tracks(made)
     for i, act in enumerate(made.acts):
         if act.script is None:
@@ -110,7 +116,7 @@ def test_everybody_is_where_the_drawing_has_him_at_every_time(made: Sheet) -> No
 @settings(parent=MANY, max_examples=deep(9, 40))
 @given(scripted_sheets())
 def test_nobody_jumps_from_one_step_to_the_next(made: Sheet) -> None:
-    played_film = film(made)
+    played_film = filmed(made)
     for cue, *_ in played_film.cues[1:]:
         for number in range(1, 6):
             a, b = (played_film.position(number, cue + d) for d in (-1e-5, 1e-5))
@@ -121,8 +127,8 @@ def test_nobody_jumps_from_one_step_to_the_next(made: Sheet) -> None:
 
 @settings(parent=MANY, max_examples=deep(9, 40))
 @given(scripted_sheets())
-def test_extras_are_there_only_in_the_steps_that_have_them(made: Sheet) -> None:
-    cues = [*(LEAD_S + cue.start for cue in film(made).cues)]
+def test_extras_come_with_their_drawing_and_stay_until_the_next_one(made: Sheet) -> None:
+    cues = [*(LEAD_S + cue.start for cue in filmed(made).cues)]
     found, _, root = tracks(made)
     lasts = max((one.lasts for one in found.values()), default=1.0)
     if lasts == 1.0:
@@ -130,18 +136,19 @@ def test_extras_are_there_only_in_the_steps_that_have_them(made: Sheet) -> None:
     steps = [(0.0 if i == 0 else cues[i], [*cues, lasts][i + 1]) for i in range(len(cues))]
     for group in root.findall(f"{SVG}g[@class='extra']"):
         who = group.attrib["data-of"]
-        shown = seen_from(group, lasts)
+        shown, there = seen_from(group, lasts), False
         for act, (begin, end) in zip(made.acts, steps, strict=True):
+            if act.script is not None:
+                there = who in {name for name, _, _ in act.script.places}
             if end - begin < 0.05:
                 continue
-            there = act.script is not None and who in {name for name, _, _ in act.script.places}
             half = (begin + end) / 2
             assert any(a <= half <= b for a, b in shown) == there, (who, act.number)
 
 
 def test_a_drawing_after_other_steps_finds_everybody_at_its_places_after_a_moment() -> None:
     made = drawn(INBOUND, LAST)
-    played_film = film(made)
+    played_film = filmed(made)
     assert played_film.position(1, 0.0) == pytest.approx((-7.9, 4.2))
     second = made.acts[1].script
     assert isinstance(second, Script)
@@ -157,7 +164,7 @@ def test_a_drawing_after_other_steps_finds_everybody_at_its_places_after_a_momen
 
 def test_a_ball_on_the_floor_lies_still_and_is_picked_up_on_the_way_back() -> None:
     made = off_spots(LOOSE)
-    played_film = film(made)
+    played_film = filmed(made)
     assert is_lying(played_film, 0.0)
     assert played_film.ball_position(0.0) == pytest.approx((-4.8, 4.8))
     assert played_film.ball_position(1.0) == pytest.approx(played_film.position(3, 1.0))
@@ -174,7 +181,7 @@ def test_a_ball_on_the_floor_lies_still_and_is_picked_up_on_the_way_back() -> No
 
 def test_play_by_rule_goes_on_from_where_a_drawing_ends() -> None:
     made = goes_on(INBOUND, 3)
-    played_film, (found, _, root) = film(made), tracks(made)
+    played_film, (found, _, root) = filmed(made), tracks(made)
     assert len(played_film.cues) == 4
     begin = played_film.cues[1].start
     for number, spot in made.acts[1].before.where().items():
@@ -189,4 +196,4 @@ def test_an_off_spots_part_of_a_chain_begins_where_everybody_is() -> None:
     script = off_spots().acts[0].script
     assert isinstance(script, Script)
     for number in range(1, 6):
-        assert film(made).position(number, 0.0) == pytest.approx(metres(*script.ends()[str(number)]))
+        assert filmed(made).position(number, 0.0) == pytest.approx(metres(*script.ends()[str(number)]))
