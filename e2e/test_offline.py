@@ -9,6 +9,7 @@ from playwright.sync_api import Page, expect
 
 from e2e.conftest import TABLET, NewContext
 from e2e.expected import Play
+from e2e.hand import Hand, open_tools, strokes
 from e2e.people import Coach
 from e2e.test_board_rules import held, is_off
 from e2e.test_by_hand import RULE, Table, inbound
@@ -178,6 +179,74 @@ def test_what_was_played_while_somebody_else_drove_is_kept_beside(
     toast.get_by_role("button", name="Show it").tap()
     for screen in (coach, other):
         screen.reads(mine.sentences)
+    coach.saved()
+
+
+def alone(coach: Coach) -> None:
+    """The device has no network."""
+    coach.context.set_offline(True)
+    coach.page.reload()
+    expect(coach.status).to_have_attribute("data-link", "offline")
+
+
+def test_undo_crosses_to_the_chain_before_without_a_network_too(tablet: Coach) -> None:
+    coach, mine = tablet, Play("five_out")
+    alone(coach)
+    coach.tap(mine.play("pass:right_wing"))
+    coach.do("menu")
+    coach.page.get_by_role("button", name="Start again").tap()
+    coach.reads([])
+    coach.do("undo")
+    coach.reads(mine.sentences)
+    coach.stands(mine.standing)
+    waiting(coach, 3)
+    coach.context.set_offline(False)
+    coach.saved()
+    coach.reads(mine.sentences)
+
+
+def test_the_same_action_by_two_coaches_at_once_is_one_and_nobody_hears_of_a_conflict(tablet: Coach) -> None:
+    """Whoever was second was told that a way had been kept beside the board's."""
+    coach, mine = tablet, Play("five_out")
+    alone(coach)
+    coach.tap(mine.play("pass:right_wing"))
+    waiting(coach, 1)
+    with coach.device.coach() as other:
+        other.act("pass:right_wing")
+        coach.context.set_offline(False)
+        coach.saved()
+        coach.reads(mine.sentences)
+        expect(coach.page.locator("#toast")).to_be_hidden()
+        assert other.chain() == [["pass:right_wing"]]
+
+
+def test_who_undoes_too_late_is_told_that_it_did_nothing(tablet: Coach) -> None:
+    coach, mine = tablet, Play("five_out")
+    for tap in ("pass:right_wing", "fill:left_corner pass:top"):
+        coach.tap(mine.play(tap))
+    coach.saved()
+    alone(coach)
+    coach.do("undo")
+    waiting(coach, 1)
+    with coach.device.coach() as other:
+        other.change("undo")
+        coach.context.set_offline(False)
+        expect(coach.page.locator("#toast")).to_contain_text("your undo did nothing")
+        coach.reads(mine.sentences[:1])
+
+
+def test_ink_that_waits_is_counted_like_the_rest(tablet: Coach) -> None:
+    coach = tablet
+    alone(coach)
+    open_tools(coach)
+    hand = Hand(coach)
+    hand.draw()
+    strokes(coach, 1)
+    waiting(coach, 1)
+    hand.away()
+    coach.tap(Play("five_out").play("pass:right_wing"))
+    waiting(coach, 2)
+    coach.context.set_offline(False)
     coach.saved()
 
 

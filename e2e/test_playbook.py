@@ -333,7 +333,7 @@ def test_nothing_is_said_to_be_kept_before_it_is(with_plays: Coach, troubles: Tr
 
 
 def test_a_play_is_said_to_be_saved_once_it_is_written_down(coach: Coach) -> None:
-    """Loaded again at that word, a page had lost the play: it was still on its way to the device's own store."""
+    """Loaded again at that word, a page had lost the play: it was not in the device's own store yet."""
     play(coach, QUICK)
     coach.page.evaluate(HELD_UP)
     coach.do("save")

@@ -15,6 +15,7 @@ from sqlalchemy.orm import Session
 from engine.floor.alignment import Position
 from webapp.boards import messages
 from webapp.chains import history, setup
+from webapp.chains.earlier import with_earlier
 from webapp.chains.state import BoardState, Played, act, get_back, play, replay
 from webapp.live.connection import Connection, Role
 from webapp.live.frames import text_frame
@@ -57,7 +58,8 @@ class Boards:
                     self._kept.move_to_end(board_id)
                     return known
             with self._store.read() as session:
-                return self._keep(history.load(session, board_id))
+                loaded = history.load(session, board_id)
+                return self._keep(with_earlier(session, loaded))
 
     def held(self, board_id: str) -> AbstractContextManager[Any]:
         """Return what keeps the board as it stands: no change of it, and no screen that begins to hear it."""
@@ -117,6 +119,8 @@ class Boards:
                     if done is None and _follows(message, standing):
                         changed = self._next(session, standing, message)
                         history.record(session, changed, connection.credential)
+                        if changed.root != standing.root:
+                            changed = with_earlier(session, changed)
             except Refused:
                 raise
             except Exception:
@@ -180,7 +184,7 @@ class Boards:
         changed = change(session, standing, message)
         if len(changed.steps) > self._limits.chain:
             raise Refused("full_chain", steps=self._limits.chain)
-        return history.numbered(changed, message["id"], kind)
+        return history.numbered(changed, message["id"], "crossed" if message.get("undo") else kind)
 
     def _tell(self, standing: BoardState) -> None:
         text, board_id = messages.changed(standing), standing.card.id

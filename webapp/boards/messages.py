@@ -14,7 +14,7 @@ from engine.floor.formations import Formation
 from engine.game import recover
 from engine.game.licences import Licence
 from engine.rules.rule_sets import RuleSet
-from webapp.chains.state import BoardState, Played
+from webapp.chains.state import BoardState, Earlier, Played
 from webapp.live.connection import Role
 from webapp.plays.playbook import Branch
 from webapp.team.squad import Member
@@ -133,12 +133,27 @@ def state(
         }
         head |= {"chain": {"id": standing.chain.id, "name": standing.chain.name, "kept": standing.chain.kept}}
         head |= {"change": None if standing.change is None else standing.change[0]}
+        head |= {"arrived": standing.arrived}
+        head |= {"earlier": [_earlier(one) for one in standing.earlier]}
         head |= {"licences": {member.id: _licence(member) for member in card.roster if _is_limited(member)}}
         head |= {"installed": _installed(standing)}
     parts = [_dump(head)[:-1], f'"steps":{_all(standing, shown)}']
     if role == "coach":
         parts.append(f'"undone":{_all(standing, standing.ahead)}')
     return f"{','.join(parts)}}}"
+
+
+def _earlier(one: Earlier) -> dict[str, Any]:
+    return {
+        "chain": one.chain,
+        "name": one.name,
+        "formation": one.formation,
+        "rules": one.rules,
+        "line": [list(actions) for actions in one.line],
+        "depth": one.depth,
+        "at": one.at,
+        "to": one.to,
+    }
 
 
 def _begins(standing: BoardState, first: int, begin: Position) -> Any:

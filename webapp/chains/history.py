@@ -30,7 +30,7 @@ def load(session: Session, board_id: str) -> BoardState:
     if board is None or place is None:
         raise Refused("no_board")
     card, notice = card_of(session, board)
-    nodes = _path(session, board_id, place.tip_id)
+    nodes = path_to(session, place.tip_id)
     played = replay(card.shape, card.rules, [(node.id, tuple(node.actions.split())) for node in nodes[1:]])
     if len(played) < len(nodes) - 1 and notice is None:
         notice = CUT_SHORT
@@ -47,7 +47,7 @@ def tag_of(session: Session, root_id: int) -> Tag:
     return Tag(chain.id, chain.name, chain.kept and chain.deleted is None)
 
 
-def _path(session: Session, board_id: str, tip_id: int) -> list[Node]:
+def path_to(session: Session, tip_id: int) -> list[Node]:
     """Return the nodes from the root to ``tip_id``, in one query."""
     path = select(Node.id, Node.parent_id).where(Node.id == tip_id).cte("path", recursive=True)
     path = path.union_all(select(Node.id, Node.parent_id).join(path, Node.id == path.c.parent_id))
@@ -123,7 +123,7 @@ def find_change(session: Session, board_id: str, message_id: str) -> int | None:
 
 def numbered(standing: BoardState, message_id: str, kind: str) -> BoardState:
     """Return ``standing`` as the next change of its board."""
-    return replace(standing, seq=standing.seq + 1, change=(message_id, kind), notice=None)
+    return replace(standing, seq=standing.seq + 1, change=(message_id, kind), notice=None, arrived=False)
 
 
 def record(session: Session, standing: BoardState, key_id: str | None) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
-from typing import Final, Self
+from typing import Final, NamedTuple, Self
 
 from engine import script
 from engine.errors import QuintetError
@@ -98,12 +98,31 @@ class Played:
     after: Position
 
 
+class Earlier(NamedTuple):
+    """A chain that was on a board. ``line``: its steps, ``depth`` of them played when it was left at ``at``.
+
+    ``to``: the chain that replaced it, by its id, where an undo of that leads back here; else "". Times in
+    seconds since 1970. ``name``: what it is called in the playbook, "" if it is not there.
+    """
+
+    chain: str
+    name: str
+    formation: str
+    rules: str
+    line: tuple[tuple[str, ...], ...]
+    depth: int
+    at: int
+    to: str
+
+
 @dataclass(frozen=True, slots=True)
 class BoardState:
     """A board at one moment. ``seq`` counts its changes; ``change`` is the id and the kind of the last one.
 
     ``steps`` is the chain from ``root`` on; ``ahead`` is what redo brings back, nearest first. ``notice``: a
-    sentence for the coaches about what could not be brought back from the store.
+    sentence for the coaches about what could not be brought back from the store. ``earlier``: the chains that
+    gave way to others here, the last first. ``arrived``: the last change put this chain on the board, so that
+    an undo of it brings back the one before.
     """
 
     card: Card
@@ -114,6 +133,8 @@ class BoardState:
     steps: tuple[Played, ...]
     ahead: tuple[Played, ...]
     notice: str | None = None
+    earlier: tuple[Earlier, ...] = ()
+    arrived: bool = False
 
     @property
     def cursor(self) -> int:

@@ -13,7 +13,7 @@ from marshmallow import Schema, ValidationError, fields, validate, validates_sch
 
 from engine.floor.standards import STANDARDS
 from engine.words.spoken import later, say, spoken
-from webapp.base.fields import NAME_MAX_CHARS, Name, WholeNumber, between, complaints, plainly
+from webapp.base.fields import NAME_MAX_CHARS, Name, WholeNumber, YesNo, between, complaints, plainly
 from webapp.wire.engine_values import LEVELS
 from webapp.wire.refusals import Problems, Refused
 from webapp.wire.text_forms import ACTED, ACTION, PLAYED
@@ -127,6 +127,7 @@ class _Open(_Line):
     base = WholeNumber(required=True, validate=_SEQ)
     after = fields.String(validate=ID)
     depth = WholeNumber(required=True, validate=_SEQ)
+    undo = YesNo()
 
 
 #: Tools and colours of ink, by their index (static/js/ink/model.js names them).

@@ -1,14 +1,15 @@
 /** The coach's desk: what a tap sends, in what order, and what is done when the answer comes. */
 
-import { builtOn, leavesLine, linesOf, settings } from "../offline/conflicts.js";
+import { begins, builtOn, leavesLine, linesOf, settings } from "../offline/conflicts.js";
 import { backOnSpots, saidStep } from "../offline/local-steps.js";
 import { keepMenus } from "../offline/menus.js";
 import { openMemory } from "../offline/queue.js";
 import { openPacks } from "../offline/shelf.js";
 import { walk } from "../offline/walk.js";
 import { noteRefusal } from "../device/device.js";
+import { sayBoard } from "../words/board-words.js";
 import { openLink } from "../state/link.js";
-import { follows, hold, lastChange, nextBase, positionKey, shown, standingAt } from "../state/state.js";
+import { beforeThis, follows, hold, lastChange, nextBase, positionKey, shown, standingAt } from "../state/state.js";
 
 /**
  * @typedef {import("../state/state.js").State} State
@@ -25,12 +26,13 @@ import { follows, hold, lastChange, nextBase, positionKey, shown, standingAt } f
  * @property {number | null} [stage]
  * @property {Record<string, string | null>} [places]  player of the squad, or nobody in particular
  *
- * @typedef {{id: string, formation: string, rules: string, line: string[][], depth: number}} Opened
+ * @typedef {{id: string, formation: string, rules: string, line: string[][], depth: number, undo?: boolean}} Opened  undo: to
+ *   take back what put the chain there that is on the board
  *
  * @typedef {object} Desk
  * @property {State} state  what waits for an answer done in it
  * @property {(offer: Offer, depth: number) => void} act  play this after so many steps
- * @property {() => void} undo
+ * @property {() => void} undo  the last step; where a chain has just come, back to the one before it
  * @property {(count: number) => void} undoTo  until so many steps are left
  * @property {() => void} redo
  * @property {(depth: number, where: Record<string, import("../state/wire.js").Point>) => string | null} recover  everybody
@@ -93,8 +95,14 @@ export function openDesk(socket, board, listen) {
     if (message.t === "refused") return refused(message);
     const kept = message.t === "kept" ? store.state.pending.find(({ id }) => id === message.id) : null;
     store.receive(message);
-    if (kept && message.t === "kept") listen.aside({ ...kept.context, line: kept.context.line.slice(0, message.legal) }, message.legal === message.of);
+    if (kept && message.t === "kept") beside({ ...kept.context, line: kept.context.line.slice(0, message.legal) }, message.legal === message.of);
     if (message.t === "state") link.keep(new Set(store.state.pending.map((sent) => sent.id)));
+  }
+
+  /** What was kept as a way of its own is told of, unless somebody else has just done the same. @param {Context} line @param {boolean} whole */
+  function beside(line, whole) {
+    const { chain, steps } = store.state;
+    if (chain?.id !== line.chain || !begins(line.line, steps.map(({ a }) => a))) listen.aside(line, whole);
   }
 
   /** @param {import("../state/wire.js").RefusedMessage} message */
@@ -112,6 +120,9 @@ export function openDesk(socket, board, listen) {
     // A tap that was all right here is kept as well, as it may have been made long ago.
     if (code === "stale" || gone.some(({ kind }) => kind === "act" || kind === "line")) {
       if (code !== "stale") store.change({ notice: message });
+      else if (gone.every(({ kind, message: { t, undo } }) => kind === "undo" || (t === "open" && undo))) {
+        store.change({ notice: sayBoard("undo_too_late") });
+      }
       return setAside(others, gone);
     }
     store.change({ pending: others, notice: message });
@@ -144,7 +155,7 @@ export function openDesk(socket, board, listen) {
   function send(kind, message, effect = {}) {
     const { state } = store;
     /** @type {Pending} */
-    const sent = { id: newId(), base: nextBase(state), after: lastChange(state) ?? undefined, kind, message, context: nothing(board), ...effect };
+    const sent = { id: newId(), base: nextBase(state), after: lastChange(state) ?? undefined, kind, message, context: nothing(board), when: Math.floor(Date.now() / 1000), ...effect };
     const now = shown({ ...state, pending: [...state.pending, sent] });
     sent.context = {
       chain: now.chain?.id ?? "", formation: now.board.formation, rules: now.board.rules, line: now.steps.map(({ a }) => a),
@@ -174,11 +185,16 @@ export function openDesk(socket, board, listen) {
       send("act", { t: "act", at, a }, { at, step: { a, say, who, ball, tl, after } });
     },
     undo() {
-      if (desk.state.steps.length && !unsure()) send("undo", { t: "undo" });
+      const { state } = desk;
+      if (unsure()) return;
+      const before = beforeThis(state);
+      if (before && !desk.open({ ...before, id: before.chain, undo: true })) store.change({ notice: sayBoard("no_earlier") });
+      else if (before) return;
+      else if (state.steps.length) send("undo", { t: "undo" });
     },
     /** @param {number} count */
     undoTo(count) {
-      for (let more = desk.state.steps.length - count; more > 0; more--) desk.undo();
+      for (let more = desk.state.steps.length - count; more > 0 && !unsure(); more--) send("undo", { t: "undo" });
     },
     redo() {
       if (desk.state.ahead > 0 && !unsure()) send("redo", { t: "redo" });
@@ -225,14 +241,14 @@ export function openDesk(socket, board, listen) {
       send(state.first ? "other" : "line", { t: "fresh", chain: chain.id }, state.first ? {} : { line });
     },
     /** @param {Opened} opened */
-    open({ id, formation, rules, line, depth }) {
+    open({ id, formation, rules, line, depth, undo }) {
       const { state } = desk;
-      const message = { t: "open", chain: id, formation, rules, line, depth };
+      const message = { t: "open", chain: id, formation, rules, line, depth, ...(undo ? { undo } : {}) };
       const refs = { formation, rules, court: state.board.court };
       const held = packs.get(refs);
       if (!held && packs.has(refs)) {
         // It is on the device and only has to be read. One that cannot be is the server's to show.
-        void packs.load(refs).then((found) => (found ? desk.open({ id, formation, rules, line, depth }) : send("other", message)));
+        void packs.load(refs).then((found) => (found ? desk.open({ id, formation, rules, line, depth, undo }) : send("other", message)));
         return true;
       }
       if (unsure() || (!held && state.link !== "live")) return false;

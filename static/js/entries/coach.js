@@ -21,8 +21,9 @@ import { loadPrefs, savePrefs, wearHand, wearTheme } from "../device/prefs.js";
 import { rosterOf, seated } from "../state/roster.js";
 import { openDoor } from "../drawn/open.js";
 import { Stage } from "../court/stage.js";
-import { positionKey, shown } from "../state/state.js";
+import { beforeThis, positionKey, shown } from "../state/state.js";
 import { drawStatus, element, tell } from "../board/status.js";
+import { openPace } from "../ui/pace.js";
 import { toast } from "../ui/toast.js";
 import { Transport } from "../board/transport.js";
 import { stayAwake } from "../device/wake.js";
@@ -50,7 +51,6 @@ const calm = matchMedia("(prefers-reduced-motion: reduce)");
 const quiet = () => (transport.still = stage.still = calm.matches);
 calm.addEventListener("change", quiet);
 quiet();
-transport.rate = prefs.rate;
 
 /** What was drawn last, so that only what changed is drawn again. */
 const drawn = { chain: /** @type {unknown} */ (null), forks: /** @type {unknown} */ (null), depth: -1, people: "", play: "" };
@@ -81,7 +81,7 @@ const controls = new Controls(document.body, {
   back: () => transport.back(),
   play: () => transport.toggle(),
   forward: () => transport.forward(),
-  speed: () => prefer({ rate: RATES[(RATES.indexOf(prefs.rate) + 1) % RATES.length] }),
+  speed: () => openPace({ pace: transport, rates: RATES, seconds: () => transport.lasts, choose: (pace) => transport.choose(pace) }),
   turn: () => prefer({ turned: !prefs.turned }),
   mirror: () => prefer({ mirrored: !prefs.mirrored }),
   subs() {
@@ -106,14 +106,15 @@ const controls = new Controls(document.body, {
 /** @type {import("../ink/ink.js").Ink | null} */
 let ink = null;
 void import("../ink/ink.js").then(async ({ openInk }) => {
-  ink = await openInk({ court, desk, transport, say: (sentence, way) => toast(element("toast"), sentence, way) });
+  ink = await openInk({
+    court, desk, transport, say: (sentence, way) => toast(element("toast"), sentence, way), counted: () => drawStatus(desk.state, waits()),
+  });
 }).catch(() => {}); // the board plays without
 const shelved = import("../plays/plays.js").then(({ openShelf }) => {
   const say = (/** @type {string} */ sentence, /** @type {Parameters<typeof toast>[2]} */ way) => toast(element("toast"), sentence, way);
   shelf = openShelf({ desk, transport, words: () => words, say, redraw: drawSoon });
   shelf.changed();
 }).catch(() => toast(element("toast"), sayBoard("no_plays")));
-controls.rate(prefs.rate);
 
 /** @param {"share" | "devices"} tab */
 function openPanel(tab) {
@@ -127,10 +128,6 @@ function prefer(patch) {
   savePrefs(prefs);
   wearTheme(prefs.theme);
   wearHand(prefs.left);
-  if (patch.rate) {
-    transport.setRate(patch.rate);
-    controls.rate(patch.rate);
-  }
   meet(desk.state);
   fit();
 }
@@ -174,6 +171,11 @@ function changed(now, before) {
   } else {
     transport.sync(steps, own);
   }
+  const [left, chain] = [now.earlier[0], before.chain];
+  if (chain && left?.chain === chain.id && before.earlier[0]?.chain !== left.chain && now.arrived && !now.steps.length && now.pending.length) {
+    // What was there is not gone: where it is, and the way back.
+    toast(element("toast"), sayBoard("is_earlier"), { word: sayBoard("undo"), act: () => desk.undo() });
+  }
   if (menu.open) updateMenu(now);
   shelf?.changed();
   if (!before.known) void arrive(desk, menu);
@@ -191,11 +193,17 @@ function aside({ chain, formation, rules, line }, whole) {
   toast(element("toast"), whole ? sayBoard("set_aside") : sayBoard("set_aside_part"), { word: sayBoard("show_it"), act: show });
 }
 
+/** Whether what is on the court is no moment to choose at: the chain is being played, or was stopped on the way. */
+function away() {
+  const { replaying, paused } = transport.progress;
+  return replaying || paused;
+}
+
 /** @param {import("../state/wire.js").Offer} seen */
 function choose(seen) {
   // The same one may have come anew, from the server, since it was drawn.
   const offer = looking.menu()?.offers.find(({ a }) => a.join() === seen.a.join());
-  if (looking.aside() || transport.progress.replaying || !offer) return;
+  if (looking.aside() || away() || !offer) return;
   ownTap = true;
   desk.act(offer, transport.depth);
   ownTap = false;
@@ -231,14 +239,15 @@ function draw() {
   if (!state.known || !transport.film || !court.projection) return;
   meet(state);
   if (byHand.widens(shown(state).steps)) return fit();
-  if (byHand.draws()) return drawStatus(state, shelf?.book);
+  if (byHand.draws()) return drawStatus(state, waits());
   adrift.forget();
   const { steps, ahead } = shown(state);
   const progress = transport.progress;
   const { depth } = progress;
   controls.show(progress, steps.length, transport.loop);
   controls.mark(transport.starts, progress.end);
-  controls.history(steps.length > 0 || transport.strayed, ahead > 0);
+  controls.pace(transport, transport.lasts);
+  controls.history(steps.length > 0 || transport.strayed || beforeThis(state) !== null, ahead > 0);
   court.trails(transport.film, depth - 1);
   ink?.draw();
   const play = shelf?.nameOf(state.chain?.id) ?? "";
@@ -254,7 +263,7 @@ function draw() {
   drawn.depth = depth;
   drawOffers();
   drawAside(seated(state).bench, { bench, adrift, court, buttons: controls.buttons, named: prefs.named, looking });
-  drawStatus(state, shelf?.book);
+  drawStatus(state, waits());
   tell(steps[depth - 1], words);
   court.root.classList.toggle("moving", progress.playing);
   if (progress.playing) follow();
@@ -271,13 +280,19 @@ function follow() {
   }, 80);
 }
 
+/** What waits to be sent beside what was played: plays, and ink. */
+function waits() {
+  const [plays, strokes] = [shelf?.book, ink?.waits];
+  return { waiting: (plays?.waiting ?? 0) + (strokes?.waiting ?? 0), kept: (plays?.kept ?? 0) + (strokes?.kept ?? 0) };
+}
+
 /** Targets on the court and words in the list. */
 function drawOffers() {
   const { state } = desk;
   const { steps } = shown(state);
-  const { depth, replaying } = transport.progress;
-  const found = replaying ? null : looking.menu();
-  lookSoon(!found && !replaying && looking.asks && depth < steps.length ? depth : null);
+  const { depth, replaying, paused } = transport.progress;
+  const found = away() ? null : looking.menu();
+  lookSoon(!found && !away() && looking.asks && depth < steps.length ? depth : null);
   offering.show({
     standing: looking.standing(),
     places: () => transport.places(depth),
@@ -285,6 +300,7 @@ function drawOffers() {
     menu: found,
     aside: looking.aside(),
     replaying,
+    paused,
     last: steps[depth - 1],
     isEnd: depth === steps.length,
     words,
@@ -297,8 +313,8 @@ function drawOffers() {
 takeHands({
   court, transport, offering, adrift, bench, choose, draw, undo, putBack,
   redo: () => desk.redo(),
-  offers: () => (looking.aside() || transport.progress.replaying ? [] : (looking.menu()?.offers ?? [])),
-  canLift: () => desk.state.known && !bench.open && !adrift.sent && !transport.progress.replaying && !looking.standing().over,
+  offers: () => (looking.aside() || away() ? [] : (looking.menu()?.offers ?? [])),
+  canLift: () => desk.state.known && !bench.open && !adrift.sent && !away() && !looking.standing().over,
   placeOf: (digit) => roster.placeOf(digit),
   mirrored: () => prefs.mirrored,
 });

@@ -276,13 +276,7 @@ awaitInk();
 const beCalm = () => (stage.still = transport.still = calm.matches);
 calm.addEventListener("change", beCalm);
 beCalm();
-openSettings(prefs, {
-  turned: fit,
-  settled(rate) {
-    transport.setRate(rate);
-    paint();
-  },
-});
+openSettings(prefs, { turned: fit }, transport);
 new ResizeObserver(() => {
   fit();
   paint();

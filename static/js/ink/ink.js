@@ -20,8 +20,10 @@ import { wearStyle } from "../device/styles.js";
  * @property {import("../board/desk.js").Desk} desk
  * @property {import("../board/transport.js").Transport} transport
  * @property {(sentence: string, way?: {word: string, act: () => void}) => void} say
+ * @property {() => void} counted  more or less of it waits
  *
- * @typedef {{draw: () => void}} Ink  draw: what is looked at may have changed
+ * @typedef {{draw: () => void, waits: {readonly waiting: number, readonly kept: number}}} Ink  draw: what is looked at
+ *   may have changed; waits: how much the server has not acknowledged
  */
 
 /** How far a rubber reaches, CSS pixels. */
@@ -30,7 +32,7 @@ const REACH = 16;
 const UNDO_MAX = 200;
 
 /** @param {InkParts} board @returns {Promise<Ink>} */
-export async function openInk({ court, desk, transport, say }) {
+export async function openInk({ court, desk, transport, say, counted }) {
   await wearStyle("ink");
   const id = String(document.body.dataset.board);
   const layer = new InkLayer(court.actorLayer);
@@ -39,7 +41,7 @@ export async function openInk({ court, desk, transport, say }) {
   const drawSoon = inFrame(() => draw(true, false));
   /** The tools can wait until the pencil rests: the frame in which a stroke ends has enough to do. */
   const panelSoon = afterRest(drawPanel);
-  const sync = openSync(id, drawSoon, say);
+  const sync = openSync(id, () => (drawSoon(), counted()), say);
   let open = false;
   let penSeen = false;
   /** What a finger draws with, null: it taps the game. A pencil draws with the last one. @type {Tool | null} */
@@ -261,5 +263,5 @@ export async function openInk({ court, desk, transport, say }) {
   }, { capture: true });
 
   draw(true);
-  return { draw: () => draw() };
+  return { draw: () => draw(), waits: sync };
 }

@@ -15,12 +15,13 @@ import { apply, bounded, encode, keyOf, replaced, simplify } from "./model.js";
  * @typedef {import("./model.js").Stroke} Stroke
  * @typedef {import("./model.js").InkPoint} InkPoint
  * @typedef {Place & {formation: string, rules: string}} Spot  how a step can be found again
- * @typedef {{k: string, op: Op, refs: {formation: string, rules: string}, key: Promise<number | null>}} Entry
+ * @typedef {{k: string, op: Op, refs: {formation: string, rules: string}, key: Promise<number | null>, kept: boolean}} Entry
  *
  * @typedef {object} Sync
  * @property {Pages} pages  what waits for an answer done in them
  * @property {import("./heard.js").Wet} wet
- * @property {number} waiting
+ * @property {number} waiting  changes the server has not acknowledged
+ * @property {number} kept  those of them that outlive the page
  * @property {(stroke: Stroke, spot: Spot) => void} begin  live
  * @property {(stroke: Stroke) => void} more  live: it has grown
  * @property {(stroke: Stroke) => void} drop  live: it has not been
@@ -69,7 +70,7 @@ export function openSync(board, changed, refused) {
     const store = await openKept();
     const [kept, keys] = [await store.get("meta", `ink:${board}`), await store.allKeys("ops")];
     const found = await Promise.all(keys.map(async (key) => ({ key, row: await store.get("ops", key) })));
-    const before = found.flatMap(({ key, row }) => (row?.ink === board ? [{ ...row.entry, key: Promise.resolve(Number(key)) }] : []));
+    const before = found.flatMap(({ key, row }) => (row?.ink === board ? [{ ...row.entry, key: Promise.resolve(Number(key)), kept: true }] : []));
     const ours = new Set(entries.map(({ k }) => k));
     entries = [...before.filter(({ k }) => !ours.has(k)), ...entries];
     if (!base.size && kept) base = new Map(kept.map((/** @type {import("./model.js").Page} */ page) => [keyOf(page), page]));
@@ -82,8 +83,14 @@ export function openSync(board, changed, refused) {
   const change = (op, { formation, rules }) => {
     const entry = { k: newKey(), op, refs: { formation, rules } };
     const key = openKept().then((store) => store.add("ops", { ink: board, entry })).catch(() => null);
-    entries = [...entries, { ...entry, key }];
-    post({ ...entry, key });
+    /** @type {Entry} */
+    const made = { ...entry, key, kept: false };
+    entries = [...entries, made];
+    post(made);
+    void key.then((known) => {
+      made.kept = known !== null;
+      if (entries.includes(made)) changed();
+    });
     renew();
   };
 
@@ -135,6 +142,9 @@ export function openSync(board, changed, refused) {
     wet,
     get waiting() {
       return entries.length;
+    },
+    get kept() {
+      return entries.filter(({ kept }) => kept).length;
     },
     begin({ id, tool, colour, points }, { chain, line }) {
       const [first] = points;

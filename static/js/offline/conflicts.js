@@ -17,7 +17,7 @@ export function linesOf(pending) {
 }
 
 /** @param {string[][]} part @param {string[][]} whole */
-const begins = (part, whole) => part.length <= whole.length && part.every((actions, i) => actions.join() === whole[i].join());
+export const begins = (part, whole) => part.length <= whole.length && part.every((actions, i) => actions.join() === whole[i].join());
 
 /** This, and what was made after it. @param {Pending[]} pending @param {Pending} found */
 export function builtOn(pending, found) {

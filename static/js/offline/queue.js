@@ -19,7 +19,7 @@ import { openKept } from "../device/storage.js";
 /** Parts of the state that are kept. @type {(keyof State)[]} */
 const PARTS = [
   "role", "board", "floor", "choices", "squad", "bench", "calls", "seq", "first", "start", "steps", "undone", "ahead",
-  "forks", "chain", "change", "licences", "installed",
+  "forks", "chain", "change", "arrived", "earlier", "licences", "installed",
 ];
 
 /**

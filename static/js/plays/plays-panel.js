@@ -3,6 +3,7 @@
 import { sayBoard } from "../words/board-words.js";
 import { button, make } from "../ui/dom.js";
 import { toast } from "../ui/toast.js";
+import { EarlierChains } from "./earlier.js";
 import { calledForm } from "./form.js";
 import { sayPlays, sayWaiting } from "../words/plays-words.js";
 import { drawRow } from "./row.js";
@@ -20,6 +21,8 @@ import { found, suggest, tagsOf, titleOf } from "./search.js";
  * @property {() => void} save  what is on the board
  * @property {() => boolean} canSave
  * @property {() => string} here  id of the chain on the board
+ * @property {import("./earlier.js").EarlierBoard["earlier"]} earlier
+ * @property {import("./earlier.js").EarlierBoard["bringBack"]} bringBack
  */
 
 const SORT = "quintet.plays.sort";
@@ -97,7 +100,8 @@ export class PlaysPanel {
     this.said.setAttribute("role", "alert");
     this.said.hidden = true;
     const top = make("header", "", make("h2", "", sayPlays("plays")), this.sent, this.saving, close);
-    this.dialog.append(top, make("div", "finding", this.search, this.order), this.chips, this.line, this.list, this.said);
+    this.earlier = new EarlierChains(this.board, () => this.close());
+    this.dialog.append(top, make("div", "finding", this.search, this.order), this.chips, this.line, this.list, this.earlier.element, this.said);
     this.dialog.addEventListener("click", (event) => {
       if (event.target === this.dialog) this.close(); // beside the sheet
     });
@@ -128,6 +132,7 @@ export class PlaysPanel {
     }));
     this.#drawState();
     this.#drawList(plays);
+    this.earlier?.draw();
     if (focused) this.#focus(focused);
   }
 

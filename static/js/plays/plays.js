@@ -54,6 +54,12 @@ export function openShelf({ desk, words, transport, say, redraw }) {
     book, words, open, save,
     canSave: () => lineNow().length > 0,
     here: () => desk.state.chain?.id ?? "",
+    earlier: () => (desk.state.known ? desk.state.earlier : []),
+    bringBack({ chain, formation, rules, line }) {
+      const back = goTo({ id: chain, formation, rules }, line, () => {});
+      if (!back) say(sayPlays("no_open"));
+      return back;
+    },
   });
   const row = element("pinned");
   const saving = /** @type {HTMLButtonElement} */ (document.querySelector("button[data-do='save']"));

@@ -29,10 +29,12 @@ export function actionWord(text, words) {
 /** A sentence of the engine with its actions in words: 'drive:left' is “drive left”. @param {string} sentence @param {Words} words */
 export function spoken(sentence, words) {
   return sentence.replace(/'([a-z_]+(?::[a-z_]+)*)'/g, (_, /** @type {string} */ text) => {
-    const spots = text.split(":").slice(1).flatMap((part) => (words.table.spots[part] ? [words.spot(part)] : []));
-    return `“${[actionWord(text, words), ...spots].join(" ")}”`;
+    return `“${[actionWord(text, words), ...spotsOf(text, words)].join(" ")}”`;
   });
 }
+
+/** The spots an action names, in words. @param {string} text @param {Words} words */
+const spotsOf = (text, words) => text.split(":").slice(1).flatMap((part) => (words.table.spots[part] ? [words.spot(part)] : []));
 
 /** What tells a line from others: the last action of each step, without the fills. @param {import("./apply.js").Line} line */
 function telling(line) {
@@ -100,6 +102,13 @@ export const NAME_MAX = 80;
 export const NOTE_MAX = 2000;
 export const TAGS_MAX = 12;
 export const TAG_MAX = 30;
+
+/** How a line begins, with places: "Pass right wing, drive left". @param {import("./apply.js").Line} line @param {Words} words */
+export function firstWords(line, words) {
+  const said = telling(line).slice(0, 3).map((text) => [actionWord(text, words), ...spotsOf(text, words)].join(" "));
+  const joined = said.join(", ");
+  return `${joined.charAt(0).toUpperCase()}${joined.slice(1)}`;
+}
 
 /** A name for a chain that nobody has used yet: "Pass, drive, kick-out". @param {import("./apply.js").Line} line
  * @param {Play[]} plays @param {Words} words @param {(name: string, n: number) => string} numbered */

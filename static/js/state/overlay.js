@@ -32,6 +32,12 @@ const followsOn = ({ base, after }, { seq, change }) => base === seq && (after =
 
 /** @param {State} state @param {Pending} sent @returns {State} */
 function done(state, sent) {
+  const next = applied(state, sent);
+  return sent.kind === "line" ? next : { ...next, arrived: false };
+}
+
+/** @param {State} state @param {Pending} sent @returns {State} */
+function applied(state, sent) {
   const { steps, undone, ahead } = state;
   switch (sent.kind) {
     case "act":
@@ -47,11 +53,46 @@ function done(state, sent) {
       const { depth, steps: whole, ...others } = sent.line;
       const undone = whole.slice(depth).reverse();
       const board = { ...state.board, ...others.board };
-      return { ...state, ...others, board, first: 0, steps: whole.slice(0, depth), undone, ahead: undone.length, forks: [] };
+      const undo = sent.message.undo === true;
+      const left = leaving(state, others.chain.id, undo, sent.when ?? 0);
+      return {
+        ...state, ...others, board, first: 0, steps: whole.slice(0, depth), undone, ahead: undone.length, forks: [],
+        earlier: left, arrived: !undo && others.chain.id !== state.chain?.id,
+      };
     }
     default:
       return state;
   }
+}
+
+/** Earlier chains kept. */
+const EARLIER = 20;
+
+/**
+ * The earlier chains once another one is on the board, as the server tells them.
+ * @param {State} state @param {string} to  the one that comes @param {boolean} undo  as an undo of what put this one here
+ * @param {number} at  seconds since 1970 @returns {State["earlier"]}
+ */
+function leaving({ chain, board, steps, undone, earlier = [] }, to, undo, at) {
+  if (!chain || chain.id === to) return earlier;
+  const line = wayOf(/** @type {State} */ ({ steps, undone })).map(({ a }) => a);
+  const next = undo ? "" : to;
+  // An empty chain is passed over: what it replaced was replaced by what came after it.
+  const others = (line.length ? earlier : earlier.map((one) => (one.to === chain.id ? { ...one, to: next } : one)))
+    .filter((one) => one.chain !== to && one.chain !== chain.id);
+  if (!line.length) return others;
+  const left = {
+    chain: chain.id, name: chain.kept ? chain.name : "", formation: board.formation, rules: board.rules, line, depth: steps.length, at, to: next,
+  };
+  return [left, ...others].slice(0, EARLIER);
+}
+
+/**
+ * The chain that an undo brings back: where this one has just been put on the board, or nothing of it is left to undo.
+ * @param {State} state
+ */
+export function beforeThis({ arrived, steps, chain, earlier = [] }) {
+  return ((arrived || !steps.length) && earlier.find(({ to }) => to && to === chain?.id)) || null;
 }
 
 /** The steps played and those ahead of them, as far as they are known. @param {State} state */

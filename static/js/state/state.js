@@ -22,6 +22,7 @@ import { sayBoard } from "../words/board-words.js";
  * @property {StepWire} [step]  act: the step
  * @property {Record<string, string | null>} [places]  who is to play which place
  * @property {Shown} [line]  line: what the board comes to
+ * @property {number} [when]  when it was done, seconds since 1970
  * @property {Record<string, unknown>} message  what was sent, but for `id`, `base` and `after`
  * @property {Context} context  what was played once it was done
  * @property {boolean} [kept]  this device will remember it
@@ -63,6 +64,8 @@ import { sayBoard } from "../words/board-words.js";
  * @property {import("../board/chain.js").Fork[]} forks  where the chain branches
  * @property {import("./wire.js").Chain | null} chain  which chain is played
  * @property {string | null} change  id of the last change, where it is known
+ * @property {boolean} arrived  the last change put this chain on the board
+ * @property {import("./wire.js").Earlier[]} earlier  chains that gave way to others here, the last first
  * @property {Record<string, import("../pack/offers.js").Licence>} licences  by player of the squad; coaches only
  * @property {string[] | null} installed  kinds of actions taught so far, null: all
  * @property {boolean} [ahead_of_server]  what waits for an answer has been done in it (see overlay.js)
@@ -71,7 +74,7 @@ import { sayBoard } from "../words/board-words.js";
  * @property {number} notices  counts them, so that the same sentence can be said twice
  */
 
-export { lastChange, nextBase, shown } from "./overlay.js";
+export { beforeThis, lastChange, nextBase, shown } from "./overlay.js";
 
 /** Positions whose offers are kept. */
 const KEPT = 400;
@@ -82,7 +85,7 @@ export function blank() {
     /** @type {unknown} */ ({
       known: false, role: "coach", board: null, floor: null, choices: null, squad: {}, bench: [], calls: {},
       viewers: 0, seq: -1, first: 0, start: null, steps: [], undone: [], ahead: 0, pending: [], menus: new Map(),
-      forks: [], chain: null, change: null, licences: {}, installed: null,
+      forks: [], chain: null, change: null, arrived: false, earlier: [], licences: {}, installed: null,
       link: "catching up", notice: "", notices: 0,
     })
   );
@@ -117,7 +120,7 @@ export function receive(state, message) {
       const same = state.known && ["formation", "court", "level", "rules"].every(
         (key) => Reflect.get(state.board, key) === Reflect.get(message.board, key));
       const { role, board, floor, choices, squad, bench = [], calls, viewers, seq, first, start, ahead } = message;
-      const { chain = null, change = null, licences = {}, installed = null } = message;
+      const { chain = null, change = null, licences = {}, installed = null, arrived = false, earlier = [] } = message;
       const mine = shown(state).steps;
       // On another floor, or at another speed, the same action is another movement.
       const steps = message.steps.map((step, i) => (same ? kept(mine[i + first - state.first], step) : step));
@@ -125,7 +128,7 @@ export function receive(state, message) {
       const undone = message.undone ? [...message.undone].reverse() : same && seq === state.seq ? state.undone : [];
       const next = {
         ...state, known: true, role, board, floor, choices, squad, bench, calls, viewers, seq, first, start, ahead, steps,
-        chain, change, licences, installed, forks: chain && chain.id === state.chain?.id ? state.forks : [],
+        chain, change, licences, installed, arrived, earlier, forks: chain && chain.id === state.chain?.id ? state.forks : [],
         undone,
         pending: state.pending.filter((sent) => sent.id !== message.id),
         menus: new Map(), // what a player may do can have changed unseen
@@ -141,7 +144,7 @@ export function receive(state, message) {
       const at = message.depth - 1 - state.first;
       const step = kept(shown(state).steps[at], kept(wayOf(state)[at], message.step));
       const { steps, undone } = along(state, at, step);
-      return { ...state, pending, seq: message.seq, change: message.id, steps, undone, ahead: message.ahead };
+      return { ...state, pending, seq: message.seq, change: message.id, arrived: false, steps, undone, ahead: message.ahead };
     }
     case "back": {
       const pending = state.pending.filter((sent) => sent.id !== message.id);
@@ -149,7 +152,7 @@ export function receive(state, message) {
       const depth = message.depth - state.first;
       const undone = [...state.undone, ...state.steps.slice(depth).reverse()];
       return {
-        ...state, pending, seq: message.seq, change: message.id, steps: state.steps.slice(0, depth), undone, ahead: message.ahead,
+        ...state, pending, seq: message.seq, change: message.id, arrived: false, steps: state.steps.slice(0, depth), undone, ahead: message.ahead,
       };
     }
     case "kept":

@@ -1,0 +1,91 @@
+"""What a board had before: which chains are told as earlier ones, and to which an undo leads back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+
+from tests.server import LiveServer
+from tests.webapp.screens import Device, Screen, screen, viewing_path
+from webapp.chains.earlier import EARLIER_MAX
+
+FIRST, THEN = ["pass:right_wing"], ["fill:left_corner", "pass:top"]
+REFS = {"formation": "five_out", "rules": "pass_and_cut"}
+
+
+@pytest.fixture
+def coach(device: Device) -> Iterator[Screen]:
+    """That device's screen, two steps into a chain."""
+    with device.coach() as found:
+        found.act(*FIRST)
+        found.act(*THEN)
+        yield found
+
+
+def told(screen: Screen) -> list[tuple[str, list[list[str]], int, str]]:
+    """Return what is told of the earlier chains."""
+    return [(one["chain"], one["line"], one["depth"], one["to"]) for one in screen.state["earlier"]]
+
+
+def here(screen: Screen) -> str:
+    return str(screen.state["chain"]["id"])
+
+
+def back(screen: Screen, one: Any) -> Any:
+    given = {name: one[name] for name in ("chain", "formation", "rules", "line", "depth")}
+    return screen.change("open", undo=True, **given)
+
+
+def test_what_start_again_replaces_is_told_with_the_chain_that_came(coach: Screen) -> None:
+    first = here(coach)
+    assert told(coach) == []
+    coach.change("fresh")
+    assert told(coach) == [(first, [FIRST, THEN], 2, here(coach))]
+    assert coach.state["arrived"] is True
+    coach.act(*FIRST)
+    with_step = coach.change("setup", formation="four_out_one_in")
+    assert [one["chain"] for one in with_step["earlier"]][1] == first
+    assert with_step["arrived"] is True
+
+
+def test_an_undo_across_brings_it_back_as_it_stood_and_leads_no_further_round(coach: Screen) -> None:
+    first = here(coach)
+    coach.change("undo")
+    fresh = coach.change("fresh")
+    (one,) = fresh["earlier"]
+    assert one["depth"] == 1
+    coach.act(*FIRST)
+    second = here(coach)
+    state = back(coach, one)
+    assert (here(coach), coach.chain(), state["arrived"]) == (first, [FIRST], False)
+    # What was left by an undo can be had again, but is no place an undo leads to.
+    assert told(coach) == [(second, [FIRST], 1, "")]
+
+
+def test_an_empty_chain_is_passed_over(coach: Screen) -> None:
+    first = here(coach)
+    coach.change("fresh")
+    coach.change("fresh")
+    assert told(coach) == [(first, [FIRST, THEN], 2, here(coach))]
+
+
+def test_each_is_there_once_and_the_last_twenty_only(coach: Screen) -> None:
+    for _ in range(EARLIER_MAX + 3):
+        coach.change("fresh")
+        coach.act(*FIRST)
+    kept = told(coach)
+    assert len(kept) == len({chain for chain, *_ in kept}) == EARLIER_MAX
+    assert here(coach) not in {chain for chain, *_ in kept}
+
+
+def test_a_coach_who_comes_later_is_told_the_same_and_a_phone_nothing(
+    server: LiveServer, device: Device, coach: Screen
+) -> None:
+    first = here(coach)
+    coach.change("fresh")
+    with device.coach() as another, screen(server, viewing_path(device.share())) as phone:
+        assert told(another) == [(first, [FIRST, THEN], 2, here(another))]
+        assert another.state["arrived"] is True
+        assert not {"earlier", "arrived"} & phone.state.keys()
