@@ -125,6 +125,8 @@ def test_a_chain_made_on_one_court_stands_right_on_the_others(coach: Coach, play
 def test_another_speed_plays_nothing_by_itself(coach: Coach) -> None:
     play = Play("five_out", ["pass:right_wing"])
     coach.tap(play.sentences[0])
+    # The bar has its length once the tap is drawn: before that nothing moves either.
+    coach.page.wait_for_function("() => Number(scrub.max) > 1")
     coach.page.wait_for_function("() => document.getAnimations().length === 0")
     coach.page.evaluate(COUNT_ANIMATIONS)
     length = coach.page.evaluate("() => Number(scrub.max)")

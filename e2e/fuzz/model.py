@@ -9,8 +9,12 @@ from typing import Any
 from engine.floor.alignment import Position, start
 from engine.floor.formations import FORMATIONS
 from engine.rules.rule_sets import shipped
+from engine.words.spoken import say
 from webapp.chains.state import play
 from webapp.wire.engine_values import position_wire
+
+#: What a device reports of whose undo came too late.
+TOO_LATE = f"said: {say('board.undo_too_late')}"
 
 Line = tuple[tuple[str, ...], ...]
 Report = dict[str, Any]
@@ -84,7 +88,9 @@ class Model:
     def saw(self, device: str, now: Report) -> None:
         """Hold what a device shows to what must be true of it."""
         known = self.devices.setdefault(device, Known())
-        faults = [text for text in now["faults"] if not (self.refusals_expected and text.startswith("said"))]
+        # Whose undo comes too late on a bad line is told so.
+        told = [text for text in now["faults"] if text != TOO_LATE]
+        faults = [text for text in told if not (self.refusals_expected and text.startswith("said"))]
         assert not faults, f"{device}: {faults}"
         for seq in now["heard"]:
             assert seq >= known.heard, f"{device} heard of {seq} changes after {known.heard}"

@@ -63,8 +63,8 @@ BREATH_S: Final = 0.5
 
 #: A defender who keeps to his man ends so far from him toward the basket, metres; near the basket it is this
 #: share of his man's distance. Common practice, no source.
-GUARD_M: Final = 1.0
-GUARD_SHARE: Final = 0.45
+GUARD_M: Final = 1.4
+GUARD_SHARE: Final = 0.6
 
 #: A pass is not thrown before its receiver is this near the end of his run, metres along it.
 REACH_M: Final = 1.0

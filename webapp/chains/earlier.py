@@ -45,7 +45,10 @@ def with_earlier(session: Session, standing: BoardState) -> BoardState:
         path = path_to(session, before.node_id if left.kept else left.line_id)
         if len(path) == 1:
             passed.setdefault(left.id, to)
-        elif left.id != standing.chain.id and left.id not in found:
+        elif left.id in found:
+            # Left last by an undo: what replaced it before that is still what an undo leads back from.
+            found[left.id] = found[left.id]._replace(to=found[left.id].to or to)
+        elif left.id != standing.chain.id:
             found[left.id] = _earlier(left, path, before.node_id, change.made, to)
         if len(found) == EARLIER_MAX:
             break

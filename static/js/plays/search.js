@@ -105,7 +105,11 @@ export const TAG_MAX = 30;
 
 /** How a line begins, with places: "Pass right wing, drive left". @param {import("./apply.js").Line} line @param {Words} words */
 export function firstWords(line, words) {
-  const said = telling(line).slice(0, 3).map((text) => [actionWord(text, words), ...spotsOf(text, words)].join(" "));
+  const said = telling(line).slice(0, 3).map((text) => {
+    const word = actionWord(text, words);
+    // Which way is enough, where it goes a way: the spot beside it would be somebody else's.
+    return /:(left|right)$/.test(text) ? word : [word, ...spotsOf(text, words)].join(" ");
+  });
   const joined = said.join(", ");
   return `${joined.charAt(0).toUpperCase()}${joined.slice(1)}`;
 }

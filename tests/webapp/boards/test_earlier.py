@@ -64,6 +64,19 @@ def test_an_undo_across_brings_it_back_as_it_stood_and_leads_no_further_round(co
     assert told(coach) == [(second, [FIRST], 1, "")]
 
 
+def test_an_undo_across_does_not_lose_the_one_before_that(coach: Screen) -> None:
+    """Opened again, left by undo, the chain before could not be reached any more."""
+    first = coach.state["chain"]["id"]
+    coach.change("fresh")
+    coach.act(*FIRST)
+    second = here(coach)
+    coach.change("open", chain=first, line=[FIRST, THEN], depth=2, **REFS)
+    (one,) = coach.state["earlier"]
+    back(coach, one)
+    assert here(coach) == second
+    assert told(coach) == [(first, [FIRST, THEN], 2, second)]
+
+
 def test_an_empty_chain_is_passed_over(coach: Screen) -> None:
     first = here(coach)
     coach.change("fresh")
