@@ -242,3 +242,11 @@ def test_a_board_at_rest_wakes_nobody(coach: Coach) -> None:
     })"""
     before = coach.page.evaluate(counted)
     assert coach.page.evaluate(counted) - before < 4
+
+
+def test_a_row_says_no_place_that_is_only_one_of_its_choices(coach: Coach) -> None:
+    """Feeding either post was called feeding the left block."""
+    coach.choose("Formation", "three out, two in")
+    row = coach.page.locator("#list .row-post_entry")
+    expect(row.locator(".verb")).to_have_text("feeds")
+    expect(row.get_by_role("button")).to_have_text(["4", "5"])

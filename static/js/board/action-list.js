@@ -123,7 +123,7 @@ function draw(row, words, choose) {
   const telling = tellingApart(row.offers);
   const label = document.createElement("span");
   label.className = "verb";
-  label.append(verb(row, telling, words), ...called(row.key, words));
+  label.append(verb(row, words), ...called(row.key, words));
   const choices = document.createElement("span");
   const wide = telling.includes("s");
   choices.className = wide ? "choices wide" : "choices";
@@ -148,11 +148,12 @@ function tellingApart(offers) {
 /**
  * The words a row has in common, with a gap where its choices differ: "back screens for".
  * @param {Row} row
- * @param {Letter[]} telling
  * @param {Words} words
  */
-function verb(row, telling, words) {
-  const slots = new RegExp(`\\{(${[...telling, ...(telling.includes("s") ? ["at"] : [])].join("|")})\\}`, "g");
+function verb(row, words) {
+  // What only some of them have is nobody's: "feeds … on the left block" was said of the right one too.
+  const apart = LETTERS.filter((letter) => new Set(row.offers.map((offer) => phraseOf(offer)[1][letter])).size > 1);
+  const slots = new RegExp(`\\{(${[...apart, ...(apart.includes("s") ? ["at"] : [])].join("|")})\\}`, "g");
   const template = (words.table.list?.[row.key] ?? row.key).replace(slots, "…");
   return words.fill(template, phraseOf(row.offers[0])[1]).replace(/^[\s,:…]+|[\s,:…]+$/g, "");
 }
