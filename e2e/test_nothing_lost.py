@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from playwright.sync_api import Locator, expect
+from playwright.sync_api import Locator, Page, expect
 
 from e2e.axe import check
 from e2e.expected import Play
@@ -118,6 +118,77 @@ def test_a_saved_chain_is_called_by_its_name_there(with_a_chain: Coach) -> None:
     coach.page.reload()
     coach.saved()
     expect(earlier(coach).locator("strong")).to_have_text("Heron")
+
+
+OTHERWISE = Play("five_out", ["pass:left_wing"])
+
+
+def branched(coach: Coach) -> Page:
+    """Make a second branch on the board, go back to the first, and open the board on a second screen."""
+    coach.page.locator("#chain .begin button").tap()
+    coach.tap(OTHERWISE.sentences[0])
+    coach.reads(OTHERWISE.sentences)
+    coach.saved()
+    turn(coach.page)
+    coach.reads(FIRST.sentences)
+    coach.saved()
+    other = coach.context.new_page()
+    other.goto(coach.page.url)
+    expect(other.locator("#status")).to_have_text("saved")
+    return other
+
+
+def turn(page: Page) -> None:
+    """Go to the other branch."""
+    page.locator("#chain .fork button").first.tap()
+    page.locator("dialog.others .way").first.tap()
+
+
+def test_another_coach_going_to_another_branch_is_told_and_drags_nobody_along(with_a_chain: Coach) -> None:
+    coach = with_a_chain
+    other = branched(coach)
+    turn(other)
+    expect(other.locator("#chain .action")).to_have_count(1)
+    notice = coach.page.locator("#apart")
+    expect(notice).to_contain_text("Another coach went to another branch.")
+    coach.reads(FIRST.sentences)
+    coach.stands(Play("five_out", ["pass:right_wing"]).standing)
+    # What the others do there goes on without this screen, until it is asked for.
+    other.locator("#court .disc.can, #court .target").first.tap()
+    expect(other.locator("#chain .action")).to_have_count(2)
+    expect(other.locator("#status")).to_have_text("saved")
+    coach.reads(FIRST.sentences)
+    check(coach.page)
+    notice.get_by_role("button", name="Show it").tap()
+    expect(coach.page.locator("#chain .action")).to_have_count(2)
+    expect(coach.page.locator("#chain .action").first).to_have_text(OTHERWISE.sentences[0])
+    expect(notice).to_be_hidden()
+
+
+def test_playing_on_takes_the_board_back_and_tells_the_coach_who_had_left(with_a_chain: Coach) -> None:
+    coach = with_a_chain
+    other = branched(coach)
+    turn(other)
+    expect(coach.page.locator("#apart")).to_be_visible()
+    coach.do("undo")
+    coach.reads(FIRST.sentences[:1])
+    expect(coach.page.locator("#toast")).to_contain_text("The board is back on your branch.")
+    expect(coach.page.locator("#apart")).to_be_hidden()
+    coach.saved()
+    expect(other.locator("#apart")).to_be_visible()
+    expect(other.locator("#chain .action")).to_have_text(OTHERWISE.sentences)
+    other.locator("#apart button").tap()
+    expect(other.locator("#chain .action")).to_have_text(FIRST.sentences[:1])
+
+
+def test_a_coach_who_comes_back_by_himself_leaves_no_notice(with_a_chain: Coach) -> None:
+    coach = with_a_chain
+    other = branched(coach)
+    turn(other)
+    expect(coach.page.locator("#apart")).to_be_visible()
+    turn(other)
+    expect(coach.page.locator("#apart")).to_be_hidden()
+    coach.reads(FIRST.sentences)
 
 
 def test_two_coaches_share_what_was_there(with_a_chain: Coach) -> None:

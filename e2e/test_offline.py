@@ -118,6 +118,9 @@ def test_a_timeout_without_a_network_loses_nothing(
     other.touch("#chain .tick")
     other.page.get_by_role("dialog").locator("button", has_text="drives left").tap()
     other.reads(Play("five_out", first).sentences)
+    # Told of it, and not dragged along.
+    expect(coach.chain).to_have_text(sentences)
+    coach.page.locator("#apart").get_by_role("button", name="Show it").tap()
     coach.reads(Play("five_out", first).sentences)
 
 

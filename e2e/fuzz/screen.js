@@ -40,7 +40,12 @@ async ({ role, socket, board }) => {
   let state;
   if (role === "coach") {
     const { openDesk } = await import("/static/js/board/desk.js");
-    desk = openDesk(socket, board, { changed: noted, aside: (line, whole) => asides.push([line.chain, line.line, whole]) });
+    const changed = (now) => {
+      noted(now);
+      // Whoever has gone to another branch is followed at once: that all see the same is what is held here.
+      if (now.elsewhere) queueMicrotask(() => desk.join());
+    };
+    desk = openDesk(socket, board, { changed, aside: (line, whole) => asides.push([line.chain, line.line, whole]) });
     state = () => desk.state;
   } else {
     const { hold } = await import("/static/js/state/state.js");

@@ -26,6 +26,7 @@ import { showPace } from "../ui/pace.js";
  * @property {() => void} recover
  * @property {() => void} byHand
  * @property {() => void} putBack
+ * @property {() => void} join
  * @property {() => void} loop
  * @property {() => void} clock
  * @property {() => void} present

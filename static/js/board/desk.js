@@ -1,5 +1,6 @@
 /** The coach's desk: what a tap sends, in what order, and what is done when the answer comes. */
 
+import { openApart } from "./apart.js";
 import { begins, builtOn, leavesLine, linesOf, settings } from "../offline/conflicts.js";
 import { backOnSpots, saidStep } from "../offline/local-steps.js";
 import { keepMenus } from "../offline/menus.js";
@@ -43,6 +44,7 @@ import { beforeThis, follows, hold, lastChange, nextBase, positionKey, shown, st
  * @property {(depth: number) => void} look  ask for what could be tapped after so many steps of the saved chain
  * @property {(depth: number) => import("../state/state.js").Menu | null} menuAt  what may be tapped after so many steps
  * @property {() => void} fresh
+ * @property {() => void} join  show the branch that another coach has gone to
  * @property {(chain: Opened) => boolean} open  put a line on the board, so many steps of it played; false: that
  *   cannot be shown before the server answers
  * @property {import("../offline/shelf.js").PackShelf} packs
@@ -88,9 +90,21 @@ export function openDesk(socket, board, listen) {
     },
   });
 
+  const apart = openApart(store, () => link.again());
+  /** What is played on here while another coach is on another branch takes the board back to this one. */
+  function takeBack() {
+    const line = apart.leave();
+    if (!line) return;
+    const { formation, rules } = /** @type {import("../state/wire.js").Board} */ (line.board);
+    const message = { t: "open", chain: line.chain.id, formation, rules, line: line.steps.map(({ a }) => a), depth: line.depth };
+    send("line", message, { line });
+    store.change({ notice: sayBoard("branch_back") });
+  }
+
   /** @param {import("../state/wire.js").Message} message */
   function hear(message) {
     if (message.t === "gone" && noteRefusal(message.code)) return;
+    if (apart.takes(message)) return;
     if (!follows(store.state, message)) return link.again();
     if (message.t === "refused") return refused(message);
     const kept = message.t === "kept" ? store.state.pending.find(({ id }) => id === message.id) : null;
@@ -180,11 +194,13 @@ export function openDesk(socket, board, listen) {
     },
     /** @param {Offer} offer @param {number} depth */
     act({ a, say, who, ball, tl, after }, depth) {
+      takeBack();
       if (unsure()) return;
       const at = store.state.first + depth;
       send("act", { t: "act", at, a }, { at, step: { a, say, who, ball, tl, after } });
     },
     undo() {
+      takeBack();
       const { state } = desk;
       if (unsure()) return;
       const before = beforeThis(state);
@@ -194,13 +210,17 @@ export function openDesk(socket, board, listen) {
     },
     /** @param {number} count */
     undoTo(count) {
+      takeBack();
       for (let more = desk.state.steps.length - count; more > 0 && !unsure(); more--) send("undo", { t: "undo" });
     },
+    join: apart.join,
     redo() {
+      takeBack();
       if (desk.state.ahead > 0 && !unsure()) send("redo", { t: "redo" });
     },
     /** @param {number} depth @param {Record<string, import("../state/wire.js").Point>} where */
     recover(depth, where) {
+      takeBack();
       const { state } = desk;
       const at = store.state.first + depth;
       const held = packOf(state);
@@ -212,6 +232,7 @@ export function openDesk(socket, board, listen) {
     },
     /** @param {number} depth @param {string} text */
     script(depth, text) {
+      takeBack();
       const { state } = desk;
       const step = unsure() ? null : saidStep(text, standingAt(state, state.steps, depth), state.floor.spots);
       const at = store.state.first + depth;
@@ -220,6 +241,7 @@ export function openDesk(socket, board, listen) {
     },
     /** @param {Setup} setup */
     setup({ ...setup }) {
+      apart.join();
       const { state } = desk;
       const { formation = state.board.formation, rules = state.board.rules, court = state.board.court } = setup;
       if (formation === state.board.formation && rules === state.board.rules) {
@@ -233,6 +255,7 @@ export function openDesk(socket, board, listen) {
       send(line ? "line" : "other", message, { ...(line ? { line } : {}), ...(setup.places ? { places: setup.places } : {}) });
     },
     fresh() {
+      apart.join();
       const { state } = desk;
       if (unsure()) return;
       const chain = { id: newId(), name: "", kept: false };
@@ -242,6 +265,7 @@ export function openDesk(socket, board, listen) {
     },
     /** @param {Opened} opened */
     open({ id, formation, rules, line, depth, undo }) {
+      apart.join();
       const { state } = desk;
       const message = { t: "open", chain: id, formation, rules, line, depth, ...(undo ? { undo } : {}) };
       const refs = { formation, rules, court: state.board.court };
@@ -275,7 +299,7 @@ export function openDesk(socket, board, listen) {
     /** @param {number} depth */
     look(depth) {
       const { seq, first, link: line, pending, steps, menus } = store.state;
-      if (line !== "live" || pending.length || depth >= steps.length) return;
+      if (line !== "live" || pending.length || apart.is || depth >= steps.length) return;
       if (asked.seq === seq && asked.depth === depth && asked.menus === menus) return;
       asked = { seq, depth, menus };
       link.send(/** @type {any} */ ({ t: "look", at: first + depth }));

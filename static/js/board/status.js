@@ -29,7 +29,7 @@ function saying(link, pending, plays) {
 }
 
 /** @param {State} state @param {{waiting: number, kept: number}} [plays]  changes of them wait as well */
-export function drawStatus({ known, board, link, pending, viewers, notice }, plays = { waiting: 0, kept: 0 }) {
+export function drawStatus({ known, board, link, pending, viewers, notice, elsewhere }, plays = { waiting: 0, kept: 0 }) {
   const status = element("status");
   status.dataset.link = link;
   write(status, saying(link, pending, plays));
@@ -38,6 +38,7 @@ export function drawStatus({ known, board, link, pending, viewers, notice }, pla
   const stage = element("stage");
   stage.toggleAttribute("hidden", !known || board.stage === null);
   if (known && board.stage !== null) write(stage, sayBoard("stage_now", { title: titleOfStage(board.rules, board.stage, board.stages[board.stage] ?? "") }));
+  element("apart").toggleAttribute("hidden", !elsewhere);
   element("gone").toggleAttribute("hidden", link !== "gone");
   if (link === "gone") element("gone-words").textContent = notice;
 }

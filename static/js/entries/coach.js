@@ -77,6 +77,7 @@ const controls = new Controls(document.body, {
   undo, putBack,
   ...openHuddle({ desk, transport }),
   redo: () => desk.redo(),
+  join: () => desk.join(),
   replay: () => transport.replay(),
   back: () => transport.back(),
   play: () => transport.toggle(),

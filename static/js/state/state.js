@@ -69,12 +69,15 @@ import { sayBoard } from "../words/board-words.js";
  * @property {Record<string, import("../pack/offers.js").Licence>} licences  by player of the squad; coaches only
  * @property {string[] | null} installed  kinds of actions taught so far, null: all
  * @property {boolean} [ahead_of_server]  what waits for an answer has been done in it (see overlay.js)
+ * @property {boolean} [elsewhere]  another coach has taken the board to another branch than this screen shows
  * @property {"live" | "catching up" | "offline" | "gone"} link
  * @property {string} notice  one sentence to show, "" for none
  * @property {number} notices  counts them, so that the same sentence can be said twice
  */
 
-export { beforeThis, lastChange, nextBase, shown } from "./overlay.js";
+/** @typedef {ReturnType<typeof hold>} Store */
+
+export { beforeThis, lastChange, nextBase, shown, wayOf } from "./overlay.js";
 
 /** Positions whose offers are kept. */
 const KEPT = 400;
@@ -169,7 +172,7 @@ export function receive(state, message) {
 /**
  * The state after something this person did or this device noticed.
  * @param {State} state
- * @param {Partial<Pick<State, "pending" | "link" | "notice" | "viewers">>} patch
+ * @param {Partial<Pick<State, "pending" | "link" | "notice" | "viewers" | "elsewhere">>} patch
  * @returns {State}
  */
 export function change(state, patch) {
