@@ -64,8 +64,7 @@ def test_an_inbound_drawn_by_hand_goes_all_the_way(
     # Another day it is opened from the plays, and runs.
     page.goto(f"{coach.server.url}/board/{coach.board_id}")
     coach.saved()
-    coach.do("menu")
-    page.get_by_role("button", name="Start again").tap()
+    coach.do("fresh")
     coach.reads([])
     names(sheet(coach)).get_by_text(NAME).tap()
     coach.reads(said)

@@ -23,8 +23,7 @@ def with_a_chain(coach: Coach) -> Coach:
 
 
 def fresh(coach: Coach) -> None:
-    coach.do("menu")
-    coach.page.get_by_role("button", name="Start again").tap()
+    coach.do("fresh")
     coach.reads([])
 
 

@@ -108,7 +108,7 @@ def test_a_timeout_without_a_network_loses_nothing(
     coach.page.reload()
     expect(coach.chain).to_have_count(4)
     waiting(coach, 6)
-    sentences = coach.chain.all_inner_texts()
+    sentences = coach.chain.all_text_contents()
 
     back(coach, server)
     expect(coach.chain).to_have_text(sentences)
@@ -180,8 +180,9 @@ def test_what_was_played_while_somebody_else_drove_is_kept_beside(
     coach.reads(theirs.sentences)
     expect(coach.page.locator("#chain .tick")).to_have_count(1)
     toast.get_by_role("button", name="Show it").tap()
-    for screen in (coach, other):
-        screen.reads(mine.sentences)
+    coach.reads(mine.sentences)
+    other.page.locator("#apart").get_by_role("button", name="Show it").tap()
+    other.reads(mine.sentences)
     coach.saved()
 
 
@@ -196,8 +197,7 @@ def test_undo_crosses_to_the_chain_before_without_a_network_too(tablet: Coach) -
     coach, mine = tablet, Play("five_out")
     alone(coach)
     coach.tap(mine.play("pass:right_wing"))
-    coach.do("menu")
-    coach.page.get_by_role("button", name="Start again").tap()
+    coach.do("fresh")
     coach.reads([])
     coach.do("undo")
     coach.reads(mine.sentences)
@@ -259,7 +259,8 @@ def test_offline_says_what_needs_the_server(tablet: Coach, server: LiveServer) -
     menu = tablet.page.locator("#menu")
     expect(menu).to_contain_text("You are offline.")
     expect(menu.locator("[inert]")).to_have_count(4)
-    menu.get_by_role("button", name="Start again").tap()
+    menu.get_by_role("button", name="Close").tap()
+    tablet.do("fresh")
     waiting(tablet, 1)
 
 

@@ -438,8 +438,7 @@ def test_a_pinned_play_is_run_by_one_tap_on_the_board_and_on_the_first_page(with
     coach.page.get_by_role("link", name="Fist down").tap()
     ran(coach, "Fist down", LATE)
     assert "play=" not in coach.page.url
-    coach.do("menu")
-    coach.page.get_by_role("button", name="Start again").tap()
+    coach.do("fresh")
     coach.touch("#pinned button")
     ran(coach, "Fist down", LATE)
 

@@ -113,8 +113,7 @@ def opened(context: BrowserContext, url: str, tapped: str) -> dict[str, Any]:
     page.wait_for_function("() => window.seen.done")
     seen = page.evaluate("() => window.seen")
     if tapped == PLAY:
-        page.locator('[data-do="menu"]').tap()
-        page.get_by_role("button", name="Start again").tap()
+        page.locator('[data-do="fresh"]').tap()
         page.locator(PINNED).wait_for()
     page.close()
     return {

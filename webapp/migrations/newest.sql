@@ -24,7 +24,7 @@ CREATE TABLE alembic_version (
 	version_num VARCHAR(32) NOT NULL, 
 	CONSTRAINT alembic_version_pkc PRIMARY KEY (version_num)
 );
-INSERT INTO "alembic_version" VALUES('0007');
+INSERT INTO "alembic_version" VALUES('0008');
 CREATE TABLE board (
 	id VARCHAR NOT NULL, 
 	team_id VARCHAR NOT NULL, 
@@ -49,7 +49,7 @@ CREATE TABLE chain (
 	kept BOOLEAN NOT NULL, 
 	made INTEGER NOT NULL, 
 	used INTEGER NOT NULL, 
-	deleted INTEGER, 
+	deleted INTEGER, occasion VARCHAR DEFAULT '' NOT NULL, rank INTEGER DEFAULT '0' NOT NULL, 
 	CONSTRAINT pk_chain PRIMARY KEY (id), 
 	CONSTRAINT fk_chain_team_id_team FOREIGN KEY(team_id) REFERENCES team (id), 
 	CONSTRAINT fk_chain_board_id_board FOREIGN KEY(board_id) REFERENCES board (id), 

@@ -59,7 +59,7 @@ def in_playbook(session: Session, board: Board, chain_id: str, options: Options)
 
 
 def pinned(session: Session, board: Board, most: int) -> tuple[list[Sheet], int]:
-    """Return the sheets of the pinned chains, the last used first, and how many more there are."""
+    """Return the sheets of the pinned chains, in the order of the bench row, and how many more there are."""
     card, _ = card_of(session, board)
     found = pinned_of(session, board.team_id)
     rows = (session.get_one(Chain, one.id) for one in found[:most])

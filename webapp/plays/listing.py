@@ -85,6 +85,8 @@ def _chain(known: _Known, chain: Chain, root: Node, nodes: list[Branch]) -> Json
         "rules": rules,
         "rules_title": ruled.rules.title if ruled else "",
         "pinned": chain.pinned,
+        "occasion": chain.occasion,
+        "rank": chain.rank,
         "made": chain.made,
         "used": chain.used,
         "tree": [[-1 if node.parent is None else at[node.parent], node.actions] for node in nodes],

@@ -27,6 +27,8 @@ from webapp.team import designs
 from webapp.team.designs import DesignForm
 from webapp.wire.refusals import Refused
 
+#: When a coach wants a play, in the order they stand in: plays for any time come first.
+OCCASIONS: Final = ("timeout", "sideline", "baseline", "last_shot", "zone")
 #: Chains a team may keep; steps of one chain, all its branches together; steps of one line.
 KEPT_MAX: Final = 500
 TREE_MAX: Final = 5000
@@ -184,9 +186,10 @@ def keep(session: Session, chain: Chain) -> None:
 
 
 def describe(chain: Chain, given: dict[str, Any]) -> None:
-    """Set what ``given`` says of a chain: its name, note, tags and whether it is pinned."""
+    """Set what ``given`` says of a chain: its name, note, tags, whether it is pinned, for when and where."""
     chain.name, chain.note = given.get("name", chain.name), given.get("note", chain.note)
     chain.pinned = given.get("pinned", chain.pinned)
+    chain.occasion, chain.rank = given.get("occasion", chain.occasion), given.get("rank", chain.rank)
     if "tags" in given:
         chain.tags = json.dumps(given["tags"], ensure_ascii=False)
 
@@ -254,6 +257,7 @@ def _begin(
     history.root_node(session, like.board_id, formation, rules, chain_id)
     made = session.get_one(Chain, chain_id)
     made.name, made.note, made.tags = like.name if name is None else name, like.note, like.tags
+    made.occasion = like.occasion
     keep(session, made)
     session.flush()
     return made
@@ -269,10 +273,15 @@ class Pinned:
 
 
 def pinned_of(session: Session, team_id: str) -> list[Pinned]:
-    """Return the chains that a team has pinned, the last used first."""
+    """Return the chains that a team has pinned, by when they are wanted and then as the coach put them."""
     rows = select(Chain).where(Chain.team_id == team_id, Chain.kept, Chain.pinned, Chain.deleted.is_(None))
-    found = session.scalars(rows.order_by(Chain.used.desc(), Chain.id))
+    found = sorted(session.scalars(rows), key=_on_the_bench)
     return [Pinned(chain.id, chain.name, chain.board_id) for chain in found]
+
+
+def _on_the_bench(chain: Chain) -> tuple[int, int, int, str]:
+    """Where a pinned chain stands: those that nobody has put anywhere in the order they were made."""
+    return ("", *OCCASIONS).index(chain.occasion), chain.rank, chain.made, chain.id
 
 
 def is_stood_on(session: Session, chain: Chain) -> bool:

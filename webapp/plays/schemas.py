@@ -10,6 +10,7 @@ from marshmallow import Schema, ValidationError, fields, validate
 
 from engine.words.spoken import say
 from webapp.base.fields import Line, YesNo
+from webapp.plays.playbook import OCCASIONS
 from webapp.wire import schemas
 from webapp.wire.refusals import Refused
 from webapp.wire.text_forms import ACTION_FORM, PLAYED_ERROR, SCRIPT_FORM
@@ -18,6 +19,8 @@ NAME_MAX_CHARS: Final = 80
 NOTE_MAX_CHARS: Final = 2000
 TAGS_MAX: Final = 12
 TAG_MAX_CHARS: Final = 30
+#: The most that a play's rank among the pinned ones may be.
+RANK_MAX: Final = 9999
 #: Changes in one parcel.
 OPS_MAX: Final = 100
 #: No line that comes in has more steps than this, whatever the settings allow.
@@ -78,6 +81,20 @@ def _id(**given: Any) -> fields.String:
     return fields.String(validate=schemas.ID, **given)
 
 
+class Occasion(fields.String):
+    """When a play is wanted: one of ``OCCASIONS``, or "" for none in particular."""
+
+    def __init__(self, **given: Any) -> None:
+        super().__init__(validate=validate.OneOf(("", *OCCASIONS)), **given)
+
+
+class Rank(fields.Integer):
+    """Where a play stands among the pinned ones of its occasion, from 0."""
+
+    def __init__(self, **given: Any) -> None:
+        super().__init__(strict=True, validate=validate.Range(0, RANK_MAX), **given)
+
+
 class _Op(Schema):
     id = _id(required=True)
     op = fields.String(required=True)
@@ -95,6 +112,7 @@ class _Save(_Line):
     name = Line(0, NAME_MAX_CHARS)
     note = Note()
     tags = Tags()
+    occasion = Occasion()
 
 
 class _Edit(_Op):
@@ -102,6 +120,8 @@ class _Edit(_Op):
     note = Note()
     tags = Tags()
     pinned = YesNo()
+    occasion = Occasion()
+    rank = Rank()
     line = steps()
 
 

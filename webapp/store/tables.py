@@ -165,6 +165,8 @@ class Chain(Base):
     note: Mapped[str] = mapped_column(default="")
     tags: Mapped[str] = mapped_column(default="[]")
     pinned: Mapped[bool] = mapped_column(default=False)
+    occasion: Mapped[str] = mapped_column(default="", server_default="")
+    rank: Mapped[int] = mapped_column(default=0, server_default="0")
     kept: Mapped[bool] = mapped_column(default=False)
     made: Mapped[int]
     used: Mapped[int]

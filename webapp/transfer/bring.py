@@ -139,6 +139,7 @@ class _Everything(Coming):
         row.name, row.note = theirs["name"], theirs["note"]
         row.tags = json.dumps(theirs["tags"], ensure_ascii=False)
         row.pinned, row.deleted = theirs["pinned"], theirs["deleted"]
+        row.occasion, row.rank = theirs.get("occasion", ""), theirs.get("rank", 0)
         row.kept = bool(row.kept) or theirs["kept"]
         row.made, row.used = theirs["made"], theirs["used"]
 

@@ -203,5 +203,8 @@ def _chain(
         "tree": [[*step, node.made] for step, node in zip(steps, nodes, strict=True)],
         "line": at[chain.line_id],
     }
+    # Left out where nobody has set them, as in files of before.
+    written |= {"occasion": chain.occasion} if chain.occasion else {}
+    written |= {"rank": chain.rank} if chain.rank else {}
     stopped = unplayable(ruled.shape, ruled.ruling, steps) if ruled else {}
     return written | ({"stopped": list(stopped)} if stopped else {})

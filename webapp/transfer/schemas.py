@@ -180,6 +180,8 @@ class _Chain(Schema):
     note = playbook_schemas.Note(required=True)
     tags = playbook_schemas.Tags(required=True)
     pinned = YesNo(required=True)
+    occasion = playbook_schemas.Occasion()
+    rank = playbook_schemas.Rank()
     kept = YesNo(required=True)
     made = _when()
     used = _when()

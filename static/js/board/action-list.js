@@ -4,6 +4,7 @@
  */
 
 import { sayBoard, sayMayNot } from "../words/board-words.js";
+import { nextMark } from "../court/signs.js";
 import { calledOf, quoted } from "./step-sentences.js";
 
 /**
@@ -16,7 +17,14 @@ import { calledOf, quoted } from "./step-sentences.js";
  * @property {Offer[]} offers
  *
  * @typedef {"m" | "p" | "s" | "d"} Letter
+ *
+ * @typedef {object} Marked  what is said of an offer beside its words
+ * @property {(offer: Offer) => boolean} isNext  the open play goes on with it
+ * @property {Set<Offer>} only  it has no place on the court
  */
+
+/** @type {Marked} */
+const UNMARKED = { isNext: () => false, only: new Set() };
 
 /** What may tell the choices of a row apart, in the order we look. @type {Letter[]} */
 const LETTERS = ["m", "p", "s", "d"];
@@ -56,11 +64,12 @@ function rowsOf(offers, words) {
  * @param {{offers: Offer[], withheld: Withheld[]}} menu
  * @param {Words} words
  * @param {(offer: Offer) => void} choose
+ * @param {Marked} [marked]
  */
-export function drawList(root, { offers, withheld }, words, choose) {
+export function drawList(root, { offers, withheld }, words, choose, marked = UNMARKED) {
   const groups = ["lane", "ball"].flatMap((turn) => {
     const own = offers.filter((offer) => offer.turn === turn);
-    return own.length ? [group(turn, own, words, choose)] : [];
+    return own.length ? [group(turn, own, words, choose, marked)] : [];
   });
   root.replaceChildren(...groups, ...notYet(withheld, words));
 }
@@ -90,8 +99,9 @@ function called(key, words) {
  * @param {Offer[]} offers
  * @param {Words} words
  * @param {(offer: Offer) => void} choose
+ * @param {Marked} marked
  */
-function group(turn, offers, words, choose) {
+function group(turn, offers, words, choose, marked) {
   const section = document.createElement("section");
   section.className = `group group-${turn}`;
   const heading = document.createElement("h3");
@@ -99,7 +109,7 @@ function group(turn, offers, words, choose) {
   heading.textContent = words.say("groups", [turn, { p: player }]);
   heading.id = `group-${turn}`;
   section.setAttribute("aria-labelledby", heading.id);
-  section.append(heading, ...rowsOf(offers, words).map((row) => draw(row, words, choose)));
+  section.append(heading, ...rowsOf(offers, words).map((row) => draw(row, words, choose, marked)));
   return section;
 }
 
@@ -107,13 +117,14 @@ function group(turn, offers, words, choose) {
  * @param {Row} row
  * @param {Words} words
  * @param {(offer: Offer) => void} choose
+ * @param {Marked} marked
  */
-function draw(row, words, choose) {
+function draw(row, words, choose, marked) {
   const element = document.createElement("div");
   element.className = `row row-${row.key}`;
   if (row.offers.length === 1) {
     const [offer] = row.offers;
-    const made = button(offer, "", words, choose);
+    const made = button(offer, "", words, choose, marked);
     const text = document.createElement("span");
     text.append(words.say("list", phraseOf(offer)), ...called(row.key, words));
     made.prepend(text);
@@ -127,7 +138,7 @@ function draw(row, words, choose) {
   const choices = document.createElement("span");
   const wide = telling.includes("s");
   choices.className = wide ? "choices wide" : "choices";
-  for (const offer of row.offers) choices.append(button(offer, choiceWords(offer, telling, words), words, choose));
+  for (const offer of row.offers) choices.append(button(offer, choiceWords(offer, telling, words), words, choose, marked));
   element.append(label, choices);
   return element;
 }
@@ -176,12 +187,16 @@ function choiceWords(offer, telling, words) {
  * @param {string} text
  * @param {Words} words
  * @param {(offer: Offer) => void} choose
+ * @param {Marked} marked
  */
-function button(offer, text, words, choose) {
+function button(offer, text, words, choose, { isNext, only }) {
   const made = document.createElement("button");
   made.type = "button";
   made.className = offer.default ? "choice default" : "choice";
   made.dataset.act = offer.a.join(" ");
+  if (only.has(offer)) made.classList.add("list-only");
+  if (isNext(offer)) made.append(nextMark());
+  if (isNext(offer)) made.title = sayBoard("next_in_play");
   made.append(text);
   made.setAttribute("aria-label", calledOf(offer, words));
   const [sign] = offer.mark;

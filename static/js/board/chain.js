@@ -2,7 +2,8 @@
 
 import { svg } from "../court/court.js";
 import { sayBoard, sayFork } from "../words/board-words.js";
-import { calledOf } from "./step-sentences.js";
+import { listed } from "../words/sayer.js";
+import { calledParts } from "./step-sentences.js";
 
 /**
  * @typedef {import("../state/wire.js").StepWire} StepWire
@@ -24,9 +25,9 @@ import { calledOf } from "./step-sentences.js";
  * @param {(fork: Fork, by: HTMLElement) => void} [turn]  where a mark of a fork was tapped
  */
 export function drawChain(root, steps, start, words, go, forks = [], turn = () => {}) {
-  const items = [item(start, "begin", () => go(0))];
+  const items = [item([start], "begin", () => go(0))];
   steps.forEach((step, i) => {
-    items.push(item(calledOf(step, words), "action", () => go(i + 1)));
+    items.push(item(calledParts(step, words), "action", () => go(i + 1)));
   });
   /** Beside the action that was chosen there; after the last one where nothing is chosen yet. */
   const marked = items.map((li, i) => {
@@ -37,17 +38,32 @@ export function drawChain(root, steps, start, words, go, forks = [], turn = () =
   root.replaceChildren(...marked.flat());
 }
 
-/** @param {string} text @param {string} kind @param {() => void} tap */
-function item(text, kind, tap) {
+/** @param {string[]} parts  the last one leads @param {string} kind @param {() => void} tap */
+function item(parts, kind, tap) {
+  const text = listed(parts, "then");
   const li = document.createElement("li");
   li.className = kind;
   const button = document.createElement("button");
   button.type = "button";
-  button.textContent = text;
+  button.append(...(parts.length > 1 ? led(parts, text) : parts));
   button.setAttribute("aria-label", sayBoard("go_to", { words: text }));
   button.addEventListener("click", tap);
   li.append(button);
   return li;
+}
+
+/**
+ * The action large, and above nothing but itself the cutter's choice that came with it, small. Read aloud, or copied, it
+ * is the whole sentence.
+ * @param {string[]} parts @param {string} text  all of them as one sentence
+ */
+function led(parts, text) {
+  const lead = parts[parts.length - 1];
+  const between = text.slice(parts[0].length, text.length - lead.length);
+  const make = (/** @type {"b" | "small" | "span"} */ name, /** @type {string} */ words) => Object.assign(document.createElement(name), { textContent: words });
+  const joint = make("span", between);
+  joint.className = "unseen";
+  return text.endsWith(lead) && text.startsWith(parts[0]) ? [make("small", parts[0]), joint, make("b", lead)] : [text];
 }
 
 /** A tick where the chain branches, with the number of other ways. @param {Fork} fork @param {(fork: Fork, by: HTMLElement) => void} turn */

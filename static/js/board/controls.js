@@ -27,6 +27,7 @@ import { showPace } from "../ui/pace.js";
  * @property {() => void} byHand
  * @property {() => void} putBack
  * @property {() => void} join
+ * @property {() => void} fresh
  * @property {() => void} loop
  * @property {() => void} clock
  * @property {() => void} present
@@ -111,6 +112,11 @@ export class Controls {
         return tick;
       }),
     );
+  }
+
+  /** Whether there is a chain to start again from. @param {boolean} chain */
+  anew(chain) {
+    this.buttons.fresh.disabled = !chain;
   }
 
   /** @param {boolean} undo @param {boolean} redo */

@@ -2,9 +2,10 @@
 
 import { dressActors } from "../court/actors.js";
 import { drawList } from "./action-list.js";
-import { sayBoard } from "../words/board-words.js";
+import { sayBoard, sayMore } from "../words/board-words.js";
 import { positionKey } from "../state/state.js";
-import { passes, targets } from "../court/targets.js";
+import { leftOut, passes, targets } from "../court/targets.js";
+import { justDone } from "./just-now.js";
 import { sentenceOf, tellingOf } from "./step-sentences.js";
 
 /**
@@ -26,6 +27,7 @@ import { sentenceOf, tellingOf } from "./step-sentences.js";
  * @property {boolean} paused  it was stopped while somebody was on his way
  * @property {StepWire | undefined} last  the step that led here
  * @property {boolean} isEnd  nothing stands after it in the chain
+ * @property {string[] | null} next  what the chain goes on with from here, as far as that is known
  * @property {Words} words
  * @property {import("../state/roster.js").Roster} roster
  * @property {boolean} named  names stand under the discs
@@ -53,6 +55,10 @@ export class Offering {
     /** @type {Map<number, Offer>} the offer a mate's disc stands for */
     this.passing = new Map();
     this.drawn = "";
+    /** What has no place on the court: the list alone has it. @type {Set<Offer>} */
+    this.only = new Set();
+    this.more = Object.assign(document.createElement("p"), { className: "more-in-list", hidden: true });
+    court.root.append(this.more);
     /** @type {import("../state/state.js").Menu | null} */
     this.menu = null;
   }
@@ -70,7 +76,7 @@ export class Offering {
     this.court.root.classList.toggle("waiting", !menu && !away && !aside);
     this.list.classList.toggle("waiting", waits);
     this.list.classList.toggle("aside", Boolean(aside));
-    const key = [positionKey(standing), menu?.offers.length, away && moment.last?.a, paused, isEnd, aside?.key].join("#");
+    const key = [positionKey(standing), moment.next, menu?.offers.length, away && moment.last?.a, paused, isEnd, aside?.key].join("#");
     // While the next offers are on their way the old ones stay, faded.
     if ((key === this.drawn && menu === this.menu) || (waits && this.drawn)) return;
     const elsewhere = key !== this.drawn;
@@ -83,18 +89,24 @@ export class Offering {
   }
 
   /** @param {Moment} moment */
-  #drawCourt({ standing, menu, aside, places, floor, words, roster, named }) {
+  #drawCourt({ standing, menu, aside, places, floor, words, roster, named, next }) {
     const { court } = this;
     const { projection } = court;
     if (!projection) return;
     const offers = aside || !menu ? [] : menu.offers;
     const passing = passes(offers, standing);
     this.passing = passing;
-    court.offer(targets(offers, standing, places(), floor, projection, named), (offer) => sentenceOf(offer, words), roster.face);
+    const there = targets(offers, standing, places(), floor, projection, named);
+    const isNext = nextOf(offers, next);
+    court.offer(there, (offer) => sentenceOf(offer, words), roster.face, isNext);
+    this.only = new Set(leftOut(offers, standing, there));
+    this.more.hidden = !this.only.size;
+    this.more.textContent = this.only.size ? sayMore(this.only.size) : "";
     dressActors(court.actors, {
       cutter: standing.cutter,
       roster,
       note: aside?.note,
+      next: (player) => isNext(passing.get(player) ?? null),
       tappable: (player) => passing.has(player) || Boolean(aside?.can(player)),
       label(player) {
         const offer = passing.get(player);
@@ -107,19 +119,35 @@ export class Offering {
   }
 
   /** @param {Moment} moment */
-  #drawList({ standing, menu, aside, replaying, paused, last, isEnd, words, ways }) {
+  #drawList({ standing, menu, aside, replaying, paused, last, isEnd, next, words, ways }) {
     const { list } = this;
     const on = [way(sayBoard("from_here"), ways.fromHere), way(sayBoard("to_end"), ways.toEnd)];
     if (aside) list.replaceChildren(...(aside.goesOn && !isEnd ? [earlier(on)] : []), ...aside.notes.map(note), ...(aside.goesOn ? tellingOf(last, words, sayBoard("just_now")) : []));
     else if (replaying || paused) list.replaceChildren(...(paused ? [note(sayBoard("paused"))] : []), ...tellingOf(last, words));
-    else if (standing.over) list.replaceChildren(note(sayBoard("over")), note(sayBoard("over_hint")), way(sayBoard("fresh"), ways.fresh));
+    else if (standing.over) list.replaceChildren(note(sayBoard("over")), note(sayBoard("over_hint")), way(sayBoard("fresh"), ways.fresh),
+      ...tellingOf(last, words, sayBoard("just_now")));
     else if (menu && menu.offers.length + menu.withheld.length) {
-      drawList(list, menu, words, this.choose);
+      drawList(list, menu, words, this.choose, { isNext: nextOf(menu.offers, next), only: this.only });
+      if (last) list.prepend(brief(last, words));
       if (!isEnd) list.prepend(earlier([way(sayBoard("to_end"), ways.toEnd)]));
       list.append(...tellingOf(last, words, sayBoard("just_now")));
     } else if (isEnd) list.replaceChildren(note(sayBoard("waiting")));
     else list.replaceChildren(earlier(on));
   }
+}
+
+/** What everybody has just done in one small paragraph, where a screen is too small to say so on the floor. @param {StepWire} step @param {Words} words */
+function brief(step, words) {
+  return Object.assign(document.createElement("p"), { className: "brief", textContent: justDone(step, words).join(" ") });
+}
+
+/**
+ * Which offer the chain goes on with: the very one, or the cutter's choice it begins with.
+ * @param {Offer[]} offers @param {string[] | null} next @returns {(offer: Offer | null) => boolean}
+ */
+function nextOf(offers, next) {
+  const own = next && (offers.find(({ a }) => a.join() === next.join()) ?? offers.find(({ a }) => a.length === 1 && a[0] === next[0]));
+  return (offer) => Boolean(own) && offer === own;
 }
 
 /** Where one is, and the ways on from there. @param {HTMLElement[]} ways */

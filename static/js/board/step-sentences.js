@@ -13,10 +13,14 @@ export function sentenceOf(step, words) {
   return listed(step.say.map((phrase) => words.say("chain", phrase)), "then");
 }
 
-/** The same with the team's own word for each action. @param {StepWire} step @param {Words} words */
+/** One part an action, each with the team's own word for it: the cutter's choice, where there is one, comes first. @param {StepWire} step @param {Words} words */
+export function calledParts(step, words) {
+  return step.say.map((phrase, i) => [words.say("chain", phrase), quoted(words.call(step.a[i] ?? "").call)].filter(Boolean).join(" · "));
+}
+
+/** The whole step with the team's own word for each action. @param {StepWire} step @param {Words} words */
 export function calledOf(step, words) {
-  const said = step.say.map((phrase, i) => [words.say("chain", phrase), quoted(words.call(step.a[i] ?? "").call)].filter(Boolean).join(" · "));
-  return listed(said, "then");
+  return listed(calledParts(step, words), "then");
 }
 
 /** A call as it is written beside an action, "" for none. @param {string} call */

@@ -1,6 +1,8 @@
 /** The five discs, the ball and the extras of a drawing, as elements. Their places are the stage's business. */
 
+import { sayBoard } from "../words/board-words.js";
 import { makeExtra } from "./extras.js";
+import { nextMark } from "./signs.js";
 
 /**
  * @typedef {import("./stage.js").Actors} Actors
@@ -59,17 +61,28 @@ function part(name, kind) {
  * @param {(player: number) => string} [what.note]  shown under the disc in the place of his name, "" for none
  * @param {number | null} what.cutter
  * @param {(player: number) => boolean} what.tappable
+ * @param {(player: number) => boolean} [what.next]  the open play goes on with a pass to them
  */
-export function dressActors(actors, { label, roster, note = () => "", cutter, tappable }) {
+export function dressActors(actors, { label, roster, note = () => "", cutter, tappable, next = () => false }) {
   for (const [key, disc] of Object.entries(actors.discs)) {
     const player = Number(key);
     disc.setAttribute("aria-label", label(player));
     disc.classList.toggle("cutter", player === cutter);
     disc.classList.toggle("can", tappable(player));
+    markNext(disc, next(player));
     disc.classList.toggle("off", note(player) !== "");
     write(disc.querySelector(".name"), note(player) || roster.name(player));
     number(disc, roster, player);
   }
+}
+
+/** @param {HTMLElement} disc @param {boolean} isNext */
+function markNext(disc, isNext) {
+  if (disc.classList.contains("next") === isNext) return;
+  disc.classList.toggle("next", isNext);
+  disc.title = isNext ? sayBoard("next_in_play") : "";
+  if (isNext) disc.append(nextMark());
+  else disc.querySelector(".next-mark")?.remove();
 }
 
 /** The number on a disc: the squad's, or the place's. @param {HTMLElement} disc @param {import("../state/roster.js").Roster} roster @param {number} player */

@@ -77,11 +77,12 @@ export class CourtView {
    * @param {Target[]} targets
    * @param {(offer: Offer) => string} label
    * @param {(player: number) => string} face
+   * @param {(offer: Offer) => boolean} [isNext]  the open play goes on with it
    */
-  offer(targets, label, face) {
+  offer(targets, label, face, isNext = () => false) {
     this.targets = targets;
     const radius = this.projection?.radius ?? 24;
-    this.targetLayer.replaceChildren(...targets.map((target) => makeTarget(target, radius, label(target.offer), face)));
+    this.targetLayer.replaceChildren(...targets.map((target) => makeTarget(target, radius, label(target.offer), face, isNext(target.offer))));
   }
 
   /**

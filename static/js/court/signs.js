@@ -1,5 +1,6 @@
 /** The signs of the targets: each a small drawing in the trade's notation on a button. */
 
+import { sayBoard } from "../words/board-words.js";
 import { svg } from "./court.js";
 import { arrow, handOff, screenLine, trim, wavyArrow } from "./notation.js";
 
@@ -13,13 +14,14 @@ import { arrow, handOff, screenLine, trim, wavyArrow } from "./notation.js";
  * @param {number} radius  of a disc, CSS pixels: small screens get smaller signs
  * @param {string} label  the whole sentence
  * @param {(player: number) => string} face  his number
+ * @param {boolean} isNext  the open play goes on with it
  * @returns {HTMLButtonElement}
  */
-export function makeTarget(target, radius, label, face) {
+export function makeTarget(target, radius, label, face, isNext) {
   const button = document.createElement("button");
   button.type = "button";
   button.tabIndex = -1; // the list beside the court is the way in for keys
-  button.className = `target sign-${target.sign}${target.offer.default ? " default" : ""}`;
+  button.className = `target sign-${target.sign}${target.offer.default ? " default" : ""}${isNext ? " next" : ""}`;
   button.dataset.act = target.offer.a.join(" ");
   button.setAttribute("aria-label", label);
   button.style.width = button.style.height = `${target.side}px`;
@@ -27,8 +29,17 @@ export function makeTarget(target, radius, label, face) {
   const half = target.side / 2;
   const drawing = svg("svg", { viewBox: `${-half} ${-half} ${target.side} ${target.side}`, "aria-hidden": "true" });
   drawing.append(...draw(target, radius, target.number === null ? "" : face(target.number)));
+  if (isNext) button.append(nextMark());
+  if (isNext) button.title = sayBoard("next_in_play");
   button.append(drawing);
   return button;
+}
+
+/** What an open play goes on with, wherever it is tapped: a small solid play sign. */
+export function nextMark() {
+  const mark = svg("svg", { viewBox: "0 0 16 16", class: "next-mark", "aria-hidden": "true" });
+  mark.append(svg("circle", { cx: 8, cy: 8, r: 8 }), svg("path", { d: "M6 4.2v7.6L12 8z" }));
+  return mark;
 }
 
 /** @param {Target} target @param {number} radius @param {string} number */
@@ -48,7 +59,7 @@ function draw(target, radius, number) {
     case "cut":
       return [plate, ...arrow(curve(along, 16 * small), 0.72 * small)];
     case "screen":
-      return [plate, ...numbered(along, number, small)];
+      return target.forBall ? forBall(along, number, small) : [plate, ...numbered(along, number, small)];
     case "shot":
       return [svg("circle", { class: "hoop", r: 15 * small }), svg("circle", { class: "hoop inner", r: 5 * small })];
     default: {
@@ -69,6 +80,20 @@ function numbered([dx, dy], number, small) {
   digit.textContent = number;
   const at = (/** @type {number} */ by) => /** @type {Point} */ ([dx * by * small, dy * by * small]);
   return [digit, ...screenLine(trim([at(4), at(12)], 0, 0), 0.8 * small)];
+}
+
+/**
+ * A screen for the ball is never taken for one for a mate: a square plate, and the ball comes round the bar.
+ * @param {Point} along @param {string} number @param {number} small
+ */
+function forBall([dx, dy], number, small) {
+  const half = 21 * small;
+  const at = (/** @type {number} */ by, /** @type {number} */ aside) => /** @type {Point} */ ([(dx * by - dy * aside) * small, (dy * by + dx * aside) * small]);
+  const [x, y] = at(15, -2);
+  const plate = svg("rect", { class: "plate", x: -half, y: -half, width: half * 2, height: half * 2, rx: 6 * small });
+  const digit = svg("text", { class: "digit", "font-size": (number.length > 1 ? 14 : 17) * small, x: -dx * 10 * small, y: -dy * 10 * small });
+  digit.textContent = number;
+  return [plate, digit, ...screenLine(trim([at(-2, 0), at(5, 0)], 0, 0), 0.8 * small), svg("circle", { class: "head", cx: x, cy: y, r: 4.6 * small })];
 }
 
 /** @param {Point[]} points */

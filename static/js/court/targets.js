@@ -23,9 +23,13 @@ import { arrange } from "./layout.js";
  * @property {number | null} number  player whose number stands in the sign
  * @property {number} by  player a drag to it begins at
  * @property {boolean} wavy  an empty spot that is dribbled to
+ * @property {boolean} [forBall]  a screen for whoever has the ball
  *
  * @typedef {Target & {rank: number, reach: number, lean?: Point}} Wished
  */
+
+/** What ranks before this is wanted in every chain: where there is no room for all, the rest is left to the list. */
+const COMMON = 4.5;
 
 /** Whether an offer is a tap on the mate's own disc. @param {Offer} offer */
 const isDisc = (offer) => offer.mark[0] === "disc";
@@ -50,6 +54,21 @@ export function passes(offers, standing) {
 }
 
 /**
+ * What a mate's disc or a target cannot stand for: a pass to the cutter himself after he has chosen, and what is about him.
+ * @param {Offer} offer @param {Standing} standing
+ */
+const isOfList = (offer, standing) => offer.a.length > 1 && [offer.to, offer.by].includes(standing.cutter);
+
+/**
+ * The offers that have no place on this court, so that only the list has them; those that never have one apart.
+ * @param {Offer[]} offers @param {Standing} standing @param {Target[]} there
+ */
+export function leftOut(offers, standing, there) {
+  const drawn = new Set([...there.map(({ offer }) => offer), ...passes(offers, standing).values()]);
+  return offers.filter((offer) => !drawn.has(offer) && !isOfList(offer, standing));
+}
+
+/**
  * The other offers as targets with a place of their own. Those about the cutter himself after he has
  * chosen, and those with no room on a small screen, are in the list only.
  * @param {Offer[]} offers
@@ -63,9 +82,10 @@ export function passes(offers, standing) {
 export function targets(offers, standing, places, floor, projection, named) {
   const wished = offers
     .filter((offer) => !isDisc(offer))
-    .filter((offer) => offer.a.length === 1 || ![offer.to, offer.by].includes(standing.cutter))
+    .filter((offer) => !isOfList(offer, standing))
     .map((offer) => wish(offer, standing, places, floor, projection))
     .filter((each) => each !== null)
+    .map((each) => ({ ...each, weight: each.rank < 2 ? 400 : each.rank < COMMON ? 40 : 1 }))
     .sort((a, b) => a.rank - b.rank);
   const disc = Math.max(projection.radius * 2, projection.hit);
   const obstacles = Object.values(places).flatMap((place) => {
@@ -78,11 +98,25 @@ export function targets(offers, standing, places, floor, projection, named) {
   for (const x of [CORNER / 2, projection.width - CORNER / 2]) {
     obstacles.push({ x, y: edge, side: CORNER }, { x, y: second, side: CORNER });
   }
-  const found = arrange(wished, obstacles, projection.width, projection.height);
+  const found = arrange(wished, obstacles, projection.width, projection.height, within(floor, projection));
   return wished.flatMap((each, i) => {
     const at = found[i];
     return at ? [{ ...each, at }] : [];
   });
+}
+
+/** Discs of this radius and less are those of a phone, CSS pixels. */
+const SMALL = 28;
+/** So far over the lines a mark may lie, CSS pixels: what is drawn of it stays inside. */
+const OVER = 10;
+
+/** The floor within its lines, as far as it is shown. @param {Floor} floor @param {Projection} projection */
+function within({ box: [x0, y0, x1, y1] }, { px, width, height }) {
+  const [[ax, ay], [bx, by]] = [px([x0, y0]), px([x1, y1])];
+  return {
+    left: Math.max(0, Math.min(ax, bx) - OVER), top: Math.max(0, Math.min(ay, by) - OVER),
+    right: Math.min(width, Math.max(ax, bx) + OVER), bottom: Math.min(height, Math.max(ay, by) + OVER),
+  };
 }
 
 /**
@@ -132,7 +166,9 @@ function wish(offer, standing, places, floor, projection) {
       return { ...base, sign, at: rim, rank: 2, reach: far, lean: projection.turn([0, -1]) };
     case "drive ball": {
       const along = projection.turn(veer(places[standing.ball], offer.d, 42));
-      return { ...base, sign, along, at: ahead(holder, along, near + 14), side: hit + 14, rank: 3.5,
+      // On a small screen the arrow itself is no larger than what a finger needs.
+      const room = radius < SMALL ? 0 : 14;
+      return { ...base, sign, along, at: ahead(holder, along, near + room), side: hit + room, rank: 3.5,
         reach: hit * 2.2, lean: along };
     }
     case "dribble way":
@@ -163,7 +199,7 @@ function wish(offer, standing, places, floor, projection) {
       const along = projection.turn(veer(places[standing.ball], offer.d, 90));
       const side = projection.turn([offer.d === "right" ? 1 : -1, 0]);
       const at = cutter ? ahead(holder, along, near + 6) : ahead(px(places[offer.to]), side, near);
-      return { ...base, sign, by: offer.to, at, along: cutter ? along : side, number: offer.to, rank: 7,
+      return { ...base, sign, by: offer.to, at, along: cutter ? along : side, number: offer.to, rank: 7, forBall: true,
         reach: hit * 1.3, lean: cutter ? along : side };
     }
     case "screen mate": {

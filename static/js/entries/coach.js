@@ -14,6 +14,7 @@ import { openHuddle } from "../huddle/huddle.js";
 import { afterFrame, afterRest, inFrame } from "../device/scheduling.js";
 import { openLooking } from "../board/shown-step.js";
 import { openMenu } from "../menu/menu.js";
+import { JustNow } from "../board/just-now.js";
 import { Offering } from "../board/offering.js";
 import { registerServiceWorker } from "../device/install.js";
 import { sayBoard } from "../words/board-words.js";
@@ -46,6 +47,7 @@ const transport = new Transport(stage, drawSoon);
 const adrift = new OffSpots(transport, () => court.projection);
 const bench = new Bench(element("bench"), substitute, draw);
 const offering = new Offering(court, element("list"), choose);
+const justNow = new JustNow(court.root);
 const menu = /** @type {HTMLDialogElement} */ (element("menu"));
 const calm = matchMedia("(prefers-reduced-motion: reduce)");
 const quiet = () => (transport.still = stage.still = calm.matches);
@@ -78,6 +80,7 @@ const controls = new Controls(document.body, {
   ...openHuddle({ desk, transport }),
   redo: () => desk.redo(),
   join: () => desk.join(),
+  fresh: () => desk.fresh(),
   replay: () => transport.replay(),
   back: () => transport.back(),
   play: () => transport.toggle(),
@@ -96,7 +99,7 @@ const controls = new Controls(document.body, {
     draw();
   },
   menu: () => {
-    if (desk.state.known) updateMenu = openMenu(menu, desk.state, prefs, words, { setup: desk.setup, prefer, fresh: desk.fresh });
+    if (desk.state.known) updateMenu = openMenu(menu, desk.state, prefs, words, { setup: desk.setup, prefer });
   },
   share: () => openPanel("share"),
   plays: () => void shelved.then(() => shelf?.panel()),
@@ -249,6 +252,7 @@ function draw() {
   controls.mark(transport.starts, progress.end);
   controls.pace(transport, transport.lasts);
   controls.history(steps.length > 0 || transport.strayed || beforeThis(state) !== null, ahead > 0);
+  controls.anew(steps.length > 0 || ahead > 0);
   court.trails(transport.film, depth - 1);
   ink?.draw();
   const play = shelf?.nameOf(state.chain?.id) ?? "";
@@ -265,6 +269,8 @@ function draw() {
   drawOffers();
   drawAside(seated(state).bench, { bench, adrift, court, buttons: controls.buttons, named: prefs.named, looking });
   drawStatus(state, waits());
+  const rests = !progress.playing && !progress.paused;
+  justNow.draw(rests && !adrift.players.length ? steps[depth - 1] : undefined, words, rests ? transport.places(depth) : {}, court.projection);
   tell(steps[depth - 1], words);
   court.root.classList.toggle("moving", progress.playing);
   if (progress.playing) follow();
@@ -304,6 +310,7 @@ function drawOffers() {
     paused,
     last: steps[depth - 1],
     isEnd: depth === steps.length,
+    next: (steps[depth] ?? shown(state).undone.at(-1))?.a ?? null,
     words,
     roster,
     named: prefs.named,

@@ -79,11 +79,19 @@ const filled = () => Boolean(document.fullscreenElement ?? Reflect.get(document,
 function show() {
   clearTimeout(timer);
   page.classList.add("touched");
+  // The bench row stands beside the buttons, however many lines they take.
+  page.style.setProperty("--controls", `${/** @type {HTMLElement} */ (document.querySelector(".controls")).offsetHeight}px`);
   timer = window.setTimeout(() => {
     // Not from under a finger or the keyboard.
-    if (document.activeElement?.matches(".controls :focus-visible")) return show();
+    if (document.activeElement?.matches(":is(.controls, .ready) :focus-visible")) return show();
     page.classList.remove("touched");
   }, STAY_MS);
+}
+
+function hide() {
+  clearTimeout(timer);
+  page.classList.remove("touched");
+  if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
 }
 
 function listen() {
@@ -106,7 +114,11 @@ function listen() {
   });
   window.addEventListener("pointerup", tapped);
   window.addEventListener("pointercancel", () => (down = null));
-  document.querySelector(".controls")?.addEventListener("pointerdown", () => isOn() && show());
+  for (const row of [".controls", ".ready"]) document.querySelector(row)?.addEventListener("pointerdown", () => isOn() && show());
+  // A play has been called: nothing lies over the court while it runs.
+  document.querySelector(".ready")?.addEventListener("click", ({ target }) => {
+    if (isOn() && target instanceof Element && target.closest(".chip")) hide();
+  });
 }
 
 /** @param {PointerEvent} event */

@@ -1,6 +1,6 @@
 /** The menu: what is set once and seldom changed. A dialog of the page, filled when it is opened. */
 
-import { button, choose, heading, make } from "./elements.js";
+import { choose, heading, make } from "./elements.js";
 import { reportPart } from "./report.js";
 import { rulesPart } from "./rules.js";
 import { sayBoard, sayLevelOf } from "../words/board-words.js";
@@ -13,7 +13,6 @@ import { sayBoard, sayLevelOf } from "../words/board-words.js";
  * @typedef {object} MenuHandlers
  * @property {(setup: import("../board/desk.js").Setup) => void} setup
  * @property {(patch: Partial<Prefs>) => void} prefer
- * @property {() => void} fresh
  */
 
 /**
@@ -53,10 +52,6 @@ export function openMenu(dialog, state, prefs, words, handlers) {
     choose(sayBoard("hand"), ["right", "left"], prefs.left ? "left" : "right", (hand) => sayBoard(`hands.${hand}`),
       (hand) => handlers.prefer({ left: hand === "left" })),
     names(prefs, handlers.prefer, hasSquad),
-    fresh(() => {
-      dialog.close();
-      handlers.fresh();
-    }),
     ready(),
   );
   dialog.setAttribute("aria-label", sayBoard("menu"));
@@ -94,11 +89,6 @@ function names(prefs, prefer, ofSquad) {
   const toggle = make("label", "answer", input, make("span", "", sayBoard("names")));
   const hint = ofSquad ? sayBoard("names_of_squad") : sayBoard("names_hint");
   return make("div", "ask", make("div", "answers", toggle), ...(ofSquad ? [] : [fields]), make("p", "hint", hint));
-}
-
-/** @param {() => void} begin */
-function fresh(begin) {
-  return make("div", "ask", button("plain", sayBoard("fresh"), begin), make("p", "hint", sayBoard("fresh_hint")));
 }
 
 /** The way to the page that tells whether this device is ready. */

@@ -13,6 +13,8 @@
  * @property {string} rules  ref, as formation
  * @property {string} rules_title
  * @property {boolean} pinned
+ * @property {string} [occasion]  when it is wanted, "" or left out: at any time
+ * @property {number} [rank]  where it stands among the pinned ones of its occasion
  * @property {number} made  seconds since 1970
  * @property {number} used  seconds since 1970
  * @property {[number, string][]} tree  index of the parent and the step's text forms, a space between; 0 is the root
@@ -22,9 +24,11 @@
  *   rules have changed since: how much of the main line they allow
  *
  * @typedef {{id: string} & (
- *   {op: "save", chain: string, board: string, formation: string, rules: string, line: Line, name: string, note: string, tags: string[]}
+ *   {op: "save", chain: string, board: string, formation: string, rules: string, line: Line, name: string, note: string, tags: string[],
+ *    occasion?: string}
  *   | {op: "line", chain: string, board: string, formation: string, rules: string, line: Line}
- *   | {op: "edit", chain: string, name?: string, note?: string, tags?: string[], pinned?: boolean, line?: Line}
+ *   | {op: "edit", chain: string, name?: string, note?: string, tags?: string[], pinned?: boolean, occasion?: string,
+ *    rank?: number, line?: Line}
  *   | {op: "delete" | "restore", chain: string}
  *   | {op: "duplicate" | "renew", chain: string, as: string, name: string})} Op
  *
@@ -92,16 +96,17 @@ export function apply(plays, op, hint) {
     case "save": {
       const base = found ?? begun(op, hint);
       const { tree, line } = grown(base.tree, op.line);
-      const { name, note, tags } = op;
+      const { name, note, tags, occasion = base.occasion } = op;
       const same = sameLine(lineOf(base), op.line);
-      return put({ ...base, name, note, tags, tree, line, used: hint.at, ...(same ? {} : { stops: null, today: null }) });
+      return put({ ...base, name, note, tags, occasion, tree, line, used: hint.at, ...(same ? {} : { stops: null, today: null }) });
     }
     case "line":
       return found ? put({ ...found, tree: grown(found.tree, op.line).tree }) : plays;
     case "edit": {
       if (!found) return plays;
       const { line, name = found.name, note = found.note, tags = found.tags, pinned = found.pinned } = op;
-      const play = { ...found, name, note, tags, pinned };
+      const { occasion = found.occasion, rank = found.rank } = op;
+      const play = { ...found, name, note, tags, pinned, occasion, rank };
       return put(line ? { ...play, ...grown(found.tree, line), used: hint.at, stops: null, today: null } : play);
     }
     case "delete":
@@ -124,7 +129,7 @@ export function apply(plays, op, hint) {
 /** @param {Extract<Op, {op: "save"}>} op @param {Hint} hint @returns {Play} */
 function begun({ chain, formation, rules }, { at, formation_name = formation, rules_title = rules }) {
   return {
-    id: chain, name: "", note: "", tags: [], formation, formation_name, rules, rules_title, pinned: false,
+    id: chain, name: "", note: "", tags: [], formation, formation_name, rules, rules_title, pinned: false, occasion: "", rank: 0,
     made: at, used: at, tree: [[-1, ""]], line: [], stops: null, today: null,
   };
 }
@@ -132,5 +137,5 @@ function begun({ chain, formation, rules }, { at, formation_name = formation, ru
 /** @param {Play[]} plays @param {Play | undefined} of @param {{as: string, name: string}} op @param {Hint} hint */
 function copied(plays, of, { as, name }, { at }) {
   if (!of || plays.some(({ id }) => id === as)) return plays;
-  return [...plays, { ...of, id: as, name, pinned: false, made: at, used: at }];
+  return [...plays, { ...of, id: as, name, pinned: false, rank: 0, made: at, used: at }];
 }

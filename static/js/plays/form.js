@@ -1,7 +1,8 @@
-/** Name, note and tags of a play, to be written. */
+/** Name, note and tags of a play, and when it is called, to be written. */
 
 import { button, line, make } from "../ui/dom.js";
 import { sayPlays } from "../words/plays-words.js";
+import { OCCASIONS } from "./bench-row.js";
 import { NAME_MAX, NOTE_MAX, readTags } from "./search.js";
 
 /**
@@ -40,15 +41,18 @@ export function calledForm({ now, tags, word, done, dropped }) {
   };
   written.input.addEventListener("input", offered);
   offered();
+  const when = make("select", "", ...OCCASIONS.map((occasion) => new Option(sayPlays(`occasions.${occasion || "any"}`), occasion)));
+  when.value = now.occasion;
   const wrong = make("p", "wrong");
   wrong.setAttribute("role", "alert");
   const take = make("button", "primary", word);
   const drop = button("plain", sayPlays("not_now"), dropped);
-  form.append(name.whole, make("label", "line", make("span", "", sayPlays("note")), note), written.whole, chips, wrong, make("p", "ways", take, drop));
+  form.append(name.whole, make("label", "line", make("span", "", sayPlays("note")), note), written.whole, chips,
+    make("label", "line", make("span", "", sayPlays("occasion")), when), wrong, make("p", "ways", take, drop));
   form.noValidate = true;
   form.addEventListener("submit", (event) => {
     event.preventDefault();
-    const called = { name: name.input.value.trim().replace(/\s+/g, " "), note: note.value.trim(), tags: readTags(written.input.value) };
+    const called = { name: name.input.value.trim().replace(/\s+/g, " "), note: note.value.trim(), tags: readTags(written.input.value), occasion: when.value };
     if (called.name) return done(called);
     wrong.textContent = sayPlays("needs_name");
     name.input.focus();

@@ -3,6 +3,7 @@
 import { sayBoard } from "../words/board-words.js";
 import { button, make } from "../ui/dom.js";
 import { toast } from "../ui/toast.js";
+import { lastRank, moved, occasionOf } from "./bench-row.js";
 import { EarlierChains } from "./earlier.js";
 import { calledForm } from "./form.js";
 import { sayPlays, sayWaiting } from "../words/plays-words.js";
@@ -239,7 +240,8 @@ export class PlaysPanel {
         this.unfolded = this.unfolded === play.id ? "" : play.id;
         this.draw();
       },
-      pin: () => book.pin(play.id, !play.pinned),
+      pin: () => book.pin(play.id, !play.pinned, play.pinned ? 0 : lastRank(book.chains ?? [], play)),
+      move: (/** @type {-1 | 1} */ by) => moved(book.chains ?? [], play.id, by).forEach(({ id, rank }) => void book.edit(id, { rank })),
       edit: () => this.#write(play),
       duplicate: () => {
         const name = sayPlays("copy_of", { name: title }).slice(0, 80);
@@ -278,7 +280,7 @@ export class PlaysPanel {
     };
     const name = play.name || suggest(play.tree.length > 1 ? play.line.map((i) => play.tree[i][1].split(" ")) : [], plays, words, (name, n) => sayPlays("numbered", { name, n }));
     const { form, focus } = calledForm({
-      now: { name, note: play.note, tags: play.tags },
+      now: { name, note: play.note, tags: play.tags, occasion: occasionOf(play) },
       tags: tagsOf(plays),
       word: sayPlays("save"),
       done: (called) => (book.edit(play.id, called), done()),

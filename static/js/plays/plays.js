@@ -4,14 +4,14 @@ import { walk } from "../offline/walk.js";
 import { sayBoard } from "../words/board-words.js";
 import { shown } from "../state/state.js";
 import { element } from "../board/status.js";
-import { button, make } from "../ui/dom.js";
 import { stayAwake } from "../device/wake.js";
 import { beginsWith, lineOf, playable, sameLine } from "./apply.js";
 import { forksOf } from "./forks.js";
 import { PlaysPanel } from "./plays-panel.js";
 import { sayPlays } from "../words/plays-words.js";
 import { openSaving } from "./saving.js";
-import { found, spoken, suggest, tagsOf, titleOf } from "./search.js";
+import { drawBenchRow, grouped } from "./bench-row.js";
+import { spoken, suggest, tagsOf, titleOf } from "./search.js";
 import { newId, openBook } from "./store.js";
 import { openWays } from "./ways.js";
 import { listed } from "../words/sayer.js";
@@ -37,9 +37,6 @@ import { listed } from "../words/sayer.js";
  * @property {(fork: import("../board/chain.js").Fork, by: HTMLElement) => void} fork  go another way from here
  * @property {import("./store.js").Book} book
  */
-
-/** Pinned plays within reach at the start of a chain; the panel has all of them. */
-const PINNED_MOST = 12;
 
 /** @param {PlaysParts} board @returns {PlaysOnBoard} */
 export function openShelf({ desk, words, transport, say, redraw }) {
@@ -165,18 +162,14 @@ export function openShelf({ desk, words, transport, say, redraw }) {
   let own = { key: /** @type {unknown[]} */ ([]), forks: /** @type {import("../board/chain.js").Fork[]} */ ([]) };
 
   function drawPinned() {
-    const { state } = desk;
-    const plays = (book.chains ?? []).filter((play) => play.pinned);
-    const atStart = state.known && !lineNow().length;
-    row.hidden = !atStart || !plays.length;
-    const key = JSON.stringify(plays.map(({ id, name, used }) => [id, name, used]));
-    if (row.hidden || key === drawn) return;
+    if (!book.chains) return;
+    const groups = grouped(book.chains);
+    const here = (desk.state.known && desk.state.chain?.id) || "";
+    const title = (/** @type {Play} */ play) => titleOf(play, words(), sayPlays("unnamed"));
+    const key = JSON.stringify([here, groups.map(({ occasion, plays }) => [occasion, plays.map((play) => [play.id, title(play)])])]);
+    if (key === drawn) return;
     drawn = key;
-    const own = found(plays, { text: "", tags: [], sort: "used" }, words(), sayPlays("unnamed")).slice(0, PINNED_MOST);
-    row.replaceChildren(...own.map((play) => {
-      const title = titleOf(play, words(), sayPlays("unnamed"));
-      return make("li", "", button("chip", title, () => run(play), sayPlays("play", { name: title })));
-    }));
+    drawBenchRow(row, groups, { here, title, run });
   }
 
   function openWanted() {

@@ -3,6 +3,7 @@
 import { svg } from "../court/court.js";
 import { button, make } from "../ui/dom.js";
 import { otherWays } from "./apply.js";
+import { occasionOf } from "./bench-row.js";
 import { sayPlays, sayToday } from "../words/plays-words.js";
 import { gist, spoken, titleOf } from "./search.js";
 
@@ -14,6 +15,7 @@ import { gist, spoken, titleOf } from "./search.js";
  * @property {() => void} open
  * @property {() => void} fold  show or hide the rest
  * @property {() => void} pin
+ * @property {(by: -1 | 1) => void} move  among the pinned ones of its occasion
  * @property {() => void} edit
  * @property {() => void} duplicate
  * @property {() => void} remove
@@ -50,7 +52,8 @@ export function drawRow(play, words, ways, { unfolded, form, here }) {
   li.dataset.play = play.id;
   const title = titleOf(play, words, sayPlays("unnamed"));
   const others = otherWays(play);
-  const facts = [formationOf(play, words), sayPlays("steps", { n: play.line.length }), ...(others ? [sayPlays("ways", { n: others })] : [])].join(" · ");
+  const facts = [formationOf(play, words), sayPlays("steps", { n: play.line.length }), ...(others ? [sayPlays("ways", { n: others })] : []),
+    ...(occasionOf(play) ? [sayPlays(`occasions.${occasionOf(play)}`)] : [])].join(" · ");
   const name = make("strong", "", title);
   if (play.pinned) name.prepend(pinMark(), make("span", "unseen", `${sayPlays("pinned_mark")}: `));
   const open = make("button", "open", name);
@@ -80,6 +83,7 @@ function rest(play, words, ways) {
   };
   const acts = make("p", "ways", way(play.pinned ? sayPlays("unpin") : sayPlays("pin"), ways.pin), way(sayPlays("rename"), ways.edit),
     way(sayPlays("duplicate"), ways.duplicate), printLink(play), way(sayPlays("remove"), ways.remove));
+  if (play.pinned) acts.children[0].after(way(sayPlays("up"), () => ways.move(-1)), way(sayPlays("down"), () => ways.move(1)));
   const block = make("div", "rest");
   if (play.note) block.append(make("p", "note", play.note));
   if (play.stops) block.append(make("p", "law", `${sayPlays("stops", { legal: play.stops.legal, of: play.stops.of })} ${spoken(play.stops.why, words)}`));

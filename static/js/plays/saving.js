@@ -1,6 +1,7 @@
 /** Saving the chain on the board: as a new play, or as the main line of the play it is. */
 
 import { button, make } from "../ui/dom.js";
+import { occasionOf } from "./bench-row.js";
 import { calledForm } from "./form.js";
 import { sayPlays } from "../words/plays-words.js";
 
@@ -27,7 +28,7 @@ export function openSaving({ play, same, name, tags, asNew, asLine }) {
     if (event.target === dialog) close();
   });
   const { form, focus } = calledForm({
-    now: play ? { name, note: play.note, tags: play.tags } : { name, note: "", tags: [] },
+    now: play ? { name, note: play.note, tags: play.tags, occasion: occasionOf(play) } : { name, note: "", tags: [], occasion: "" },
     tags,
     word: play ? sayPlays("save_new") : sayPlays("save"),
     done: (called) => (close(), asNew(called)),

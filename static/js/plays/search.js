@@ -1,6 +1,7 @@
 /** Finding a play: what it says of itself, which of many match, and in what order they stand. Pure. */
 
 import { lineOf } from "./apply.js";
+import { byPlace } from "./bench-row.js";
 
 /**
  * @typedef {import("./apply.js").Play} Play
@@ -64,7 +65,7 @@ function wordsIn(play, words) {
 }
 
 /**
- * The plays that are wanted, pinned ones first.
+ * The plays that are wanted, pinned ones first and as they stand on the board.
  * @param {Play[]} plays
  * @param {Wanted} wanted
  * @param {Words} words
@@ -79,7 +80,8 @@ export function found(plays, { text, tags, sort }, words, unnamed) {
   });
   const byName = (/** @type {Play} */ a, /** @type {Play} */ b) =>
     titleOf(a, words, unnamed).localeCompare(titleOf(b, words, unnamed), undefined, { numeric: true });
-  return matching.sort((a, b) => Number(b.pinned) - Number(a.pinned) || (sort === "used" ? b.used - a.used : 0) || byName(a, b));
+  const pinned = (/** @type {Play} */ a, /** @type {Play} */ b) => (a.pinned && b.pinned ? byPlace(a, b) : Number(b.pinned) - Number(a.pinned));
+  return matching.sort((a, b) => pinned(a, b) || (sort === "used" ? b.used - a.used : 0) || byName(a, b));
 }
 
 /** Every tag, the one on most plays first. @param {Play[]} plays */

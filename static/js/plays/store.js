@@ -18,7 +18,7 @@ import { apply } from "./apply.js";
  * @typedef {Waiting & {key: Promise<import("../device/storage.js").KeptKey | null>, kept: boolean}} Entry  kept: it has been written down
  *
  * @typedef {{formation: string, formation_name: string, rules: string, rules_title: string, line: Line}} Played
- * @typedef {{name: string, note: string, tags: string[]}} Called
+ * @typedef {{name: string, note: string, tags: string[], occasion: string}} Called
  *
  * @typedef {object} Book
  * @property {Play[] | null} chains  null while nothing is known yet
@@ -28,8 +28,8 @@ import { apply } from "./apply.js";
  * @property {boolean} persistent  false: what waits is lost when the page is closed
  * @property {(chain: string, played: Played, called: Called) => Promise<void>} save  resolved once a page closed now
  *   loses nothing, or nothing can be kept here at all
- * @property {(chain: string, patch: Partial<Called> & {line?: Line}) => Promise<void>} edit  likewise
- * @property {(chain: string, pinned: boolean) => void} pin
+ * @property {(chain: string, patch: Partial<Called> & {line?: Line, rank?: number}) => Promise<void>} edit  likewise
+ * @property {(chain: string, pinned: boolean, rank: number) => void} pin  and where it stands among the pinned ones
  * @property {(chain: string) => void} remove
  * @property {(was: Play) => void} restore
  * @property {(chain: string, name: string) => string} duplicate  returns the copy's id
@@ -221,11 +221,11 @@ export function openBook({ board, team, onChange, onRefused }) {
     get persistent() {
       return persistent;
     },
-    save(chain, { formation, rules, line, formation_name, rules_title }, { name, note, tags }) {
-      return change({ op: "save", chain, board, formation, rules, line, name, note, tags }, { formation_name, rules_title });
+    save(chain, { formation, rules, line, formation_name, rules_title }, { name, note, tags, occasion }) {
+      return change({ op: "save", chain, board, formation, rules, line, name, note, tags, occasion }, { formation_name, rules_title });
     },
     edit: (chain, patch) => change({ op: "edit", chain, ...patch }),
-    pin: (chain, pinned) => void change({ op: "edit", chain, pinned }),
+    pin: (chain, pinned, rank) => void change({ op: "edit", chain, pinned, rank }),
     remove: (chain) => void change({ op: "delete", chain }),
     restore: (was) => void change({ op: "restore", chain: was.id }, { was }),
     duplicate(chain, name) {

@@ -9,6 +9,8 @@ export const sayBoard = /* @__PURE__ */ sayer("board", table);
 export const saySavedHereLong = (n) => sayBoard("saved_here_long", { n });
 /** @param {number} n  changes */
 export const sayNotSavedLong = (n) => sayBoard("not_saved_long", { n });
+/** @param {number} n  actions that have no place on the court */
+export const sayMore = (n) => sayBoard("more_in_list", { n });
 /** @param {number} n  other branches */
 export const sayFork = (n) => sayBoard("fork", { n });
 
