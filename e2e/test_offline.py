@@ -260,8 +260,10 @@ def test_offline_says_what_needs_the_server(tablet: Coach, server: LiveServer) -
     expect(menu).to_contain_text("You are offline.")
     expect(menu.locator("[inert]")).to_have_count(4)
     menu.get_by_role("button", name="Close").tap()
+    tablet.tap(Play("five_out").play("pass:right_wing"))
     tablet.do("fresh")
-    waiting(tablet, 1)
+    tablet.reads([])
+    waiting(tablet, 2)
 
 
 def test_saving_offline_is_told_with_the_plays(tablet: Coach, server: LiveServer) -> None:

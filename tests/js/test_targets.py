@@ -1,4 +1,4 @@
-"""Whatever may be played has a place of its own on a tablet's court, in every position and whichever way one looks."""
+"""Whatever may be played has a place of its own on a tablet's court, whichever way one looks at it."""
 
 from __future__ import annotations
 
