@@ -83,9 +83,10 @@ def open_tools(coach: Coach) -> None:
 
 
 def tool(coach: Coach, name: str, pressed: str = "true") -> None:
-    """Take a tool, or put it back."""
-    act(coach, name)
+    """Take a tool, or put it back, unless it is so already."""
     button = coach.page.locator(".ink-tools").get_by_role("button", name=name)
+    if button.get_attribute("aria-pressed") != pressed:
+        act(coach, name)
     expect(button).to_have_attribute("aria-pressed", pressed)
 
 

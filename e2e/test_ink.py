@@ -47,6 +47,7 @@ def test_styles_are_worked_out_once_a_frame_while_a_pencil_writes_over_a_play(
 ) -> None:
     # Every move asks what it is over: what has been drawn since the frame is worked out for it alone.
     moving = coach.page.locator("#court.moving")
+    tool(coach, "Pen", pressed="false")
     coach.tap("1 passes to 3")
     coach.reads(PASSED)
     expect(moving).to_have_count(0)
@@ -98,17 +99,21 @@ def test_a_pencil_over_players_and_targets_draws_and_plays_nothing(coach: Coach,
     u = (disc["x"] + disc["width"] / 2 - home["x"]) / home["width"]
     v = (disc["y"] + disc["height"] / 2 - home["y"]) / home["height"]
     hand.draw([(u, v), (u + 0.05, v + 0.02), (u + 0.1, v + 0.03)])
+    strokes(coach, 1)
+    # A tap on a number leaves no dot on it, and says why nothing is played.
     hand.draw([(u, v)])
-    strokes(coach, 2)
+    expect(coach.page.locator("#toast")).to_contain_text("a tap plays nothing")
+    strokes(coach, 1)
     coach.reads([])
 
 
-def test_a_finger_draws_once_a_tool_was_chosen_and_taps_otherwise(coach: Coach, hand: Hand) -> None:
-    hand.finger(ACROSS)
-    strokes(coach, 0)
-    tool(coach, "Pen")
+def test_a_finger_draws_at_once_and_taps_once_the_tool_is_put_down(coach: Coach, hand: Hand) -> None:
     hand.finger(ACROSS)
     strokes(coach, 1)
+    disc = coach.page.locator('.disc[data-player="3"]')
+    disc.tap()
+    strokes(coach, 1)
+    coach.reads([])
     tool(coach, "Pen", pressed="false")
     coach.tap("1 passes to 3")
     coach.reads(PASSED)
@@ -243,6 +248,7 @@ def test_undo_erase_and_clear_travel_too(coach: Coach, hand: Hand, player: Playe
 
 
 def test_keys_undo_and_clear_what_is_drawn_before_what_is_played(coach: Coach, hand: Hand) -> None:
+    tool(coach, "Pen", pressed="false")
     coach.tap("1 passes to 3")
     coach.reads(PASSED)
     hand.draw()
@@ -326,6 +332,7 @@ def test_what_is_drawn_without_a_server_is_kept_and_sent_when_it_is_back(
 
 def test_a_finger_that_means_to_draw_and_cannot_is_told_why(coach: Coach, hand: Hand) -> None:
     told = coach.page.locator("#toast")
+    tool(coach, "Pen", pressed="false")
     hand.finger(ACROSS)
     expect(told).to_contain_text("Choose what the finger draws with")
     hand.draw(BELOW)

@@ -65,16 +65,24 @@ def test_what_everybody_just_did_is_seen_while_a_cutter_waits(
     assert seen.evaluate(lies_under) == []
 
 
-def test_after_a_shot_it_says_who_rebounds_and_who_runs_back(coach: Coach) -> None:
+@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+def test_after_a_shot_it_says_who_rebounds_and_who_runs_back(
+    new_coach: Callable[..., Coach], size: tuple[int, int]
+) -> None:
+    coach = new_coach(viewport={"width": size[0], "height": size[1]})
     shot = Play("five_out", ["shot"])
     coach.tap(shot.sentences[0])
     coach.reads(shot.sentences)
     told = list(shot.told("who").values())
     assert any("rebound" in sentence for sentence in told)
     assert any("back" in sentence for sentence in told)
+    small = size[0] < 600
+    said = coach.page.locator("#list > .brief") if small else coach.page.locator("#list .telling.after")
     for sentence in told:
-        expect(coach.page.locator("#list")).to_contain_text(sentence)
-        expect(coach.page.locator(".just-now")).to_contain_text(sentence)
+        expect(said).to_contain_text(sentence)
+    box = said.bounding_box()
+    assert box is not None
+    assert box["y"] + box["height"] <= size[1], "it is seen without scrolling"
 
 
 def test_a_phone_says_how_much_only_the_list_has(new_coach: Callable[..., Coach]) -> None:

@@ -124,7 +124,7 @@ export class Offering {
     const on = [way(sayBoard("from_here"), ways.fromHere), way(sayBoard("to_end"), ways.toEnd)];
     if (aside) list.replaceChildren(...(aside.goesOn && !isEnd ? [earlier(on)] : []), ...aside.notes.map(note), ...(aside.goesOn ? tellingOf(last, words, sayBoard("just_now")) : []));
     else if (replaying || paused) list.replaceChildren(...(paused ? [note(sayBoard("paused"))] : []), ...tellingOf(last, words));
-    else if (standing.over) list.replaceChildren(note(sayBoard("over")), note(sayBoard("over_hint")), way(sayBoard("fresh"), ways.fresh),
+    else if (standing.over) list.replaceChildren(...(last ? [brief(last, words)] : []), note(sayBoard("over")), note(sayBoard("over_hint")), way(sayBoard("fresh"), ways.fresh),
       ...tellingOf(last, words, sayBoard("just_now")));
     else if (menu && menu.offers.length + menu.withheld.length) {
       drawList(list, menu, words, this.choose, { isNext: nextOf(menu.offers, next), only: this.only });

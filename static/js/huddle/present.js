@@ -44,7 +44,8 @@ export function present(film) {
   stayAwake();
   fill();
   show();
-  toast(element("toast"), sayHuddle("big_hint"));
+  // Upright the buttons stay: the floor leaves room for them.
+  toast(element("toast"), sayHuddle(matchMedia("(max-aspect-ratio: 1/1)").matches ? "big_hint_upright" : "big_hint"));
 }
 
 export function leave() {

@@ -86,8 +86,8 @@ export async function openInk({ court, desk, transport, say, counted }) {
   function toggle(on) {
     open = on;
     if (on) pencil.open();
-    // Opened again, a finger may draw again.
-    if (!on) [tool, penSeen] = [null, false];
+    // Whoever opens it means to draw: a finger does so at once, until a pencil is seen, or its tool is put down.
+    [tool, penSeen] = [on ? (last === "rubber" ? (last = "pen") : last) : null, false];
     opener.setAttribute("aria-pressed", String(on));
     panel.root.hidden = !on;
     document.body.classList.toggle("inking", on);
@@ -194,6 +194,7 @@ export async function openInk({ court, desk, transport, say, counted }) {
       draw(true);
     },
     barred: () => say(penSeen ? sayInk("pencil_draws") : sayInk("choose_tool")),
+    tapped: () => say(sayInk("taps_rest")),
     begin(samples, rubber) {
       const spot = spotNow();
       if (!spot) {

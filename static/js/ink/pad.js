@@ -1,6 +1,7 @@
 /**
- * Pencils and fingers over the court while ink is open. A pencil draws; a finger draws once a tool was chosen for it
- * and as long as no pencil has been seen; any other finger taps the game as ever, and a resting palm does nothing.
+ * Pencils and fingers over the court while ink is open. A pencil draws; a finger draws as long as it has a tool and no
+ * pencil has been seen; any other finger taps the game as ever, and a resting palm does nothing. A tap on a player or a
+ * target leaves no dot there.
  * What draws is kept from everything else on the court.
  *
  * @typedef {"pen" | "touch" | "mouse"} Kind
@@ -14,6 +15,7 @@
  * @property {() => boolean} byFinger  a finger or a mouse draws
  * @property {() => void} pen  a pencil has been seen
  * @property {() => void} barred  a finger goes over the bare floor as if to draw, and does not
+ * @property {() => void} tapped  a player or a target was only tapped by what draws
  * @property {(samples: Sample[], rubber: boolean) => boolean} begin  false: nothing can be drawn now
  * @property {(samples: Sample[]) => void} more
  * @property {(keep: boolean) => void} end  keep: false, as if it had not been
@@ -27,6 +29,8 @@ const PALM_AFTER = 500;
 const PALM_SIZE = 56;
 /** A finger that goes so far over the floor means to draw, CSS pixels. */
 const VAIN = 32;
+/** What moves no further than this is a tap, CSS pixels. */
+const TAP = 12;
 /** A click that comes so soon after what drew belongs to it, milliseconds. */
 const CLICK = 400;
 /** The button at a pencil's other end, in PointerEvent.buttons (Pointer Events, section 10.3.1). */
@@ -34,7 +38,7 @@ const RUBBER = 32;
 
 /** @param {HTMLElement} root  the court @param {Drawing} on */
 export function openPad(root, on) {
-  /** @type {{id: number, kind: Kind} | null} */
+  /** tap: where it began on a player or a target it has not moved away from. @type {{id: number, kind: Kind, tap: {x: number, y: number} | null} | null} */
   let stroke = null;
   /** A touch that began on the bare floor and does not draw. @type {{id: number, x: number, y: number} | null} */
   let vain = null;
@@ -58,9 +62,11 @@ export function openPad(root, on) {
   /** @param {boolean} keep */
   const end = (keep) => {
     if (!stroke) return;
+    const { tap } = stroke;
     stroke = null;
     drewAt = performance.now();
-    on.end(keep);
+    on.end(keep && !tap);
+    if (keep && tap) on.tapped();
   };
   const isPalm = (/** @type {PointerEvent} */ event) =>
     stroke?.kind === "pen" || performance.now() - penAt < PALM_AFTER || Math.max(event.width, event.height) >= PALM_SIZE;
@@ -101,7 +107,7 @@ export function openPad(root, on) {
     box = root.getBoundingClientRect();
     const rubber = Boolean(event.buttons & RUBBER);
     if (!on.begin([sample(event)], rubber)) return;
-    stroke = { id: event.pointerId, kind };
+    stroke = { id: event.pointerId, kind, tap: target.closest(".target, .disc") ? { x: event.clientX, y: event.clientY } : null };
     try {
       root.setPointerCapture(event.pointerId);
     } catch {
@@ -117,6 +123,7 @@ export function openPad(root, on) {
     }
     if (!stroke || event.pointerId !== stroke.id) return;
     if (event.buttons === 0) return end(true); // lifted unseen
+    if (stroke.tap && Math.hypot(event.clientX - stroke.tap.x, event.clientY - stroke.tap.y) > TAP) stroke.tap = null;
     const all = event.getCoalescedEvents?.() ?? [];
     on.more((all.length ? all : [event]).map(sample));
   });
