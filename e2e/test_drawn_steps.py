@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import hypot
 from typing import Any
 
 import pytest
@@ -22,8 +23,10 @@ from engine.game import recover
 from engine.game.play import advance
 from engine.game.sentences import sentence, words
 from engine.game.steps import Step
+from engine.motion.speeds import GUARD_M
 from engine.script import Script, read
 from tests.server import LiveServer
+from webapp.wire.engine_values import floor_wire
 
 #: An inbound from the left sideline against five defenders, with the coach and two cones. All end on spots.
 INBOUND = (
@@ -34,17 +37,28 @@ INBOUND = (
     "go=4,c,100,50,-520,480;go=5,c,100,50,440,180,655,70;do=p,50,90,1,2;"
     "on=1,left_corner,2,top,3,right_wing,4,left_wing,5,right_corner"
 )
+
+
+def guarding(spot: str) -> tuple[int, int]:
+    """Return where a defender of whom nothing is drawn ends, his man having gone to ``spot``, centimetres."""
+    x, y = floor_wire("fiba", FIVE_OUT)["spots"][spot]
+    off = GUARD_M * 100 / hypot(x, y)
+    return round(x - x * off), round(y - y * off)
+
+
 #: Where those who are not of the five end, centimetres.
 ENDS = {
     "x1": (-560, 260),
     "x2": (20, 560),
-    "x3": (-120, 590),
-    "x4": (-230, 420),
-    "x5": (200, 180),
+    "x3": guarding("right_wing"),
+    "x4": guarding("left_wing"),
+    "x5": guarding("right_corner"),
     "c": (660, 860),
     "k1": (-600, 200),
     "k2": (560, 120),
 }
+#: Where the defenders begin.
+BEGIN = {"x1": (-690, 440), "x2": (-470, 560), "x3": (-120, 590), "x4": (-230, 420), "x5": (200, 180)}
 #: Ends with two players elsewhere than on spots, the ball on the floor.
 SPILLED = (
     "script:as=free;at=1,0,735,2,-520,560,3,506,506,4,-520,300,5,700,0,x1,0,640;ball=1;go=1,d,0,60,100,600,200,420;"
@@ -166,7 +180,7 @@ def test_an_inbound_is_played_everywhere_and_goes_on_by_the_rules(screens: tuple
     expect(coach.page.locator('#court .disc[data-player="1"]')).to_have_attribute(
         "aria-label", "1, has the ball"
     )
-    extras_are(coach, {**ENDS, "x1": (-690, 440), "x2": (-470, 560)})
+    extras_are(coach, {**ENDS, **BEGIN})
     coach.page.get_by_role("button", name="To the last step").tap()
     coach.stands(standing(position))
 

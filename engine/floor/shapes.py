@@ -88,6 +88,14 @@ def dragged(spot: str, x: float, y: float, court: Court) -> dict[str, float]:
     return {"angle": round(min(max(angle, low), high), 1), "offset": round(offset, 2)}
 
 
+def mirror_spot(spot: str) -> str:
+    """Return the name of the spot on the other side; one without a side is its own."""
+    for side, other in (("left", "right"), ("right", "left")):
+        if spot.startswith(f"{side}_"):
+            return other + spot[len(side) :]
+    return spot
+
+
 def _make(data: Mapping[str, Any]) -> Formation:
     ring = data["ring"]
     return Formation(

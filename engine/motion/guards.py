@@ -1,4 +1,4 @@
-"""Defenders who stand in a drawing and then see play go on by rule: each keeps to his man.
+"""Defenders who stand in a drawing: each keeps to his man, unless it is drawn where he goes.
 
 No more than that: until defenders play by rule they neither help nor hurry. Each begins where the drawing has
 him; where his man ends he is between him and the basket.
@@ -6,27 +6,30 @@ him; where his man ends he is between him and the basket.
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from itertools import permutations
 from math import hypot
 from typing import Final
 
 from engine.floor.markings import Point
-from engine.motion.film import Film, Leg
+from engine.motion.film import Film, Leg, Who
 from engine.motion.speeds import GUARD_M, GUARD_SHARE
 
 #: How defenders are called in a drawing: x1 to x5.
 DEFENDER: Final = "x"
+#: What a run seems to begin too early by, as times are added up.
+_EARLY_S: Final = 1e-6
 
 
-def keep_to_men(film: Film, start: float, cue: int) -> None:
-    """Add to a film what defenders do while a step is played by rule: ``cue``, which begins at ``start``."""
+def keep_to_men(film: Film, start: float, cue: int, drawn: Collection[Who] = ()) -> None:
+    """Add to a film what defenders do in the step ``cue``, which begins at ``start``; not those ``drawn``."""
     shown = film.shown.items()
     there = [who for who, spans in shown if who[0] == DEFENDER and spans[-1][1] == float("inf")]
     if not film.men.keys() >= set(there):
         film.men = _men(film, sorted(there), start)
-    for who in sorted(there):
+    for who in sorted(set(there).difference(drawn)):
         for leg in film.legs[film.men[who]]:
-            if leg.cue == cue:
+            if leg.cue == cue and leg.start > start - _EARLY_S:
                 film.legs[who].append(_along(film, who, leg, cue))
 
 

@@ -10,6 +10,7 @@ from engine.floor.markings import Point
 from engine.floor.paths import Path
 from engine.motion.clock import leave, strayed
 from engine.motion.film import STRAIGHT, Cue, Film, Leg, Toss, Who
+from engine.motion.guards import keep_to_men
 from engine.motion.profile import elapsed
 from engine.motion.speeds import GLANCE_S, PLACED_M, SEEN_S, STRAY_S
 from engine.script.values import Place, Script
@@ -24,9 +25,12 @@ def lay(film: Film, script: Script) -> None:
     start, cue = film.settled, len(film.cues)
     began = start + STRAY_S if cue else start
     _set_up(film, script, start)
-    film.men = {}  # a drawing says itself where defenders go
     for who, leg in legs(script, began, cue):
         film.legs[who].append(leg)
+    # A drawing says itself where defenders go; whoever it says nothing of goes with his man.
+    film.men = {}
+    keep_to_men(film, began, cue, {known(run.who) for run in script.runs})
+    film.men = {}
     end = max(began + seconds(script.lasts), start + GLANCE_S)
     for i, event in enumerate(script.events):
         _, out = film.ball_after()

@@ -53,6 +53,7 @@ class _OneOf(fields.String):
 
 
 _SWITCH: Final = ("0", "1")
+_SWITCHES: Final = ("large", "mirror", "turn", "names", "every")
 #: Of a moving picture: everybody arrives before the next action, or it begins when the handler is ready.
 PACES: Final = ("taught", "game")
 
@@ -67,6 +68,7 @@ class _Options(Schema):
     mirror = _OneOf(_SWITCH, load_default="0")
     turn = _OneOf(_SWITCH, load_default="0")
     names = _OneOf(_SWITCH, load_default="0")
+    every = _OneOf(_SWITCH, load_default="0")
     pace = _OneOf(PACES, load_default=PACES[0])
     first = _Whole(1, load_default=None)
     last = _Whole(1, load_default=None)
@@ -82,7 +84,8 @@ class Options:
     """What was chosen. ``chain``: of the playbook, ``None`` for what is on the board.
 
     ``end``: the node of its tree that a line ends in, ``None`` for its main line. ``first`` and ``last``: the
-    steps wanted, ``None`` for all. ``page``: of a preview. ``step``: of a picture, 0 for the start.
+    steps wanted, ``None`` for all. ``every``: a call sheet goes on with all diagrams of each play.
+    ``page``: of a preview. ``step``: of a picture, 0 for the start.
     """
 
     chain: str | None = None
@@ -93,6 +96,7 @@ class Options:
     mirror: bool = False
     turn: bool = False
     names: bool = False
+    every: bool = False
     pace: str = PACES[0]
     first: int | None = None
     last: int | None = None
@@ -117,7 +121,7 @@ class Options:
     def query(self, **more: int) -> str:
         """Return the same choice, and ``more``, as the query of an address."""
         kept: dict[str, object] = {"chain": self.chain, "end": self.end, "paper": self.paper, "per": self.per}
-        kept |= {name: 1 for name in ("large", "mirror", "turn", "names") if getattr(self, name)}
+        kept |= {name: 1 for name in _SWITCHES if getattr(self, name)}
         kept |= {"first": self.first, "last": self.last, **more}
         kept |= {"pace": None if self.pace == PACES[0] else self.pace}
         return urlencode({name: value for name, value in kept.items() if value is not None})
@@ -135,7 +139,7 @@ def read(query: Mapping[str, str]) -> Options:
         ) from None
     given.pop("board", None)
     given["per"] = int(given["per"])
-    for name in ("large", "mirror", "turn", "names"):
+    for name in _SWITCHES:
         given[name] = given[name] == "1"
     return Options(**given)
 

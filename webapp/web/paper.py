@@ -96,9 +96,13 @@ def sheet(board_id: str) -> Response:
 
 @paper.get("/calls.pdf")
 def calls(board_id: str) -> Response:
-    """Return the call sheet: the team's pinned chains on one page, else the one on the board."""
+    """Return the call sheet: the team's pinned chains on one page, else the one on the board.
+
+    With ``?every=1`` the pages of each of them follow, with all its diagrams.
+    """
     from webapp.paper import stored
     from webapp.paper.callsheet import LARGE_MOST, MOST, call_sheet
+    from webapp.paper.pages import pages
     from webapp.paper.pdf import pdf
 
     options = read(request.args)
@@ -111,8 +115,10 @@ def calls(board_id: str) -> Response:
         _, found = _find(board_id, Options())
         sheets = [found.whole]
     with _turn():
-        drawn = call_sheet(standing.card.team, sheets, more, standing.card.calls, options)
-        made = pdf([drawn], f"{standing.card.team}: calls")
+        drawn = [call_sheet(standing.card.team, sheets, more, standing.card.calls, options)]
+        if options.every:
+            drawn += [page for whole in sheets for page in pages(whole, options)]
+        made = pdf(drawn, f"{standing.card.team}: calls")
     return _file(made, "application/pdf", f"{standing.card.team} calls", "pdf")
 
 

@@ -13,7 +13,7 @@ from engine.errors import QuintetError
 from engine.floor.alignment import start
 from engine.floor.court import half_court
 from engine.floor.formations import POSTS, Formation
-from engine.floor.shapes import dragged
+from engine.floor.shapes import dragged, mirror_spot
 from engine.floor.standards import STANDARDS
 from engine.game.licences import Licences
 from engine.game.play import NOBODY_LIMITED, advance
@@ -76,6 +76,7 @@ class _Drag(Schema):
     spot = fields.String(required=True, validate=validate.Length(1, 40))
     x = Number(-5000, 5000, required=True)
     y = Number(-5000, 5000, required=True)
+    pair = YesNo(load_default=False)
 
 
 class _Measure(Schema):
@@ -198,9 +199,20 @@ def measure() -> dict[str, Any]:
 
 
 def _dragged(form: Mapping[str, Any], drag: Mapping[str, Any], court: str) -> dict[str, Any]:
-    spot = drag["spot"]
-    x = min(max(drag["x"] / 100, _X_M[0]), _X_M[1])
-    y = min(max(drag["y"] / 100, _Y_M[0]), _Y_M[1])
+    """Return the formation with a spot dragged; as a pair its mirror image goes along, where there is one."""
+    spot, x = drag["spot"], drag["x"]
+    if not drag["pair"]:
+        return _moved(form, spot, x, drag["y"], court)
+    other = mirror_spot(spot)
+    # What stands on the middle line has no other side: there it stays.
+    form = _moved(form, spot, 0.0 if other == spot else x, drag["y"], court)
+    there = other in POSTS or other in [item["spot"] for item in form["ring"]]
+    return _moved(form, other, -x, drag["y"], court) if other != spot and there else form
+
+
+def _moved(form: Mapping[str, Any], spot: str, x: float, y: float, court: str) -> dict[str, Any]:
+    x = min(max(x / 100, _X_M[0]), _X_M[1])
+    y = min(max(y / 100, _Y_M[0]), _Y_M[1])
     kept = dragged(spot, x, y, half_court(court))
     if spot in POSTS:
         others = [item for item in form["moved"] if item["spot"] != spot]

@@ -26,6 +26,9 @@ def script_wire(position: Position, script: Script, court_name: str, formation: 
     if "off" in after:
         ends = placed.ends()
         after["off"] = {who: [*ends[who]] for who in PLAYERS}
+        # Whoever joins after this step has not seen where the ball was left.
+        if placed.lies is not None:
+            after["lies"] = [*placed.lies]
     ball = {"has": placed.ball} if isinstance(placed.ball, int) else {"lies": [*placed.ball]}
     return ball | {
         "a": [script.text],

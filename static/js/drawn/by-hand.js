@@ -3,10 +3,11 @@
 import { isOn, leave as leaveBig } from "../huddle/present.js";
 import { element } from "../board/status.js";
 import { DrawnBar } from "./tools.js";
+import { bent, middle } from "./bend.js";
 import { barred, blankDraft, five, paced, placed, removed, waits, without } from "./drawing.js";
 import { freeSpots, thrown, walked } from "./drag.js";
 import { Editor } from "./editor.js";
-import { asKind, GUARD, nextCone, nextDefender, withDefender, withDefenders, withMark } from "./kinds.js";
+import { asKind, GUARD, inboundBy, inbounder, inSet, isInbound, nextCone, nextDefender, withDefender, withDefenders, withMark } from "./kinds.js";
 import { listenHandKeys } from "./keyboard.js";
 import { standingIn } from "./handles.js";
 import { DrawnPanel } from "./moves-panel.js";
@@ -49,6 +50,8 @@ export function openBoard(board) {
   const panel = new DrawnPanel(document.body, {
     kind: (kind) => editor.commit(asKind(editor.now, kind, five(editor.first.places), board.desk.state.floor)),
     add,
+    inbound: (who) => editor.commit(inboundBy(editor.now, who)),
+    set: (name) => editor.commit(inSet(editor.now, name)),
     remove: () => take(editor.chosen),
     clear,
     anew: () => editor.anew(),
@@ -119,7 +122,8 @@ export function openBoard(board) {
     if (lines.length > linesSaid) element("live").textContent = lines[lines.length - 1].says;
     linesSaid = lines.length;
     panel.draw({
-      mode, kind: now.kind, defender: nextDefender(now) ?? "", coach: !now.places.c, cone: nextCone(now) !== null,
+      mode, kind: now.kind, inbound: isInbound(now) ? { by: inbounder(now), faces: [1, 2, 3, 4, 5].map(board.roster().face) } : null,
+      defender: nextDefender(now) ?? "", coach: !now.places.c, cone: nextCone(now) !== null,
       chosen: isExtra(chosen) && now.places[chosen] ? nameOf(chosen, words) : "", empty: !now.moves.length,
       lines, line, then: waits(now),
       changes: editor.of !== "" && editor.fresh && editor.goesOn,
@@ -150,6 +154,11 @@ export function openBoard(board) {
       const from = who === "ball" ? (lies ?? places[holder]) : places[who];
       const to = whole([from[0] + x, from[1] + y]);
       return editor.commit(who === "ball" ? { ...now, ball: to } : placed(now, who, to), `push ${who}`);
+    }
+    if (who === "bend") {
+      const { bend } = sheet;
+      const [u, v] = bend ? middle(bend.way) : [0, 0];
+      return bend ? editor.commit(bent(now, bend, [u + x, v + y]), `bend ${bend.id}`) : undefined;
     }
     if (who.startsWith("k") || (who === "ball" && !holder)) return board.say(who === "ball" ? (lies ? sayDrawn("lies_there") : sayDrawn("gone")) : sayDrawn("cone_stays"));
     if (begun?.who !== who) {

@@ -1,6 +1,7 @@
 /** What a drag by hand comes to: somebody put elsewhere, his way, or what the ball does. */
 
 import { inside } from "../court/projection.js";
+import { bent } from "./bend.js";
 import { drawn, placed, removed } from "./drawing.js";
 import { spotsOf } from "./finish.js";
 import { apart, lengthOf, simplified, whole } from "./simplify.js";
@@ -18,6 +19,7 @@ import { nameOf } from "../court/extras.js";
  * @property {import("./timing.js").Plan} plan  of it
  * @property {import("../state/wire.js").Floor} floor
  * @property {import("../court/projection.js").Projection} projection
+ * @property {import("./bend.js").Bend | null} bend  a way that can be bent
  * @property {(sentence: string) => void} say
  *
  * @typedef {object} Drag  what it would be if the finger went now; places in centimetres
@@ -64,7 +66,7 @@ export function beginDrag(sheet, who) {
   const { mode, now, plan, say } = sheet;
   const { holder, lies, over } = plan;
   const blank = { who, draft: now, way: /** @type {Point[]} */ ([]), snap: null, throwing: null, taker: null, away: false };
-  if (mode === "setup") return blank;
+  if (mode === "setup" || who === "bend") return blank;
   if (who === "ball" && (over || lies)) {
     say(over ? sayDrawn("gone") : sayDrawn("lies_there"));
     return null;
@@ -82,6 +84,7 @@ export function moveDrag(sheet, drag, points, finger) {
   const { who } = drag;
   const cm = (/** @type {Point} */ place) => whole(projection.cm(inside(projection, place)));
   const at = cm(points[points.length - 1]);
+  if (who === "bend") return { ...drag, draft: sheet.bend ? bent(now, sheet.bend, at) : now };
   if (mode === "setup" && who === "ball") {
     const taker = playerAt(sheet, now.places, finger, 0);
     return { ...drag, draft: { ...now, ball: at }, taker };
@@ -109,6 +112,7 @@ const run = (draft, who, way) => drawn(draft, { does: "run", who, points: simpli
 export function endDrag(sheet, drag) {
   const { mode, now, plan, say } = sheet;
   const { who, snap, taker, away, throwing } = drag;
+  if (who === "bend") return drag.draft;
   if (mode === "setup") {
     if (who === "ball") return { ...drag.draft, ball: taker ? Number(taker) : drag.draft.ball };
     if (away) {

@@ -5,6 +5,7 @@
 
 import { ballAt, lying } from "../steps/film.js";
 import { standingAt } from "../state/state.js";
+import { bendable } from "./bend.js";
 import { draftOf } from "./change.js";
 import { begun, blankDraft, done, lastBeat, redone, undone, withThen } from "./drawing.js";
 import { beginDrag, endDrag, moveDrag, thrown } from "./drag.js";
@@ -100,7 +101,9 @@ export class Editor {
   #sheetOf(draft) {
     const { mode, board } = this;
     const projection = /** @type {import("../court/projection.js").Projection} */ (board.court.projection);
-    return { mode, now: draft, plan: this.previewed(draft).plan, floor: board.desk.state.floor, projection, say: board.say };
+    const { plan } = this.previewed(draft);
+    const bend = mode === "draw" ? bendable(plan, this.line) : null;
+    return { mode, now: draft, plan, bend, floor: board.desk.state.floor, projection, say: board.say };
   }
 
   /** @param {Draft} [draft] @returns {import("./preview.js").Preview} */

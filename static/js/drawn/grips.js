@@ -39,7 +39,7 @@ export class Grips {
   #make(key) {
     const grip = document.createElement("button");
     grip.type = "button";
-    grip.className = `grip grip-${key === "ball" ? "ball" : key[0].replace(/\d/, "player")}`;
+    grip.className = `grip grip-${key === "ball" || key === "bend" ? key : key[0].replace(/\d/, "player")}`;
     grip.dataset.who = key;
     this.all.set(key, grip);
     this.root.append(grip);

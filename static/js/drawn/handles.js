@@ -2,10 +2,11 @@
 
 import { svg } from "../court/court.js";
 import { inside } from "../court/projection.js";
+import { middle } from "./bend.js";
 import { freeSpots } from "./drag.js";
 import { Grips } from "./grips.js";
 import { drawMarks } from "./marks.js";
-import { labelOf } from "./draft-sentences.js";
+import { labelOf, nameOf } from "./draft-sentences.js";
 import { isExtra } from "../steps/drawn-text.js";
 import { sayDrawn } from "../words/drawn-words.js";
 
@@ -20,7 +21,7 @@ const HELD = 0.76;
 const HELD_MORE = 5;
 /** A finger so near takes hold, CSS pixels. */
 const NEAR = 34;
-const NEAR_BALL = 28;
+const NEAR_BALL = 30;
 
 export class Over {
   /** @param {import("../court/court-view.js").CourtView} court */
@@ -35,6 +36,7 @@ export class Over {
   px(sheet, who) {
     const { projection } = sheet;
     const { places, holder, lies } = standingIn(sheet);
+    if (who === "bend") return projection.px(sheet.bend ? middle(sheet.bend.way) : [0, 0]);
     if (who !== "ball") return inside(projection, projection.px(places[who] ?? [0, 0]));
     if (!holder) return inside(projection, projection.px(lies ?? [0, 0]));
     const [x, y] = inside(projection, projection.px(places[holder]));
@@ -50,6 +52,8 @@ export class Over {
     };
     const near = Object.keys(standingIn(sheet).places).sort((a, b) => far(a) - far(b))[0];
     const ball = far("ball");
+    // What was opened in the list lies on top.
+    if (sheet.bend && far("bend") <= NEAR_BALL) return "bend";
     if (ball <= NEAR_BALL && ball <= far(near)) return "ball";
     return far(near) <= Math.max(NEAR, sheet.projection.radius + 6) ? near : null;
   }
@@ -80,6 +84,7 @@ export class Over {
       who, this.px(sheet, who),
       who === "ball" ? [sayDrawn("ball"), holder ? words.player(holder) : lies ? sayDrawn("on_floor") : sayDrawn("shot_ball")].join(", ") : labelOf(who, places[who], Number(who) === holder, floor, words),
     ]));
+    if (sheet.bend) all.push(["bend", this.px(sheet, "bend"), sayDrawn("bend", { who: nameOf(sheet.bend.who, words) })]);
     this.grips.draw(all, chosen, pressed, mode === "setup" ? sayDrawn("arrows_setup") : sayDrawn("arrows_draw"));
   }
 }

@@ -2,6 +2,7 @@
 
 import { placed } from "./drawing.js";
 import { apart, whole } from "./simplify.js";
+import { PLAYERS } from "../steps/drawn-text.js";
 
 /**
  * @typedef {import("../state/wire.js").Point} Point
@@ -21,6 +22,10 @@ const BOX = [[-245, 420], [245, 420], [-245, 130], [245, 130]];
 const FLAT = [[-690, 10], [690, 10], [-330, 60], [330, 60]];
 const HIGH = [[-640, 420], [640, 420], [-245, 420], [245, 420]];
 const ABOVE = 940;
+/** One behind the other, from the one who throws in. */
+const ROW = [130, 260, 390, 520];
+/** How the other four of a throw-in may begin. */
+export const SETS = /** @type {const} */ (["box", "stack", "line"]);
 /** A defender stands so far from his man, towards the basket, and nobody is put down much nearer to another. */
 export const GUARD = 140;
 const ROOM = 0.8;
@@ -49,12 +54,40 @@ export function asKind(draft, kind, home, floor) {
   return put({ ...next, ball: has }, { ...shared(home, has, kind === "last" ? FLAT : HIGH), [has]: [0, ABOVE] });
 }
 
+/** Who throws in, or brings the ball. @param {Draft} draft */
+export const inbounder = ({ ball }) => (typeof ball === "number" ? ball : 1);
+
+/** Whether somebody throws in, and how it begins can still be chosen. @param {Draft} draft */
+export const isInbound = ({ kind, moves }) => !moves.length && (kind === "side" || kind === "base");
+
+/** Somebody else throws in: they and who did change places. @param {Draft} draft @param {number} who @returns {Draft} */
+export function inboundBy(draft, who) {
+  const has = inbounder(draft);
+  const { [has]: out, [who]: own } = draft.places;
+  return put({ ...draft, ball: who }, { [has]: own, [who]: out });
+}
+
+/**
+ * The four others as such throw-ins begin, seen from who throws in: common practice, no source.
+ * @param {Draft} draft @param {(typeof SETS)[number]} name @returns {Draft}
+ */
+export function inSet(draft, name) {
+  const has = inbounder(draft);
+  const [x, y] = draft.places[has];
+  const s = x < 0 ? -1 : 1;
+  const side = draft.kind === "side";
+  const goals = name === "box" ? BOX
+    : name === "stack" ? ROW.map((far) => (side ? [s * (far + 20), y] : [s * 245, far]))
+      : side ? ROW.map((_, i) => [s * 300, 100 + 230 * i]) : ROW.map((_, i) => [300 * i - 450, 420]);
+  return put(draft, shared(draft.places, has, goals));
+}
+
 /** @param {Draft} draft @param {Record<string, number[]>} where @returns {Draft} */
 const put = (draft, where) => Object.entries(where).reduce((now, [who, [x, y]]) => placed(now, who, whole([x, y])), draft);
 
 /** The other four on four places, each on the one that is nearest as a whole. @param {Record<string, Point>} home @param {number} has @param {number[][]} goals */
 function shared(home, has, goals) {
-  const others = Object.keys(home).filter((who) => Number(who) !== has);
+  const others = PLAYERS.filter((who) => Number(who) !== has);
   let best = { total: Infinity, taken: /** @type {number[]} */ ([]) };
   const go = (/** @type {number[]} */ taken, /** @type {number} */ total) => {
     if (taken.length === others.length) return void (total < best.total && (best = { total, taken }));

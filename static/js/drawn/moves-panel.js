@@ -1,5 +1,6 @@
 /** The words beside the court while it is drawn by hand: what it is and who is on the floor; what they do, line by line. */
 
+import { SETS } from "./kinds.js";
 import { KINDS } from "../steps/drawn-text.js";
 import { sayDrawn } from "../words/drawn-words.js";
 
@@ -17,6 +18,8 @@ import { sayDrawn } from "../words/drawn-words.js";
  * @typedef {object} PanelWays
  * @property {(kind: string) => void} kind
  * @property {(what: "defender" | "defenders" | "coach" | "cone") => void} add
+ * @property {(who: number) => void} inbound  they throw in
+ * @property {(set: (typeof SETS)[number]) => void} set  how the other four begin
  * @property {() => void} remove
  * @property {() => void} clear
  * @property {() => void} anew
@@ -26,6 +29,7 @@ import { sayDrawn } from "../words/drawn-words.js";
  * @typedef {object} PanelNow
  * @property {"setup" | "draw"} mode
  * @property {string} kind
+ * @property {{by: number, faces: string[]} | null} inbound  who throws in, of the five numbers; null: nobody does, or it is drawn
  * @property {string} defender  the next one, "" for none
  * @property {boolean} coach  he can be put on the floor
  * @property {boolean} cone
@@ -95,7 +99,7 @@ export class DrawnPanel {
   }
 
   /** @param {PanelNow} now */
-  #setup({ kind, defender, coach, cone, chosen, empty }) {
+  #setup({ kind, inbound, defender, coach, cone, chosen, empty }) {
     const { on } = this;
     const kinds = part("div", "kinds", ...KINDS.map((each) => {
       const made = button(sayDrawn(`kinds.${each}`), () => on.kind(each));
@@ -115,9 +119,31 @@ export class DrawnPanel {
     small.disabled = !cone;
     return [
       part("h3", "", empty && (kind === "side" || kind === "base") ? sayDrawn("other_side") : sayDrawn("kind")), kinds,
+      ...(inbound ? this.#inbound(inbound) : []),
       part("h3", "", sayDrawn("add")), adds, ...(chosen ? [button(sayDrawn("remove", { who: chosen }), on.remove, "take")] : []),
       button(sayDrawn("clear"), on.clear, "clear"), cautions(),
     ];
+  }
+
+  /** Who throws in, and how the others begin. @param {{by: number, faces: string[]}} inbound */
+  #inbound({ by, faces }) {
+    const { on } = this;
+    const group = (/** @type {"who_inbounds" | "start_in"} */ key, /** @type {HTMLElement[]} */ buttons) => {
+      const made = part("div", "adds", ...buttons);
+      made.setAttribute("role", "group");
+      made.setAttribute("aria-label", sayDrawn(key));
+      return [part("h3", "", sayDrawn(key)), made];
+    };
+    const numbers = faces.map((face, i) => {
+      const made = button(face, () => on.inbound(i + 1), "number");
+      made.dataset.key = `inbound ${i + 1}`;
+      made.setAttribute("aria-pressed", String(i + 1 === by));
+      return made;
+    });
+    const sets = SETS.map((set) => button(sayDrawn(`sets.${set}`), () => on.set(set)));
+    const [who, five] = group("who_inbounds", numbers);
+    five.classList.add("five");
+    return [who, five, ...group("start_in", sets)];
   }
 
   /** @param {PanelNow} now */
@@ -149,6 +175,7 @@ export class DrawnPanel {
       made.dataset.key = `${what} ${id}`;
       return made;
     };
+    if (run) item.append(part("p", "hint", sayDrawn("bend_hint")));
     item.append(part("div", "tuning",
       tool("earlier", sayDrawn("earlier")), tool("later", sayDrawn("later")), ...(run ? [tool("screen", bar ? sayDrawn("to_cut") : sayDrawn("to_screen"))] : []),
       ...(paced ? [tool("slower", sayDrawn("slower")), tool("faster", sayDrawn("faster"))] : []), tool("delete", sayDrawn("delete"))));

@@ -10,7 +10,9 @@ import { FOLLOW_THROUGH, HAND, REACH } from "../steps/figures.js";
 import { pointAt, progress, route, timeFor } from "../steps/path.js";
 import { shifted } from "./drawing.js";
 import { lasting } from "./pace.js";
-import { apart, lengthOf } from "./simplify.js";
+import { apart, lengthOf, whole } from "./simplify.js";
+import { guarding, menOf } from "../steps/guards.js";
+import { PLAYERS } from "../steps/drawn-text.js";
 
 /**
  * @typedef {import("../state/wire.js").Point} Point
@@ -133,6 +135,10 @@ export function plan({ places, ball, moves }, level) {
     return found;
   });
   const ends = Object.fromEntries(Object.keys(places).map((who) => [who, endOf(who)]));
+  // Of whom nothing is drawn, a defender goes with his man.
+  const defenders = Object.keys(places).filter((who) => who[0] === "x");
+  const men = menOf(defenders, PLAYERS.map(Number), (who) => places[who]);
+  for (const who of defenders) if (!runs[who] && runs[men[who]]) ends[who] = whole(guarding(ends[men[who]]));
   return { moves: timed, ends, holder, lies, over, lasts: end };
 }
 

@@ -22,6 +22,7 @@
  * @property {number | null} cutter  player in the lane who has not chosen yet
  * @property {boolean} over  a shot has ended the possession
  * @property {string} [freed]  spot of a mate whose defender has just been screened
+ * @property {Point} [lies]  where the ball lies, after a scripted step that leaves it on the floor
  * @property {Record<string, Point>} [off]  where the five really are, after a scripted step that leaves them off spots
  *
  * @typedef {object} StepWire  one tap: an action, or a lane choice and the action after it

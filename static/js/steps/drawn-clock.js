@@ -3,6 +3,7 @@
 import { where } from "./film.js";
 import { route } from "./path.js";
 import { strayed } from "./approach.js";
+import { keepToMen } from "./guards.js";
 import { GLANCE, PLACED, SEEN, STRAY } from "./figures.js";
 import { isExtra, WHO } from "./drawn-text.js";
 
@@ -24,10 +25,13 @@ export function lay(film, step, start) {
   const cue = film.cues.length;
   const began = cue ? start + STRAY : start;
   setUp(film, step, start);
-  film.men = {}; // a drawing says itself where defenders go
   for (const [who, t0, lasts, data, style] of step.tl.runs) {
     film.runs[who]?.push({ t0: began + t0, t1: began + t0 + lasts, path: route(data), style, bend: [0, 0], cue });
   }
+  // A drawing says itself where defenders go; whoever it says nothing of goes with his man.
+  film.men = {};
+  keepToMen(film, began, cue, new Set(step.tl.runs.map(([who]) => String(who))));
+  film.men = {};
   let end = Math.max(began + step.tl.end, start + GLANCE);
   step.tl.ball.forEach(([kind, t0, t1, from, to, at], i) => {
     const { lies: out } = ballAfter(film);

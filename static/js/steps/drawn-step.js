@@ -57,7 +57,7 @@ export function endOf(script, before, spots) {
   const ends = endsOf(placedOn(script, spots));
   const off = Object.fromEntries(PLAYERS.map((n) => [n, ends[n]]));
   const has = holder || (over ? script.events[script.events.length - 1].giver : nearest(endsOf(script), /** @type {Point} */ (lies)));
-  return { at: before.at, ball: has, cutter: null, over, off };
+  return { at: before.at, ball: has, cutter: null, over, off, ...(lies && !over ? { lies } : {}) };
 }
 
 /** The same on a court: whoever ends on a spot ends where it is there. @param {Script} script @param {Record<string, Point>} spots @returns {Script} */

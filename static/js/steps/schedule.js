@@ -26,10 +26,12 @@ import { ARM, BALL_MOST, HAND, LOOK, MEET_WITHIN, REACH, STRAY } from "./figures
  * @param {Record<string, Point>} spots
  * @returns {Film}
  */
-export function standing({ at, ball, off }, spots) {
+export function standing({ at, ball, off, lies }, spots) {
   const players = Object.keys(at).map(Number).sort((a, b) => a - b);
   /** @type {Film} */
-  const film = { players, from: {}, holder: ball, shown: {}, men: {}, cues: [], runs: {}, tosses: [], end: 0 };
+  const film = {
+    players, from: {}, holder: lies ? 0 : ball, shown: {}, men: {}, cues: [], runs: {}, tosses: [], end: 0, ...(lies ? { lies } : {}),
+  };
   for (const player of players) {
     film.from[player] = off?.[player] ?? spots[at[player]] ?? [0, 0];
     film.runs[player] = [];

@@ -2,7 +2,7 @@
 
 import { Asked, ask } from "./team-api.js";
 import { boardButton } from "./tell-board.js";
-import { anchor, button, choice, icon, line, make, select } from "../ui/dom.js";
+import { anchor, button, choice, icon, line, make, select, tick } from "../ui/dom.js";
 import { Edited } from "./edit.js";
 import { FormationCourt } from "./formation-court.js";
 import { distancesPart, postsPart, ringPart, startPart } from "./formation-parts.js";
@@ -36,6 +36,8 @@ export class FormationPage {
     /** @type {Measured} */
     this.measured = { data: answer.data, spots: answer.spots, distances: [], problems: [] };
     this.courtName = "fiba";
+    /** A spot is moved together with the one on the other side. */
+    this.paired = false;
     this.asked = 0;
     /** A place on the way is being asked about; `next` is where the finger has got to meanwhile. */
     this.waiting = false;
@@ -67,6 +69,7 @@ export class FormationPage {
         this.court.layer = /** @type {"ring" | "posts"} */ (layer);
         this.court.draw();
       }, "choice row-of"));
+      picks.append(tick(sayTeam("pairs"), this.paired, (on) => (this.paired = on)));
     }
     const watch = make("section", "watch", this.court.root);
     if (!this.readOnly) watch.append(make("p", "help", sayTeam("spot_help")));
@@ -119,7 +122,7 @@ export class FormationPage {
     this.next = null;
     this.waiting = true;
     try {
-      const drag = { spot, x: to[0], y: to[1] };
+      const drag = { spot, x: to[0], y: to[1], pair: this.paired };
       /** @type {Measured} */
       const measured = await ask("POST", "formations/measure", { data: this.data, court: this.courtName, drag });
       if (done) {

@@ -263,8 +263,13 @@ def test_off_spots_a_recovery_starts_where_the_drawing_left_everybody() -> None:
     plan = planned(made, look())
     # Whoever is in it beside the five is still there.
     assert {str(who) for who in found} == set(ends)
+    drawn_ways = {run.who for run in script_of(made).runs}
     for who, place in ends.items():
-        assert found[known(who)] == pytest.approx(plan.at(metres(*place)), abs=0.5 if len(who) == 1 else 5)
+        # A defender of whom nothing is drawn has gone with his man.
+        if who[0] != "x" or who in drawn_ways:
+            assert found[known(who)] == pytest.approx(
+                plan.at(metres(*place)), abs=0.5 if len(who) == 1 else 5
+            )
     (ball,) = [m for m in parts(made, made.acts[1], look()).players if m.kind == "ball"]
     assert ball.of == 3
 
