@@ -50,7 +50,7 @@ def test_the_coach_chooses_who_inbounds(table: Table) -> None:
     [
         ("Baseline inbound", "Box", [(-245, 420), (245, 420), (-245, 130), (245, 130)]),
         ("Baseline inbound", "Line across", [(-450, 420), (-150, 420), (150, 420), (450, 420)]),
-        ("Baseline inbound", "Stack", [(245, 130), (245, 260), (245, 390), (245, 520)]),
+        ("Baseline inbound", "Stack", [(245, 120), (245, 285), (245, 450), (245, 615)]),
         ("Sideline inbound", "Line across", [(300, 100), (300, 330), (300, 560), (300, 790)]),
     ],
 )

@@ -23,7 +23,7 @@ const FLAT = [[-690, 10], [690, 10], [-330, 60], [330, 60]];
 const HIGH = [[-640, 420], [640, 420], [-245, 420], [245, 420]];
 const ABOVE = 940;
 /** One behind the other, from the one who throws in. */
-const ROW = [130, 260, 390, 520];
+const ROW = [120, 285, 450, 615];
 /** How the other four of a throw-in may begin. */
 export const SETS = /** @type {const} */ (["box", "stack", "line"]);
 /** A defender stands so far from his man, towards the basket, and nobody is put down much nearer to another. */

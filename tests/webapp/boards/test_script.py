@@ -123,6 +123,7 @@ def test_a_ball_on_the_floor_is_taken_up_by_whoever_is_nearest(coach: Screen) ->
     assert (step["lies"], "has" in step, step["ball"]) == ([-480, 480], False, ["lies", {}])
     assert step["tl"]["ball"] == [["gather", 0, 0.3, 0, 3], ["loose", 2, 2, 3, 0, [-600, 100]]]
     assert step["after"]["ball"] == 5
+    assert step["after"]["lies"] == [-600, 100], "whoever joins after it sees where"
     assert coach.change("recover", at=1, where=LOST)["step"]["after"]["ball"] == 5
 
 

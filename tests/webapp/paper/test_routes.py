@@ -162,6 +162,18 @@ def test_the_call_sheet_has_the_pinned_chains_and_the_teams_words(client: FlaskC
     assert "fist up" in text
 
 
+def test_the_call_sheet_has_every_diagram_if_asked(client: FlaskClient, board: str) -> None:
+    did(client, saving(board, name="Quick"), {"op": "edit", "chain": "c1", "pinned": True})
+    plain = client.get(f"/board/{board}/print/calls.pdf").data
+    whole = client.get(f"/board/{board}/print/calls.pdf?every=1&per=1").data
+    assert plain.count(b"/Type /Page\n") + 1 < whole.count(b"/Type /Page\n") or len(whole) > len(plain)
+    told = text_of(whole)
+    assert told.count("Quick") > text_of(plain).count("Quick")
+    page = client.get(f"/board/{board}/print").get_data(as_text=True)
+    assert "calls.pdf?" in page
+    assert "every=1" in page
+
+
 def test_pictures_are_pictures(client: FlaskClient, board: str, tmp_path: Path) -> None:
     did(client, saving(board))
     for query in ("chain=c1", "chain=c1&step=2", "chain=c1&step=0&mirror=1"):

@@ -199,6 +199,21 @@ def test_a_dragged_post_is_taken_in_where_it_is_let_go(client: FlaskClient, boar
     assert said["problems"] == [["ring.left_block", "The left block is off the court."]]
 
 
+def test_spots_of_both_sides_are_moved_as_a_pair(client: FlaskClient, board: str) -> None:
+    data = read(client, "five_out", "formations")["data"]
+    drag = {"spot": "left_wing", "x": -650, "y": 560, "pair": True}
+    said = post(client, "formations/measure", data=data, court="fiba", drag=drag)
+    assert said["spots"]["left_wing"] == pytest.approx([-650, 560], abs=2)
+    assert said["spots"]["right_wing"] == pytest.approx([650, 560], abs=2)
+    drag = {"spot": "left_block", "x": -310, "y": 140, "pair": True}
+    said = post(client, "formations/measure", data=said["data"], court="fiba", drag=drag)
+    assert said["spots"]["right_block"] == pytest.approx([310, 140], abs=1)
+    # What stands on the middle line stays on it.
+    drag = {"spot": "top", "x": 80, "y": 760, "pair": True}
+    said = post(client, "formations/measure", data=said["data"], court="fiba", drag=drag)
+    assert said["spots"]["top"] == pytest.approx([0, 760], abs=2)
+
+
 def test_what_is_wrong_so_far_is_told_while_dragging(client: FlaskClient, board: str) -> None:
     data = read(client, "five_out", "formations")["data"]
     drag = {"spot": "left_wing", "x": 10, "y": 715}
