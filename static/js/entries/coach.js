@@ -164,6 +164,8 @@ function changed(now, before) {
   if (!now.pending.some((sent) => sent.id === adrift.sent)) adrift.sent = null;
   if (now.floor !== before.floor && JSON.stringify(now.floor) !== JSON.stringify(before.floor)) {
     transport.load(now.start, now.floor.spots, steps);
+    // What was just put on the board is looked at from its start, here as where that was done.
+    if (!before.known && now.arrived) transport.goTo(0);
     document.title = now.board.name;
     fit();
   } else if (now.board.level !== before.board.level || positionKey(now.start) !== positionKey(before.start)) {
