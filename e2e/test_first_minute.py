@@ -23,8 +23,8 @@ PASS = "pass:right_wing"
 COVERED = """() => {
   const hints = document.querySelector('.hints').getBoundingClientRect();
   const home = document.querySelector('.sheet').getBoundingClientRect();
-  const tappable = [...document.querySelectorAll('.bar button, .shelf button, .controls button, #court .target, #court .disc')];
-  const seen = tappable.filter((each) => each.getBoundingClientRect().width);
+  const tappable = ':is(.bar, .shelf, .controls, .court) button, #court .target, #court .disc';
+  const seen = [...document.querySelectorAll(tappable)].filter((each) => each.getBoundingClientRect().width);
   const found = seen.filter((each) => {
     const {left, top, right, bottom} = each.getBoundingClientRect();
     return left < hints.right && right > hints.left && top < hints.bottom && bottom > hints.top;
