@@ -32,6 +32,12 @@ PATIENCE_MS = 20_000
 PACE = 120.0
 TABLET = {"width": 1180, "height": 820}
 PHONE = {"width": 390, "height": 844}
+#: Makes a device one of somebody who has seen the first hints on the board.
+HINTS_SEEN = """if (location.pathname.startsWith('/board/')) {
+  const view = JSON.parse(localStorage.getItem('quintet.view') ?? '{}');
+  view.learned ??= ['tap', 'branch', 'play', 'share'];
+  localStorage.setItem('quintet.view', JSON.stringify(view));
+}"""
 #: What a browser itself writes when a line is down, in tests that cut one.
 LINE_DOWN = re.compile(r"WebSocket connection to|net::ERR_CONNECTION_REFUSED|net::ERR_CONNECTION_RESET")
 
@@ -127,14 +133,16 @@ def paced(page: Page, pace: float) -> Page:
 
 @pytest.fixture
 def new_context(browser: Browser, troubles: Troubles, pace: float) -> Iterator[NewContext]:
-    """Make a device of its own; closed after the test."""
+    """Make a device of its own; closed after the test. ``newcomer``: nobody has coached on it before."""
     made: list[tuple[BrowserContext, Coverage]] = []
 
-    def make(*, sources: bool = True, **options: Any) -> BrowserContext:
+    def make(*, sources: bool = True, newcomer: bool = False, **options: Any) -> BrowserContext:
         # A kept shell would hide what the server says; the tests that are about it let the worker in.
         context = browser.new_context(**{"service_workers": "block", "has_touch": True, **options})
         context.set_default_timeout(PATIENCE_MS)
         troubles.watch(context)
+        if not newcomer:
+            context.add_init_script(HINTS_SEEN)
         if sources and options.get("service_workers") == "allow":
             context.route("**/static/js/**", _source)
         made.append((context, Coverage(context)))

@@ -176,7 +176,7 @@ def test_an_inbound_is_played_everywhere_and_goes_on_by_the_rules(screens: tuple
 
     # Back to where it begins: the passer is out of bounds, with the ball.
     coach.do("back")
-    expect(coach.page.locator("#list")).to_contain_text("You are looking at an earlier step.")
+    expect(coach.page.locator("#list")).to_contain_text("This is the start. Play runs the chain.")
     expect(coach.page.locator('#court .disc[data-player="1"]')).to_have_attribute(
         "aria-label", "1, has the ball"
     )

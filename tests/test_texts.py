@@ -167,8 +167,8 @@ _FOR_PROGRAMMERS: Final = (
     "engine/floor/standards.py",
     "webapp/migrations/",
     "webapp/secure/line.py",
-    #: The team that a new server begins with: its name and its board's are the team's own words.
-    "webapp/boards/teams.py",
+    #: The team that a new server begins with: what it calls itself and its plays are the team's own words.
+    "webapp/boards/demo.py",
 )
 _SENTENCE: Final = re.compile(r"[A-Za-z]{2,}[ ,]+[a-zA-Z{(]{2,}")
 

@@ -1,10 +1,9 @@
-"""Making teams and boards, the demo team among them."""
+"""Making teams and boards, and finding them."""
 
 from __future__ import annotations
 
 import time
 from collections.abc import Sequence
-from typing import Final
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
@@ -14,19 +13,7 @@ from engine.rules.rule_sets import DEFAULT
 from webapp.access.keys import opens
 from webapp.base.tokens import new_id
 from webapp.chains import history
-from webapp.chains.state import Played, play
 from webapp.store.tables import Board, Key, Team
-
-DEMO_TEAM: Final = "Harbour Herons"
-DEMO_BOARD: Final = "Tuesday practice"
-
-#: A pass and cut, the cutter filling out as the ball is dribbled on, a drive, a kick-out.
-DEMO_CHAIN: Final[tuple[tuple[str, ...], ...]] = (
-    ("pass:right_wing",),
-    ("fill:left_corner", "pass:top"),
-    ("fill:right_corner", "drive:left"),
-    ("kick_out:left_corner",),
-)
 
 
 def make_team(session: Session, team_name: str, board_name: str) -> Board:
@@ -65,17 +52,3 @@ def boards_of(session: Session, keys: Sequence[Key]) -> list[tuple[Board, str]]:
         .order_by(Team.name, Board.name, Board.made)
     )
     return [(board, team) for board, team in rows if any(opens(key, board) for key in keys)]
-
-
-def make_demo(session: Session) -> Board:
-    """Store the invented team with real actions on its board, so that there is something to look at."""
-    board = make_team(session, DEMO_TEAM, DEMO_BOARD)
-    standing = history.load(session, board.id)
-    for at, actions in enumerate(DEMO_CHAIN):
-        before = standing.position
-        after = play(before, actions, FIVE_OUT, DEFAULT)
-        node = history.node_after(session, board.id, standing.cursor, at + 1, actions)
-        standing = standing.grown(Played(node, actions, before, after))
-        standing = history.numbered(standing, f"demo-{at + 1}", "act")
-        history.record(session, standing, None)
-    return board

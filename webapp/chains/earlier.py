@@ -34,6 +34,7 @@ def with_earlier(session: Session, standing: BoardState) -> BoardState:
     for change in list(rows):
         before = session.get(Change, (board_id, change.seq - 1))
         if before is None:
+            arrived = arrived or (change.kind == "open" and change.seq == standing.seq)
             continue
         left, came = (_chain_of(session, path_to(session, one.node_id)[0]) for one in (before, change))
         if left.id == came.id:

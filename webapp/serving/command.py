@@ -194,7 +194,8 @@ def _prepare(settings: Settings) -> str:
     from sqlalchemy.exc import DatabaseError
 
     from webapp.access.links import make_start_link
-    from webapp.boards.teams import first_board, make_demo
+    from webapp.boards.demo import make_demo
+    from webapp.boards.teams import first_board
     from webapp.store.database import Store
     from webapp.store.migrate import NewerData
 

@@ -30,6 +30,7 @@ BROWSERS: Final = (
     "court",
     "drawn",
     "findings",
+    "hints",
     "huddle",
     "ink",
     "pace",

@@ -122,17 +122,17 @@ export class Offering {
   #drawList({ standing, menu, aside, replaying, paused, last, isEnd, next, words, ways }) {
     const { list } = this;
     const on = [way(sayBoard("from_here"), ways.fromHere), way(sayBoard("to_end"), ways.toEnd)];
-    if (aside) list.replaceChildren(...(aside.goesOn && !isEnd ? [earlier(on)] : []), ...aside.notes.map(note), ...(aside.goesOn ? tellingOf(last, words, sayBoard("just_now")) : []));
+    if (aside) list.replaceChildren(...(aside.goesOn && !isEnd ? [earlier(last, on)] : []), ...aside.notes.map(note), ...(aside.goesOn ? tellingOf(last, words, sayBoard("just_now")) : []));
     else if (replaying || paused) list.replaceChildren(...(paused ? [note(sayBoard("paused"))] : []), ...tellingOf(last, words));
     else if (standing.over) list.replaceChildren(...(last ? [brief(last, words)] : []), note(sayBoard("over")), note(sayBoard("over_hint")), way(sayBoard("fresh"), ways.fresh),
       ...tellingOf(last, words, sayBoard("just_now")));
     else if (menu && menu.offers.length + menu.withheld.length) {
       drawList(list, menu, words, this.choose, { isNext: nextOf(menu.offers, next), only: this.only });
       if (last) list.prepend(brief(last, words));
-      if (!isEnd) list.prepend(earlier([way(sayBoard("to_end"), ways.toEnd)]));
+      if (!isEnd) list.prepend(earlier(last, [way(sayBoard("to_end"), ways.toEnd)]));
       list.append(...tellingOf(last, words, sayBoard("just_now")));
     } else if (isEnd) list.replaceChildren(note(sayBoard("waiting")));
-    else list.replaceChildren(earlier(on));
+    else list.replaceChildren(earlier(last, on));
   }
 }
 
@@ -150,10 +150,14 @@ function nextOf(offers, next) {
   return (offer) => Boolean(own) && offer === own;
 }
 
-/** Where one is, and the ways on from there. @param {HTMLElement[]} ways */
-function earlier(ways) {
+/**
+ * Where one is, and the ways on from there.
+ * @param {import("../state/wire.js").StepWire | undefined} last  the step before, none at the start
+ * @param {HTMLElement[]} ways
+ */
+function earlier(last, ways) {
   const made = Object.assign(document.createElement("div"), { className: "earlier" });
-  made.append(note(sayBoard("earlier")), ...ways);
+  made.append(note(sayBoard(last ? "earlier" : "at_start")), ...ways);
   return made;
 }
 

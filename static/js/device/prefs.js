@@ -8,12 +8,13 @@
  * @property {boolean} left  the controls lie for the left hand
  * @property {boolean} named  names are shown
  * @property {Record<string, string>} names  by number
+ * @property {string[] | null} learned  the first hints that are done with; null: none has been shown yet
  */
 
 const KEY = "quintet.view";
 
 /** @type {Prefs} */
-const FRESH = { turned: false, mirrored: false, theme: "auto", left: false, named: false, names: {} };
+const FRESH = { turned: false, mirrored: false, theme: "auto", left: false, named: false, names: {}, learned: null };
 
 /** @returns {Prefs} */
 export function loadPrefs() {

@@ -13,6 +13,7 @@ import { takeHands } from "../board/input.js";
 import { openHuddle } from "../huddle/huddle.js";
 import { afterFrame, afterRest, inFrame } from "../device/scheduling.js";
 import { openLooking } from "../board/shown-step.js";
+import { openHints } from "../menu/hints.js";
 import { openMenu } from "../menu/menu.js";
 import { JustNow } from "../board/just-now.js";
 import { Offering } from "../board/offering.js";
@@ -43,7 +44,10 @@ const drawInFrame = inFrame(draw);
 let following = 0;
 const court = new CourtView(element("court"));
 const stage = new Stage(court.actors);
-const transport = new Transport(stage, drawSoon);
+const transport = new Transport(stage, () => {
+  if (transport.whole && transport.progress.replaying) hints.learned("play");
+  drawSoon();
+});
 const adrift = new OffSpots(transport, () => court.projection);
 const bench = new Bench(element("bench"), substitute, draw);
 const offering = new Offering(court, element("list"), choose);
@@ -53,6 +57,8 @@ const calm = matchMedia("(prefers-reduced-motion: reduce)");
 const quiet = () => (transport.still = stage.still = calm.matches);
 calm.addEventListener("change", quiet);
 quiet();
+
+const hints = openHints(element("list"), { learned: prefs.learned, remember: (learned) => savePrefs(Object.assign(prefs, { learned })) });
 
 /** What was drawn last, so that only what changed is drawn again. */
 const drawn = { chain: /** @type {unknown} */ (null), forks: /** @type {unknown} */ (null), depth: -1, people: "", play: "" };
@@ -101,7 +107,7 @@ const controls = new Controls(document.body, {
   menu: () => {
     if (desk.state.known) updateMenu = openMenu(menu, desk.state, prefs, words, { setup: desk.setup, prefer });
   },
-  share: () => openPanel("share"),
+  share: () => (hints.learned("share"), openPanel("share")),
   plays: () => void shelved.then(() => shelf?.panel()),
   save: () => void shelved.then(() => shelf?.save()),
   byHand: byHand.open,
@@ -168,6 +174,8 @@ function changed(now, before) {
   if (!now.pending.some((sent) => sent.id === adrift.sent)) adrift.sent = null;
   if (now.floor !== before.floor && JSON.stringify(now.floor) !== JSON.stringify(before.floor)) {
     transport.load(now.start, now.floor.spots, steps);
+    // What was just put on the board is looked at from its start, here as where that was done.
+    if (!before.known && now.arrived) transport.goTo(0);
     document.title = now.board.name;
     fit();
   } else if (now.board.level !== before.board.level || positionKey(now.start) !== positionKey(before.start)) {
@@ -208,10 +216,12 @@ function choose(seen) {
   // The same one may have come anew, from the server, since it was drawn.
   const offer = looking.menu()?.offers.find(({ a }) => a.join() === seen.a.join());
   if (looking.aside() || away() || !offer) return;
+  const next = shown(desk.state).steps[transport.depth] ?? desk.state.undone.at(-1);
   ownTap = true;
   desk.act(offer, transport.depth);
   ownTap = false;
   if (!looking.menu()) court.root.classList.add("waiting");
+  hints.acted(seen.a, next?.a);
   stayAwake();
   askToKeepOnce();
 }

@@ -18,20 +18,10 @@ from tests.webapp.screens import Device, Screen, screen, viewing_path
 
 @pytest.fixture
 def server(shared_server: SharedServers) -> Iterator[LiveServer]:
-    """A server whose limits are low enough to reach, and whose demo board nobody has played on."""
+    """A server whose limits are low enough to reach."""
     limits = {"chain_max_count": 8, "viewer_steps_max_count": 3}
     with no_errors(shared_server(teams_address_count=1000, viewers_interval_s=0, **limits)) as server:
         yield server
-
-
-def test_the_demo_board_is_ready(server: LiveServer) -> None:
-    device = Device(server)
-    device.open_coaching_link(server.coach_url)
-    with device.coach() as coach:
-        assert coach.state["board"]["team"] == "Harbour Herons"
-        assert coach.state["board"]["name"] == "Tuesday practice"
-        assert len(coach.steps) >= 3
-        assert not coach.steps[-1]["after"]["over"]
 
 
 def test_a_state_holds_the_board(coach: Screen) -> None:

@@ -11,7 +11,7 @@ from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
 from sqlalchemy import create_engine, func, select
 
-from webapp.boards.teams import DEMO_CHAIN, make_demo
+from webapp.boards.demo import DEMO_PLAYS, make_demo
 from webapp.chains import history
 from webapp.store.database import Store, Superseded
 from webapp.store.guard import AlreadyServed, ServerGuard
@@ -101,8 +101,8 @@ def test_a_board_is_worked_out_again_from_its_history(store: Store) -> None:
         board = make_demo(session).id
     with store.read() as session:
         standing = history.load(session, board)
-        assert tuple(step.actions for step in standing.steps) == DEMO_CHAIN
-        assert (standing.seq, standing.ahead) == (len(DEMO_CHAIN), ())
+        assert tuple(step.actions for step in standing.steps) == DEMO_PLAYS[0].line
+        assert (standing.seq, standing.ahead) == (1, ())
 
 
 def test_a_branch_is_kept_beside_the_chain_that_left_it(store: Store) -> None:

@@ -25,6 +25,23 @@ def test_a_team_is_made_without_an_account(client: FlaskClient) -> None:
     assert "Quay Otters" in home
 
 
+@pytest.mark.parametrize("known", [False, True])
+def test_the_front_page_begins_with_a_new_board_and_codes_stand_below(
+    client: FlaskClient, known: bool
+) -> None:
+    """Whoever has boards already finds those first of all."""
+    if known:
+        make_team(client)
+    page = client.get("/").text
+    own = page.find('class="boards"')
+    new, follow, coach = (
+        page.index(f'{where}"') for where in ('action="/teams', 'href="/join', 'href="/add')
+    )
+    assert own < new < follow < coach
+    assert (own > 0) is known
+    assert ('action="/add"' in page) is not known
+
+
 def test_the_key_is_out_of_reach_of_scripts_and_of_other_sites(client: FlaskClient) -> None:
     answer = client.post("/teams", data={"team": "Otters", "board": "First"})
     cookie = answer.headers["Set-Cookie"]
