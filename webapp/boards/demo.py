@@ -60,6 +60,7 @@ class DemoPlay:
     branch: Line = ()
     tags: tuple[str, ...] = ()
     pinned: bool = False
+    occasion: str = ""
 
 
 #: The first of them stands on the board.
@@ -76,6 +77,7 @@ DEMO_PLAYS: Final = (
         ),
         tags=("half court",),
         pinned=True,
+        occasion="timeout",
     ),
     DemoPlay(
         "Dribble at the wing",
@@ -140,7 +142,8 @@ def _store(session: Session, board: Board, play: DemoPlay, age: int) -> ChainWit
 
 
 def _described(play: DemoPlay) -> dict[str, Any]:
-    return {"name": play.name, "note": play.note, "tags": list(play.tags), "pinned": play.pinned}
+    words: dict[str, Any] = {"name": play.name, "note": play.note, "tags": list(play.tags)}
+    return words | {"pinned": play.pinned, "occasion": play.occasion}
 
 
 def _open(session: Session, board: Board, brought: ChainWithLine, line: Sequence[Sequence[str]]) -> None:
