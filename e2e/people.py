@@ -186,7 +186,7 @@ class Player(Person):
 
     def reads(self, sentences: list[str]) -> None:
         """Wait until the list of actions reads like this."""
-        expect(self.page.locator("#chain li button")).to_have_text(["Start", *sentences])
+        expect(self.page.locator("#chain li .chain")).to_have_text(["Start", *sentences])
 
 
 def token_of(page: Page) -> str:

@@ -141,9 +141,11 @@ def test_a_player_looks_back_at_taught_pace_and_may_choose_the_game_s(coach: Coa
     player.reads(CHAIN.sentences)
     player.page.set_viewport_size(PHONE)
     button = player.page.locator("#rate")
-    expect(button).to_have_accessible_name(SAYS.format("1×", "Taught"))
+    expect(button).to_have_accessible_name("Full speed, Taught pace. Change speed and pace")
+    expect(button).to_have_text("Full speedTaught")
     choose(player, "#rate", "½×", "Game")
-    expect(button).to_have_accessible_name(SAYS.format("½×", "Game"))
+    expect(button).to_have_accessible_name("Half speed, Game pace. Change speed and pace")
+    expect(button).to_have_text("Half speedGame")
 
 
 def test_the_panel_is_accessible(coach: Coach) -> None:

@@ -9,7 +9,7 @@ const member = (/** @type {string} */ id, number = id, name = `Player ${id}`) =>
 
 test("a place nobody is on goes by its own number, unless somebody wears that", () => {
   const roster = rosterOf({ 1: member("a", "4", "Ada"), 2: member("b", "17", "Bo") });
-  assert.deepEqual([1, 2, 3, 4].map(roster.face), ["4", "17", "3", "4"]);
+  assert.deepEqual([1, 2, 3, 4].map(roster.face), ["4", "17", "3", "P4"]);
   assert.deepEqual([1, 2, 3, 4].map(roster.label), ["4", "17", "3", "position 4"]);
   assert.deepEqual([1, 3].map(roster.nobody), [false, true]);
   assert.equal(roster.count, 2);

@@ -59,7 +59,7 @@ test("a player's phone says every step to him and of all the others, with no slo
   const words = speaker();
   for (const { start, steps } of chains) {
     for (const me of [1, 2, 3, 4, 5, null]) {
-      for (const { mine, others } of [sayStart(start, me, words), ...steps.map((step) => sayStep(step, me, words))]) {
+      for (const { mine, others } of [sayStart(start, me, words, true), ...steps.map((step) => sayStep(step, me, words, true))]) {
         assert.equal(mine === "", me === null);
         assert.equal(others.length, me === null ? 5 : 4);
         for (const sentence of [mine, ...others]) assert.ok(!/[{}_]|undefined|  /.test(sentence), sentence);

@@ -90,7 +90,8 @@ def state(
     standing: BoardState, role: Role, viewers: int, steps_max_count: int, message_id: str | None
 ) -> str:
     """Return the whole board for a screen of ``role``; a phone gets only the last ``steps_max_count`` steps
-    and no first name, a coach also what redo brings back.
+    and no first name, but every number of the squad; a coach also what redo brings back. ``at``: when the
+    board last changed, seconds since 1970.
 
     ``message_id``: the change it answers, if it answers one.
     """
@@ -123,14 +124,13 @@ def state(
         "ahead": len(standing.ahead),
         "first": first,
         "start": _begins(standing, first, begin),
+        "at": standing.at,
         "squad": {str(n): _worn(member, role) for n, member in enumerate(card.squad, start=1)},
+        "bench": [_worn(member, role) for member in card.bench],
         "calls": card.calls,
     }
     if role == "coach":
-        head |= {
-            "bench": [_worn(member, role) for member in card.bench],
-            "notice": standing.notice,
-        }
+        head |= {"notice": standing.notice}
         head |= {"chain": {"id": standing.chain.id, "name": standing.chain.name, "kept": standing.chain.kept}}
         head |= {"change": None if standing.change is None else standing.change[0]}
         head |= {"arrived": standing.arrived}

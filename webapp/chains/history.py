@@ -38,7 +38,9 @@ def load(session: Session, board_id: str) -> BoardState:
     last = session.get(Change, (board_id, place.seq))
     change = None if last is None else (last.message_id, last.kind)
     tag = tag_of(session, place.root_id)
-    return BoardState(card, place.seq, change, place.root_id, tag, played[:depth], played[depth:], notice)
+    at = nodes[0].made if last is None else last.made
+    parts = (place.root_id, tag, played[:depth], played[depth:], notice)
+    return BoardState(card, place.seq, change, *parts, at=at)
 
 
 def tag_of(session: Session, root_id: int) -> Tag:
@@ -123,7 +125,10 @@ def find_change(session: Session, board_id: str, message_id: str) -> int | None:
 
 def numbered(standing: BoardState, message_id: str, kind: str) -> BoardState:
     """Return ``standing`` as the next change of its board."""
-    return replace(standing, seq=standing.seq + 1, change=(message_id, kind), notice=None, arrived=False)
+    now = int(time.time())
+    return replace(
+        standing, seq=standing.seq + 1, change=(message_id, kind), notice=None, arrived=False, at=now
+    )
 
 
 def record(session: Session, standing: BoardState, key_id: str | None) -> None:

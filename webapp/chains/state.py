@@ -122,7 +122,7 @@ class BoardState:
     ``steps`` is the chain from ``root`` on; ``ahead`` is what redo brings back, nearest first. ``notice``: a
     sentence for the coaches about what could not be brought back from the store. ``earlier``: the chains that
     gave way to others here, the last first. ``arrived``: the last change put this chain on the board, so that
-    an undo of it brings back the one before.
+    an undo of it brings back the one before. ``at``: when it last changed, seconds since 1970.
     """
 
     card: Card
@@ -135,6 +135,7 @@ class BoardState:
     notice: str | None = None
     earlier: tuple[Earlier, ...] = ()
     arrived: bool = False
+    at: int = 0
 
     @property
     def cursor(self) -> int:

@@ -9,16 +9,18 @@ import { nextMark } from "./signs.js";
  * @param {HTMLElement} root
  * @param {number[]} players
  * @param {HTMLElement} [under]  for the extras: the board's targets lie over them
+ * @param {boolean} [shown]  the discs are to be looked at only: they do nothing, so they are no buttons
  * @returns {Actors}
  */
-export function makeActors(root, players, under = root) {
+export function makeActors(root, players, under = root, shown = false) {
   const ring = part("span", "ring");
   const ball = part("span", "ball");
   /** @type {Record<number, HTMLElement>} */
   const discs = {};
   for (const player of players) {
-    const disc = /** @type {HTMLButtonElement} */ (part("button", "disc"));
-    disc.type = "button";
+    const disc = part(shown ? "span" : "button", "disc");
+    if (shown) disc.setAttribute("role", "img");
+    else disc.setAttribute("type", "button");
     disc.dataset.player = String(player);
     const face = part("span", "face");
     face.append(Object.assign(part("b", "digits"), { textContent: String(player) }));

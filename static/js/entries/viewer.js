@@ -9,11 +9,12 @@ import { Stage } from "../court/stage.js";
 import { hold, positionKey, standingAt } from "../state/state.js";
 import { Transport } from "../board/transport.js";
 import { ViewerCourt } from "../viewer/viewer-court.js";
-import { rememberedNumber, rememberNumber, WATCHES } from "../viewer/memory.js";
-import { chainWords, markChain, placeOf, sayStart, sayStep, showChain, showSaid, startOf } from "../viewer/reading.js";
-import { drawPicker, el, showStatus, whenReturning } from "../viewer/line-state.js";
+import { Me } from "../viewer/me.js";
+import { chainRows, chainWords, markChain, placeOf, sayStart, sayStep, showChain, showSaid, startOf } from "../viewer/reading.js";
+import { el, lineState, momentWords, showStatus, whenReturning } from "../viewer/line-state.js";
 import { openSettings } from "../viewer/settings.js";
 import { sayViewer, sayDisc } from "../words/viewer-words.js";
+import { languageTag } from "../words/sayer.js";
 import { speaker } from "../words/speaker.js";
 
 /**
@@ -34,22 +35,25 @@ const calm = matchMedia("(prefers-reduced-motion: reduce)");
 /** @type {Words | null} */
 let words = null;
 let roster = rosterOf({});
-/** The number this device belongs to, and the place that player has now. */
-let mine = rememberedNumber();
-/** @type {number | null} */
-let me = null;
-let picking = mine === null;
+const me = new Me(() => turned());
 /** New actions play as they come; otherwise the player is looking back. */
 let follow = true;
 /** What the words on screen were written for. */
 let written = "";
 /** The server has said how the board stands since the line was last in doubt. */
 let sure = false;
+/** When the board last changed, milliseconds since 1970. */
+let changedAt = 0;
 let frame = 0;
 /** Brings ink up to what is looked at, once there is any. */
 let ink = () => {};
 
 // ---- what the server says
+
+/** A line that is lost is known within four seconds; one that answers slowly is not given up. */
+const BEAT = { every: 1500, doubt: 2200 };
+/** How often it is looked at whether the page has been quiet for long, milliseconds. */
+const LOOK_EVERY = 10_000;
 
 const link = openLink(document.body.dataset.socket ?? "", {
   seen: () => (board.state.known ? board.state.seq : null),
@@ -59,6 +63,8 @@ const link = openLink(document.body.dataset.socket ?? "", {
       link.again(); // something was missed: ask how the board stands
     } else {
       if (message.t === "state" || message.t === "pong") sure = true;
+      if (message.t === "state") changedAt = message.at * 1000;
+      else if (message.t === "step" || message.t === "back") changedAt = Date.now();
       board.receive(message);
     }
     status();
@@ -68,7 +74,7 @@ const link = openLink(document.body.dataset.socket ?? "", {
     board.change({ link: state });
     status();
   },
-});
+}, BEAT);
 
 // Back from sleep the line may be dead without knowing: say so until the server has answered.
 whenReturning(() => {
@@ -78,19 +84,23 @@ whenReturning(() => {
 
 function status() {
   const { link: line, notice, known } = board.state;
-  showStatus(line === "live" && !(sure && known) ? "catching up" : line, notice);
+  const now = Date.now();
+  const moving = transport.mode === "live";
+  const { state, quiet } = lineState({ link: line, sure: sure && known, follow, moving, at: changedAt }, now);
+  showStatus(state, quiet ? momentWords(quiet, now, languageTag) : "", notice);
 }
+setInterval(status, LOOK_EVERY);
 
 /** @param {State} now @param {State} before */
 function heard(now, before) {
   if (!now.known) return;
   const anew = !before.known || setting(now) !== setting(before);
-  const people = anew || JSON.stringify([now.squad, now.calls]) !== JSON.stringify([before.squad, before.calls]);
+  const people = anew || JSON.stringify([now.squad, now.bench, now.calls]) !== JSON.stringify([before.squad, before.bench, before.calls]);
   if (people) roster = rosterOf(now.squad);
   if (anew) open();
   else if (now.steps !== before.steps) takeOver();
   if (goesOut(now.steps, now.floor.box) !== Boolean(court.projection?.view.wide)) fit();
-  if (people && !anew) choose();
+  if (people && !anew) meet();
   if (anew || now.steps !== before.steps) paint();
 }
 
@@ -106,8 +116,7 @@ function open() {
   const depth = follow ? steps.length : Math.min(transport.depth, steps.length);
   transport.load(start, floor.spots, steps);
   if (depth < steps.length) transport.goTo(depth);
-  written = "";
-  choose();
+  meet();
 }
 
 /** Let the transport have the chain as the server has it, without taking anybody away from what he looks at. */
@@ -137,15 +146,16 @@ function paint() {
   if (transport.mode === "rest" && transport.steps !== board.state.steps) takeOver();
   const { depth, playing, t, end } = transport.progress;
   if (!follow && !playing && depth === board.state.steps.length && t > end - 1e-3) follow = true;
-  court.trails(transport.film, depth - 1, me);
+  status();
+  court.trails(transport.film, depth - 1, me.place);
   ink();
   write(depth);
   behind(depth);
   el("play").dataset.playing = String(playing);
   el("play").setAttribute("aria-label", playing ? sayViewer("pause") : sayViewer("play"));
-  button("back").disabled = depth === 0;
-  button("forward").disabled = depth >= board.state.steps.length;
-  button("play").disabled = !board.state.steps.length;
+  usable("back", depth > 0);
+  usable("forward", depth < board.state.steps.length);
+  usable("play", board.state.steps.length > 0);
   if (playing) frame = requestAnimationFrame(paint);
 }
 
@@ -154,28 +164,30 @@ function write(depth) {
   if (!words) return;
   const { steps, first } = board.state;
   const shown = transport.steps;
-  const key = `${depth}|${me}|${shown[depth - 1]?.a.join() ?? ""}|${steps.map((step) => step.a).join(";")}`;
+  const key = `${depth}|${me.place}|${me.own}|${me.missing}|${me.whose}|${shown[depth - 1]?.a.join() ?? ""}|${steps.map((step) => step.a).join(";")}`;
   if (key === written) return;
   const began = written !== "";
   written = key;
   const speech = words;
-  const standing = depth ? shown[depth - 1].after : startOf(standingAt(board.state, shown, 0), shown[0]);
-  const said = depth ? sayStep(shown[depth - 1], me, speech) : sayStart(standing, me, speech);
-  if (mine && mine !== WATCHES && !me) said.mine = sayViewer("not_on", { n: mine });
+  const begins = startOf(standingAt(board.state, shown, 0), shown[0]);
+  const standing = depth ? shown[depth - 1].after : begins;
+  const start = sayStart(begins, me.place, speech, me.own);
+  const said = depth ? sayStep(shown[depth - 1], me.place, speech, me.own) : { ...start };
+  if (me.missing) said.mine = me.missing;
   showSaid(el("mine"), el("others"), said);
+  if (el("whose").textContent !== me.whose) el("whose").textContent = me.whose;
+  el("whose").hidden = !me.whose;
   el("earlier").hidden = first === 0;
-  showChain(/** @type {HTMLOListElement} */ (el("chain")), [sayViewer("start"), ...steps.map((step) => chainWords(step, speech))]);
+  showChain(/** @type {HTMLOListElement} */ (el("chain")), chainRows(steps, start, me.place, speech, me.own));
   markChain(el("chain"), depth, began && !calm.matches);
-  court.label((player) => {
-    if (picking) return sayViewer("pick", { n: roster.label(player) });
-    return sayDisc(speech.player(player), placeOf(standing, player, speech), player === standing.ball);
-  });
+  court.label((player) => sayDisc(speech.player(player), placeOf(standing, player, speech), player === standing.ball));
 }
 
 /** The line that leads back to the coach. @param {number} depth */
 function behind(depth) {
   const { steps } = board.state;
   const ahead = steps.length > seenTo ? steps[steps.length - 1] : null;
+  if (follow && el("behind").contains(document.activeElement)) el("play").focus();
   el("behind").hidden = follow;
   if (follow) seenTo = steps.length;
   if (!follow && words) {
@@ -189,40 +201,29 @@ let seenTo = 0;
 
 // ---- what the player does
 
-/** Put the choice of number on the screen. */
-function choose() {
-  const players = court.players;
+/** Take in who plays where. */
+function meet() {
   words = speaker({ name: roster.label, calls: board.state.calls });
-  me = players.find((player) => roster.label(player) === mine) ?? null;
-  if (mine !== WATCHES && !me && !roster.count) [mine, picking] = [null, true];
-  document.body.classList.toggle("picking", picking);
-  el("me").textContent = me ? roster.face(me) : "?";
-  el("me").setAttribute("aria-label", me ? sayViewer("you", { n: roster.label(me) }) : sayViewer("not_you"));
-  el("me").setAttribute("aria-expanded", String(picking));
-  el("me").classList.toggle("known", Boolean(me));
-  el("picker").hidden = !picking;
-  drawPicker(el("numbers"), players, roster, me);
-  court.mark(me, picking, roster);
+  const { squad, bench } = board.state;
+  me.take({ squad, bench }, court.players);
+  turned();
+}
+
+/** Show whose part it is now. */
+function turned() {
+  court.mark(me.place, me.picking, roster);
   written = "";
   paint();
 }
 
-/** @param {string} number */
-function pick(number) {
-  mine = number;
-  picking = false;
-  rememberNumber(number);
-  choose();
-}
-
 /** @param {string} id @param {() => void} act */
 function on(id, act) {
-  el(id).addEventListener("click", act);
+  el(id).addEventListener("click", () => el(id).ariaDisabled !== "true" && act());
 }
 
-/** @param {string} id */
-function button(id) {
-  return /** @type {HTMLButtonElement} */ (el(id));
+/** Whether a button can do anything now. It stays where the keyboard is, so it is not taken out. @param {string} id @param {boolean} can */
+function usable(id, can) {
+  el(id).setAttribute("aria-disabled", String(!can));
 }
 
 /** Leave the coach's pace for one's own. @param {() => void} act */
@@ -233,19 +234,10 @@ function alone(act) {
   paint();
 }
 
-on("me", () => {
-  picking = !picking;
-  choose();
-});
-el("numbers").addEventListener("click", ({ target }) => {
-  const chosen = target instanceof Element ? target.closest("button")?.dataset.number : undefined;
-  if (chosen !== undefined) pick(chosen);
-});
 el("court").addEventListener("click", ({ target }) => {
   const disc = target instanceof Element ? /** @type {HTMLElement | null} */ (target.closest(".disc")) : null;
-  if (picking && disc) pick(roster.label(Number(disc.dataset.player)));
+  if (disc) me.tapDisc(Number(disc.dataset.player));
 });
-on("watch", () => pick(WATCHES));
 on("back", () => alone(() => transport.back()));
 on("forward", () => alone(() => transport.forward()));
 on("play", () => alone(() => transport.toggle()));

@@ -11,6 +11,10 @@
  * @property {() => void} again  ask for the state anew (a gap was seen)
  * @property {(ids: Set<string>) => void} keep  stop sending again what is not among these
  * @property {() => void} close
+ * @typedef {object} Beat  how closely the line is watched, milliseconds
+ * @property {number} [every]  what is asked after this long without a word
+ * @property {number} [doubt]  and what is offline, to all appearance, after this long without an answer; the line is
+ *   given up only later, as a slow one may still answer
  */
 
 import { isInk, openInk } from "./ink-line.js";
@@ -29,9 +33,10 @@ const VERSION = 1;
  * @param {() => number | null} on.seen  the last change seen
  * @param {(message: Message) => void} on.message
  * @param {(state: LinkState) => void} on.state
+ * @param {Beat} [beat]
  * @returns {Link}
  */
-export function openLink(path, on) {
+export function openLink(path, on, { every = PING_EVERY, doubt = ANSWER_WITHIN } = {}) {
   const address = new URL(path, location.href);
   address.protocol = address.protocol.replace("http", "ws");
   /** @type {WebSocket | null} */
@@ -44,6 +49,8 @@ export function openLink(path, on) {
   let retry = 0;
   let beat = 0;
   let limit = 0;
+  let unsure = 0;
+  let doubted = false;
 
   const raw = (/** @type {object} */ message) => {
     // On a line that is closing, what has an id is sent on the next one.
@@ -55,6 +62,8 @@ export function openLink(path, on) {
     clearTimeout(retry);
     clearTimeout(beat);
     clearTimeout(limit);
+    clearTimeout(unsure);
+    doubted = false;
     const old = socket;
     socket = null;
     greeted = false;
@@ -83,13 +92,22 @@ export function openLink(path, on) {
     raw({ t: "ping" });
     clearTimeout(limit);
     limit = window.setTimeout(failed, ANSWER_WITHIN);
+    clearTimeout(unsure);
+    if (doubt < ANSWER_WITHIN) unsure = window.setTimeout(inDoubt, doubt);
+  };
+
+  const inDoubt = () => {
+    doubted = true;
+    on.state("offline");
   };
 
   /** @param {MessageEvent} event */
   const heard = (event) => {
     clearTimeout(limit);
     clearTimeout(beat);
-    beat = window.setTimeout(ping, PING_EVERY);
+    clearTimeout(unsure);
+    // Nobody looks at a page in the background, and asking costs its battery.
+    beat = window.setTimeout(ping, document.visibilityState === "hidden" ? PING_EVERY : every);
     wait = RETRY_FIRST;
     /** @type {Message} */
     const message = JSON.parse(event.data);
@@ -103,6 +121,8 @@ export function openLink(path, on) {
       return;
     }
     on.message(message);
+    if (doubted && greeted) on.state("live");
+    doubted = false;
     if (!greeted && message.t !== "pong" && message.t !== "viewers") {
       greeted = true;
       on.state("live");

@@ -1,6 +1,6 @@
 /**
  * Who is who: the five places of a board, and the squad's players on them. A place nobody has been put on goes
- * by its own number. Pure.
+ * by its own number, unless somebody on the floor wears it. Pure.
  */
 
 import { sayBoard } from "../words/board-words.js";
@@ -30,7 +30,10 @@ export function rosterOf(squad, { named = false, names = {}, placeWord = (place)
   const members = Object.values(squad).filter((member) => member !== null);
   const worn = new Set(members.map((member) => member.number));
   const member = (/** @type {number} */ place) => squad[place] ?? null;
-  const face = (/** @type {number} */ place) => member(place)?.number ?? String(place);
+  // One number is one person: a place nobody is on does not look like the player who wears that number.
+  const taken = (/** @type {number} */ place) => !member(place) && worn.has(String(place));
+  const face = (/** @type {number} */ place) =>
+    member(place)?.number ?? (taken(place) ? sayBoard("position_short", { place }) : String(place));
   const name = (/** @type {number} */ place) => {
     if (!named) return "";
     const found = member(place);
@@ -40,7 +43,7 @@ export function rosterOf(squad, { named = false, names = {}, placeWord = (place)
     face,
     name,
     // "4" is the player who wears it; the fourth place, if nobody is on it, is then "place 4".
-    label: (place) => name(place) || (!member(place) && worn.has(String(place)) ? placeWord(place) : face(place)),
+    label: (place) => name(place) || (taken(place) ? placeWord(place) : face(place)),
     count: members.length,
     nobody: (place) => members.length > 0 && !member(place),
     placeOf(key) {

@@ -113,7 +113,8 @@
  * @property {Choices} choices
  * @property {Squad} squad
  * @property {Calls} calls
- * @property {Member[]} [bench]  coaches only
+ * @property {Member[]} bench  who of the squad is on none of the five places
+ * @property {number} at  when the board last changed, seconds since 1970
  * @property {string | null} [notice]  coaches only: what could not be brought back, as a key of the texts
  * @property {Chain} [chain]  coaches only: which chain is played
  * @property {string | null} [change]  coaches only: id of the last change

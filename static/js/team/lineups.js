@@ -6,6 +6,7 @@ import { button, make, select } from "../ui/dom.js";
 import { problemsOf } from "./frame.js";
 import { sayTeam, sayNewLineup } from "../words/team-words.js";
 import { called } from "./say.js";
+import { twiceIn } from "./twice.js";
 
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
@@ -75,10 +76,32 @@ function card(context, lineup, draw) {
     const other = PLACES.find((each) => each !== place && id && next[each] === id);
     if (other) next[other] = next[place];
     next[place] = id;
+    choose(next);
+  };
+  /** @param {Record<string, string | null>} next */
+  const choose = (next) => {
     void keep({ places: next });
     places.querySelectorAll("select").forEach((box, i) => (box.value = next[PLACES[i]] ?? ""));
+    warn();
   };
-  const put = boardButton(context.board, sayTeam("put_on"), () => (kept ? { places: { ...empty(), ...lineup.places } } : sayTeam("save_first")), () => sayTeam("board_lineup", { name: lineup.name }));
+  const twice = make("div", "twice");
+  twice.setAttribute("role", "status");
+  /** One number is one person: say where it would not be, and what to do about it. */
+  const warn = () => {
+    const found = twiceIn(lineup.places, players, PLACES);
+    const asked = twice.contains(document.activeElement);
+    twice.hidden = !found;
+    twice.replaceChildren(...(found ? [
+      make("p", "", sayTeam("twice", { n: found.place, at: found.at })),
+      make("div", "acts", ...found.answers.map((answer) =>
+        button("plain", sayTeam("twice_put", { who: called(answer.who), place: found.place }), () => choose({ ...empty(), ...answer.places })))),
+    ] : []));
+    if (asked) (twice.querySelector("button") ?? put.act).focus();
+  };
+  const put = boardButton(context.board, sayTeam("put_on"), () => {
+    if (twiceIn(lineup.places, players, PLACES)) return sayTeam("twice_first");
+    return kept ? { places: { ...empty(), ...lineup.places } } : sayTeam("save_first");
+  }, () => sayTeam("board_lineup", { name: lineup.name }));
   const out = button("plain", sayTeam("delete"), async () => {
     try {
       await ask("DELETE", `team/lineups/${lineup.id}`);
@@ -97,5 +120,6 @@ function card(context, lineup, draw) {
       context.complain(error);
     }
   }, `${sayTeam("delete")}: ${lineup.name}`);
-  return make("section", "lineup", name, places, make("div", "acts", put.act, out), state, put.said);
+  warn();
+  return make("section", "lineup", name, places, twice, make("div", "acts", put.act, out), state, put.said);
 }

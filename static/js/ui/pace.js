@@ -15,15 +15,23 @@ import { sayPace } from "../words/pace-words.js";
 /** How each speed is written. @type {Record<number, string>} */
 const WRITTEN = { 0.5: "½×", 1: "1×", 1.5: "1½×" };
 
+/** How a phone writes them, on a button that has nothing beside it to say what the figure is. */
+const SPELLED = { 0.5: () => sayPace("spelled.half"), 1: () => sayPace("spelled.full") };
+
 const paceOf = (/** @type {boolean} */ taught) => sayPace(taught ? "taught" : "game");
 
-/** Say on the button what is chosen. @param {HTMLElement} on @param {Pace} pace */
-export function showPace(on, { rate, taught }) {
+/**
+ * Say on the button what is chosen.
+ * @param {HTMLElement} on @param {Pace} pace
+ * @param {boolean} [spelled]  in words
+ */
+export function showPace(on, { rate, taught }, spelled = false) {
   const key = `${rate} ${taught}`;
   if (on.dataset.pace === key) return;
   on.dataset.pace = key;
-  on.replaceChildren(make("b", "", WRITTEN[rate]), make("small", "", paceOf(taught)));
-  on.setAttribute("aria-label", sayPace("now", { rate: WRITTEN[rate], pace: paceOf(taught) }));
+  const written = (spelled && Reflect.get(SPELLED, rate)?.()) || WRITTEN[rate];
+  on.replaceChildren(make("b", "", written), make("small", "", paceOf(taught)));
+  on.setAttribute("aria-label", sayPace(spelled ? "now_spelled" : "now", { rate: written, pace: paceOf(taught) }));
   on.setAttribute("aria-haspopup", "dialog");
 }
 

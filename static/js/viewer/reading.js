@@ -22,21 +22,27 @@ const STANDING = new Set(["stay", "wait", "script_stays"]);
  * @param {StepWire} step
  * @param {number | null} me
  * @param {Words} words
+ * @param {boolean} own  it is the player's own part, so they are spoken to
  * @returns {Said}
  */
-export function sayStep(step, me, words) {
+export function sayStep(step, me, words, own) {
   const actors = [...step.say].reverse().flatMap(([, { p, m }]) => [p, m]);
   const rank = (/** @type {StepWire["who"][0]} */ [player, key]) =>
     STANDING.has(key) ? 99 : actors.includes(player) ? actors.indexOf(player) : 50;
-  const mine = step.who.find(([player]) => player === me);
   const others = step.who.filter(([player]) => player !== me).sort((a, b) => rank(a) - rank(b));
   return {
-    mine: mine ? words.say("you", [mine[1], { ...mine[2], p: mine[0] }]) : "",
+    mine: sayPart(step, me, words, own),
     others: [
       ...callsFor(step, words),
       ...others.map(([player, key, given]) => words.say("who", [key, { ...given, p: player }])),
     ],
   };
+}
+
+/** What one player does in a step. @param {StepWire} step @param {number | null} me @param {Words} words @param {boolean} own */
+function sayPart(step, me, words, own) {
+  const part = step.who.find(([player]) => player === me);
+  return part ? words.say(own ? "you" : "who", [part[1], { ...part[2], p: part[0] }]) : "";
 }
 
 /** What the team calls and shows by hand for a step. @param {StepWire} step @param {Words} words @returns {string[]} */
@@ -67,17 +73,32 @@ export function placeOf(standing, player, words) {
  * @param {Standing} start
  * @param {number | null} me
  * @param {Words} words
+ * @param {boolean} own  as in `sayStep`
  * @returns {Said}
  */
-export function sayStart(start, me, words) {
+export function sayStart(start, me, words, own) {
   const starts = (/** @type {number} */ player) => {
     const at = placeOf(start, player, words) || sayViewer("as_drawn");
     const ball = player === start.ball;
-    return player === me ? sayYouStart(at, ball) : sayStarts(words.player(player), at, ball);
+    return own && player === me ? sayYouStart(at, ball) : sayStarts(words.player(player), at, ball);
   };
   const players = Object.keys(start.at).map(Number);
   const mine = players.find((player) => player === me);
   return { mine: mine ? starts(mine) : "", others: players.filter((player) => player !== me).map(starts) };
+}
+
+/**
+ * @typedef {{part: string, chain: string}} Row  what the chosen player does, "" for nobody; and the step itself
+ * @param {StepWire[]} steps
+ * @param {Said} start
+ * @param {number | null} me @param {Words} words @param {boolean} own
+ * @returns {Row[]}
+ */
+export function chainRows(steps, start, me, words, own) {
+  return [
+    { part: start.mine, chain: sayViewer("start") },
+    ...steps.map((step) => ({ part: sayPart(step, me, words, own), chain: chainWords(step, words) })),
+  ];
 }
 
 /** A step in the chain's words. @param {StepWire} step @param {Words} words */
@@ -106,7 +127,7 @@ export function showSaid(mine, others, said) {
 /**
  * The chain as a list of buttons, the start first. Rows that are the same stay the same elements.
  * @param {HTMLOListElement} list
- * @param {string[]} rows
+ * @param {Row[]} rows
  */
 export function showChain(list, rows) {
   while (list.children.length > rows.length) list.lastElementChild?.remove();
@@ -114,14 +135,18 @@ export function showChain(list, rows) {
     let item = list.children[i];
     if (!item) {
       const button = element("button", "");
+      button.append(element("span", "", "part"), element("span", "", "chain"));
       button.setAttribute("type", "button");
       button.dataset.depth = String(i);
       item = element("li", "");
       item.append(button);
       list.append(item);
     }
-    const button = /** @type {HTMLElement} */ (item.firstElementChild);
-    if (button.textContent !== row) button.textContent = row;
+    for (const name of /** @type {const} */ (["part", "chain"])) {
+      const line = /** @type {HTMLElement} */ (item.querySelector(`.${name}`));
+      if (line.textContent !== row[name]) line.textContent = row[name];
+      line.hidden = !row[name];
+    }
   });
 }
 
@@ -143,9 +168,10 @@ export function markChain(list, depth, smooth) {
   frame.scrollTo({ top: Math.max(0, middle), behavior: smooth ? "smooth" : "auto" });
 }
 
-/** @param {string} name @param {string} text */
-function element(name, text) {
+/** @param {string} name @param {string} text @param {string} [kind] */
+function element(name, text, kind = "") {
   const made = document.createElement(name);
   made.textContent = text;
+  made.className = kind;
   return made;
 }

@@ -26,10 +26,10 @@ export function openSettings(prefs, on, transport) {
     pace: transport, rates: RATES, seconds: () => transport.lasts,
     choose(pace) {
       transport.choose(pace);
-      showPace(el("rate"), pace);
+      showPace(el("rate"), pace, true);
     },
   }));
-  showPace(el("rate"), transport);
+  showPace(el("rate"), transport, true);
   el("turn").addEventListener("click", () => {
     prefs.turned = !prefs.turned;
     on.turned();

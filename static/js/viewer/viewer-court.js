@@ -23,7 +23,7 @@ export class ViewerCourt {
     this.actorLayer = actorLayer;
     /** @type {number[]} */
     this.players = [];
-    this.actors = makeActors(actorLayer, []);
+    this.actors = makeActors(actorLayer, [], actorLayer, true);
     /** @type {Projection | null} */
     this.projection = null;
     this.drawn = "";
@@ -35,8 +35,7 @@ export class ViewerCourt {
   cast(players) {
     if (players.join() === this.players.join()) return false;
     this.players = players;
-    this.actors = makeActors(this.actorLayer, players);
-    for (const disc of Object.values(this.actors.discs)) disc.tabIndex = -1; // the numbers below are the way in for keys
+    this.actors = makeActors(this.actorLayer, players, this.actorLayer, true);
     return true;
   }
 
