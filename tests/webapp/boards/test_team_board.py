@@ -416,11 +416,11 @@ def test_all_of_it_is_there_again_after_a_crash(live_server: Servers, tmp_path: 
     server = live_server(tmp_path / "data")
     device = Device(server)
     device.open_coaching_link(server.coach_url)
-    robin = player(device, "7", "Robin", may=["pass"])
+    ravi = player(device, "23", "Ravi", may=["pass"])
     ref = own_rules(device, **STAYS)
     shape = asked(device, "POST", "/api/formations", {"from": "four_out_one_in", "name": "High"})["ref"]
     with device.coach() as coach:
-        coach.change("setup", rules=ref, formation=shape, stage=1, places={"1": robin})
+        coach.change("setup", rules=ref, formation=shape, stage=1, places={"1": ravi})
         coach.act("pass:right_wing")
         coach.change("recover", at=1, where=LOST)
         before, steps = coach.state, coach.steps
