@@ -37,6 +37,15 @@ test("a play is found by its name, note, tags, actions, spots and the team's own
   for (const text of ["otter zone", "hand-off"]) assert.deepEqual(find(plays, text), [], text);
 });
 
+test("what was drawn goes by what it was drawn for, and is found by it", () => {
+  const inbound = "script:as=side;at=1,-790,300,2,0,700,3,600,100,4,-500,50,5,200,300;ball=1";
+  const plays = [play("", [[inbound], ["pass:right_wing"]]), play("Otter", QUICK)];
+  assert.equal(gist(plays[0], words), "sideline inbound, pass");
+  assert.equal(suggest([[inbound]], [], words, (name) => name), "Sideline inbound");
+  assert.deepEqual(find(plays, "sideline"), [""]);
+  assert.deepEqual(find(plays, "script"), []);
+});
+
 test("plays with all the tags are left, pinned ones first, then by last use or by name", () => {
   const tagged = (/** @type {string} */ name, /** @type {string[]} */ tags, used = 1, pinned = false) => play(name, QUICK, { tags, used, pinned });
   const plays = [tagged("B 10", ["x", "y"], 3), tagged("B 9", ["x"], 5), tagged("A", ["y"], 4), tagged("Z", ["x"], 0, true)];

@@ -43,7 +43,7 @@ export function openHints(list, { learned: before, remember }) {
     if (hint) {
       if (!part.isConnected) list.before(part);
       const i = HINTS.indexOf(hint) + 1;
-      sentence.replaceChildren(make("b", "", sayHints("counted", { i, of: HINTS.length })), " ", sayHints(`steps.${hint}`));
+      sentence.replaceChildren(make("b", "", sayHints("counted", { i, of: HINTS.length })), " ", sayHints(`says.${hint}`));
       document.body.dataset.hint = hint;
     } else {
       // Who went on by the keyboard goes on at the first action.

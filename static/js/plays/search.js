@@ -18,9 +18,15 @@ function plain(text) {
   return text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase().replace(/[-_]/g, " ");
 }
 
+/** What kind of action this is; of what was drawn, for which moment. @param {string} text  its text form */
+function kindOf(text) {
+  const [kind, how = ""] = text.split(":");
+  return kind === "script" ? `script_${/^as=([a-z]+)/.exec(how)?.[1] ?? "free"}` : kind;
+}
+
 /** An action in a word or two: "drive left". @param {string} text  its text form @param {Words} words */
 export function actionWord(text, words) {
-  const [kind, ...parts] = text.split(":");
+  const [kind, parts] = [kindOf(text), text.split(":").slice(1)];
   const known = words.table.actions[kind] ?? words.table.chain[kind] ?? kind.replaceAll("_", " ");
   const word = known.replace(/ \(.*\)/, "");
   const side = parts.find((part) => part === "left" || part === "right");
@@ -58,6 +64,7 @@ export function titleOf(play, words, unnamed) {
 function wordsIn(play, words) {
   const actions = new Set(play.tree.flatMap(([, text]) => text.split(" ").filter(Boolean)));
   const said = [...actions].flatMap((text) => {
+    if (text.startsWith("script:")) return [actionWord(text, words)];
     const [kind, ...parts] = text.split(":");
     return [words.table.actions[kind] ?? "", kind, words.call(text).call, ...parts.map((part) => words.table.spots[part] ?? part)];
   });
@@ -120,7 +127,7 @@ export function firstWords(line, words) {
  * @param {Play[]} plays @param {Words} words @param {(name: string, n: number) => string} numbered */
 export function suggest(line, plays, words, numbered) {
   // Which side is left out: whoever looks in a mirror sees the other one.
-  const kinds = telling(line).slice(0, 4).map((text) => actionWord(text.split(":")[0], words));
+  const kinds = telling(line).slice(0, 4).map((text) => actionWord(kindOf(text), words));
   const joined = kinds.join(", ");
   const name = `${joined.charAt(0).toUpperCase()}${joined.slice(1)}`.slice(0, NAME_MAX - 4);
   const taken = new Set(plays.map((play) => plain(play.name)));
