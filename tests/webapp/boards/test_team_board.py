@@ -65,7 +65,7 @@ def test_a_board_begins_with_what_ships(coach: Screen, viewer: Screen) -> None:
     assert board["stages"] == [stage.title for stage in shipped("pass_and_cut").stages]
     assert coach.state["squad"] == dict.fromkeys("12345")
     assert (coach.state["bench"], coach.state["calls"], coach.state["notice"]) == ([], {}, None)
-    assert "bench" not in viewer.state
+    assert viewer.state["bench"] == []
 
 
 def test_other_rules_begin_a_new_chain_and_are_played(device: Device, coach: Screen, viewer: Screen) -> None:
@@ -204,8 +204,19 @@ def test_phones_are_told_who_plays_where(device: Device, coach: Screen, viewer: 
     assert viewer.state["squad"]["1"] == {"id": robin, "number": "7"}
 
 
+def test_phones_are_told_every_number_of_the_squad_and_no_more(
+    device: Device, coach: Screen, viewer: Screen
+) -> None:
+    robin, kim = player(device, "7", "Robin"), player(device, "00", "Kim", may=["pass"], positions=["big"])
+    coach.change("setup", places={"1": robin})
+    while viewer.state["squad"]["1"] is None:
+        viewer.wait("state")
+    assert viewer.state["bench"] == [{"id": kim, "number": "00"}]
+
+
 def test_a_phone_is_sent_no_first_name_whatever_the_coach_does(device: Device, server: LiveServer) -> None:
     robin, kim = player(device, "7", "Robin"), player(device, "8", "Kimberley")
+    player(device, "9", "Robinson")  # sits on the bench
     path = viewing_path(device.share())
     with device.coach() as coach, screen(server, path) as phone:
         coach.change("setup", places={"1": robin})
@@ -416,11 +427,11 @@ def test_all_of_it_is_there_again_after_a_crash(live_server: Servers, tmp_path: 
     server = live_server(tmp_path / "data")
     device = Device(server)
     device.open_coaching_link(server.coach_url)
-    ravi = player(device, "23", "Ravi", may=["pass"])
+    robin = player(device, "70", "Robin", may=["pass"])
     ref = own_rules(device, **STAYS)
     shape = asked(device, "POST", "/api/formations", {"from": "four_out_one_in", "name": "High"})["ref"]
     with device.coach() as coach:
-        coach.change("setup", rules=ref, formation=shape, stage=1, places={"1": ravi})
+        coach.change("setup", rules=ref, formation=shape, stage=1, places={"1": robin})
         coach.act("pass:right_wing")
         coach.change("recover", at=1, where=LOST)
         before, steps = coach.state, coach.steps
