@@ -13,9 +13,10 @@ COLOURS: dict[str, Any] = {"runOnly": {"type": "rule", "values": ["color-contras
 #: What a page is looked at with in each light: all rules in one of them.
 LIGHTS: dict[str, dict[str, Any]] = {"dark": COLOURS, "light": {}}
 #: Only what is asked for comes back, and as text: all that axe tells of a page takes a second to pass on.
-_RUN = """async (options) => {
+_RUN = """async ({ every, ...options }) => {
   const { passes, violations } = await axe.run({ resultTypes: ['violations'], ...options });
-  const grave = violations.filter(({ impact }) => ['serious', 'critical'].includes(impact));
+  const graver = ['serious', 'critical', ...(every ? ['minor', 'moderate'] : [])];
+  const grave = violations.filter(({ impact }) => graver.includes(impact));
   return JSON.stringify({ passes: passes.length, grave: grave.flatMap(({ id, impact, help, nodes }) =>
     nodes.map(({ target, html }) => `${id} (${impact}): ${help} at ${target}: ${html.slice(0, 160)}`)) });
 }"""
@@ -23,10 +24,11 @@ _RUN = """async (options) => {
 _AT_REST = "() => document.getAnimations().every((each) => each.playState === 'finished')"
 
 
-def check(page: Page, *, colours_alone: bool = False) -> None:
+def check(page: Page, *, colours_alone: bool = False, every: bool = False) -> None:
     """Fail with every serious or critical violation on the page, in which light, and where it is.
 
-    ``colours_alone``: nothing else is other than when it was looked at last. The page is left in daylight.
+    ``colours_alone``: nothing else is other than when it was looked at last. ``every``: with the minor ones
+    too. The page is left in daylight.
     """
     if not page.evaluate("'axe' in window"):
         page.evaluate(AXE_SCRIPT)
@@ -34,7 +36,7 @@ def check(page: Page, *, colours_alone: bool = False) -> None:
     for light, options in LIGHTS.items():
         page.emulate_media(color_scheme=light)  # type: ignore[arg-type]
         page.wait_for_function(_AT_REST)
-        told = json.loads(page.evaluate(_RUN, COLOURS if colours_alone else options))
+        told = json.loads(page.evaluate(_RUN, {**(COLOURS if colours_alone else options), "every": every}))
         assert told["passes"], f"nothing was looked at ({light})"
         found += [f"{light}: {each}" for each in told["grave"]]
     assert found == []

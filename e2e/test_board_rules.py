@@ -118,7 +118,7 @@ def test_a_green_light_withholds_an_action_and_the_words_say_whose(coach: Coach,
 def test_a_substitution_takes_two_taps_and_everybody_sees_it(
     coach: Coach, squad: Squad, player: Player, first: str
 ) -> None:
-    expect(player.page.locator("#numbers button")).to_have_text(["4", "7", "10", "14", "23"])
+    expect(player.page.locator("#numbers button")).to_have_text(["00", "3", "4", "7", "10", "14", "23"])
     player.pick(14)
     play = Play("five_out", ["pass:right_wing"])
     coach.tap("4 passes to 14")
@@ -136,13 +136,14 @@ def test_a_substitution_takes_two_taps_and_everybody_sees_it(
         screen.reads(["4 passes to 00"])
         screen.stands(play.standing)
     expect(coach.page.locator("#bench")).to_be_hidden()
-    expect(player.mine).to_have_text("14 is not on the floor now.")
+    expect(player.page.locator("#asks")).to_have_text("14 is on the bench. Whose part do you want to see?")
 
     coach.page.get_by_role("alert").get_by_role("button", name="Undo").tap()
     for screen in (coach, player):
         expect(face(screen, "2")).to_have_text("14")
         screen.reads(["4 passes to 14"])
     expect(player.mine).to_have_text(play.told("you")[2])
+    expect(player.page.locator("#changed")).to_contain_text("You are on the floor now, on position 2.")
     coach.saved()
     with coach.device.coach() as seen:
         assert seen.state["squad"]["2"]["number"] == "14"

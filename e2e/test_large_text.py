@@ -15,8 +15,8 @@ SCREENS = [(320, 568), (390, 844), (568, 320), (844, 390)]
 #: Of the 16 px a browser begins with.
 SIZES = {"100 %": 16.0, "130 %": 20.8, "150 %": 24.0, "200 %": 32.0}
 
-#: What is wrong with how the page lies: for each button, brought into sight as a finger or the keyboard would,
-#: what lies over its middle; texts that do not fit where they stand, and whatever makes the page scroll sideways.
+#: What is wrong with how the page lies: what lies over the middle of a button that was brought into sight,
+#: what is too small for a finger; texts that do not fit where they stand, and what scrolls the page sideways.
 _WRONG = """() => {
   const wrong = [];
   const unseen = '.unseen, [aria-hidden]';

@@ -183,7 +183,7 @@ def test_the_phone(device: BrowserContext, new_context: NewContext, speaking: Li
     walk.page.goto(coach.share()["url"])
     expect(walk.page.locator("#state")).to_have_text(said("viewer.live"))
     walk.look("which number")
-    walk.tap('#numbers [data-number="2"]')
+    walk.tap('#picker [data-choice="place 2"]')
     with coach.coach() as screen:
         screen.act("pass:right_wing")
         screen.act("fill:left_corner", "drive:right")

@@ -157,6 +157,15 @@ class LiveServer:
         self.process.kill()
         self._ended()
 
+    @contextmanager
+    def frozen(self) -> Iterator[None]:
+        """Let it say nothing for a while, its lines left open, as on a network that swallows everything."""
+        os.killpg(self.process.pid, signal.SIGSTOP)
+        try:
+            yield
+        finally:
+            os.killpg(self.process.pid, signal.SIGCONT)
+
     def stop(self) -> int:
         """Ask it to stop (SIGTERM) and return its exit status."""
         if self.process.poll() is None:

@@ -51,7 +51,7 @@ let ink = () => {};
 // ---- what the server says
 
 /** A line that is lost is known within four seconds; one that answers slowly is not given up. */
-const BEAT = { every: 1500, doubt: 2200 };
+const BEAT = { every: 1500, doubt: 2000 };
 /** How often it is looked at whether the page has been quiet for long, milliseconds. */
 const LOOK_EVERY = 10_000;
 

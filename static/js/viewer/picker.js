@@ -71,6 +71,6 @@ function put(root, options) {
 
 /** Put the keyboard where the choice is to be made. */
 export function focusPicker() {
-  const first = el("picker").querySelector('[aria-pressed="true"], button:not([hidden])');
+  const first = el("picker").querySelector('[aria-pressed="true"]') ?? el("picker").querySelector("button:not([hidden])");
   if (first instanceof HTMLElement) first.focus();
 }
