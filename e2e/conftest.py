@@ -33,7 +33,7 @@ PACE = 120.0
 TABLET = {"width": 1180, "height": 820}
 PHONE = {"width": 390, "height": 844}
 #: Makes a device one of somebody who has seen the first hints on the board.
-HINTS_SEEN = """if (location.pathname.startsWith('/board/')) {
+HINTS_SEEN = """if (location.pathname.startsWith('/board/') && self.origin !== 'null') {
   const view = JSON.parse(localStorage.getItem('quintet.view') ?? '{}');
   view.learned ??= ['tap', 'branch', 'play', 'share'];
   localStorage.setItem('quintet.view', JSON.stringify(view));

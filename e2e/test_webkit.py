@@ -154,8 +154,8 @@ def test_three_actions_in_webkit_are_saved_and_followed(
         board.until("return Boolean(document.querySelector('.ink-open'))")
         board.driver.find_element(By.CSS_SELECTOR, ".ink-open").click()
         pen = ".ink-tools button[aria-label='Pen']"
-        board.until("return document.querySelector(arguments[0])?.checkVisibility()", pen)
-        board.driver.find_element(By.CSS_SELECTOR, pen).click()
+        # It is in the hand as soon as Draw is open.
+        board.until("return document.querySelector(arguments[0])?.ariaPressed === 'true'", pen)
         board.draw()
         board.strokes(1)
         drawn = [other.wait("ink")]

@@ -80,9 +80,7 @@ def test_after_a_shot_it_says_who_rebounds_and_who_runs_back(
     said = coach.page.locator("#list > .brief") if small else coach.page.locator("#list .telling.after")
     for sentence in told:
         expect(said).to_contain_text(sentence)
-    box = said.bounding_box()
-    assert box is not None
-    assert box["y"] + box["height"] <= size[1], "it is seen without scrolling"
+    expect(said).to_be_in_viewport(ratio=0.99)
 
 
 def test_a_phone_says_how_much_only_the_list_has(new_coach: Callable[..., Coach]) -> None:
