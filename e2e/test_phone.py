@@ -103,7 +103,7 @@ def test_one_number_is_on_the_floor_once(coach: Coach, player: Player) -> None:
         places: dict[str, Any] = {"1": squad.ids["3"], "2": squad.ids["14"], "3": None, "4": None, "5": None}
         assert screen.change("setup", places=places)["t"] == "state"
     for screen_of in (coach, player):
-        expect(screen_of.page.locator("#court .disc .digits")).to_have_text(["3", "14", "P3", "4", "5"])
+        expect(screen_of.page.locator("#court .disc .digits")).to_have_text(["3", "14", "P3", "P4", "5"])
     press(player, "I am 3")
     expect(player.page.locator(".disc.own")).to_have_attribute("data-player", "1")
 
@@ -206,6 +206,22 @@ def test_the_keyboard_is_never_lost(coach: Coach, squad: Squad, player: Player) 
     page.locator("#close").focus()
     page.keyboard.press("Enter")
     assert focused() == "me"
+
+    page.locator("#me").focus()
+    page.keyboard.press("Enter")
+    page.locator("#numbers button", has_text="00").focus()
+    for number in ("00", "3"):
+        coach.device.ask("DELETE", f"/api/team/players/{squad.ids[number]}")  # their buttons go
+    expect(page.locator("#numbers button")).to_have_text(["4", "7", "10", "14", "23"])
+    assert focused() == "23"
+    page.keyboard.press("Enter")
+
+    page.locator("#chain button").last.focus()
+    coach.do("undo")  # its row goes
+    player.reads([])
+    expect(page.locator("#chain button").last).to_be_focused()
+    coach.do("redo")
+    expect(page.locator("#chain button")).to_have_count(2)
 
     page.locator("#back").focus()
     page.keyboard.press("Enter")  # to the start, from where there is no way further back

@@ -7,11 +7,14 @@ import { rosterOf, seated } from "../../static/js/state/roster.js";
 
 const member = (/** @type {string} */ id, number = id, name = `Player ${id}`) => ({ id, number, name });
 
-test("a place nobody is on goes by its own number, unless somebody wears that", () => {
+test("a place nobody is on goes by its own number, unless somebody of the squad wears that", () => {
   const roster = rosterOf({ 1: member("a", "4", "Ada"), 2: member("b", "17", "Bo") });
   assert.deepEqual([1, 2, 3, 4].map(roster.face), ["4", "17", "3", "P4"]);
   assert.deepEqual([1, 2, 3, 4].map(roster.label), ["4", "17", "3", "position 4"]);
   assert.deepEqual([1, 3].map(roster.nobody), [false, true]);
+  const bench = [member("c", "3", "Cy")];
+  assert.equal(rosterOf({ 1: member("a", "4", "Ada") }, { bench }).face(3), "P3", "who wears 3 sits on the bench");
+  assert.equal(rosterOf({ 1: null }, { bench }).face(3), "3", "without a lineup the five go by their positions");
   assert.equal(roster.count, 2);
   assert.ok(![1, 2, 3].some(rosterOf({}).nobody), "without a squad the five are just numbers");
 });

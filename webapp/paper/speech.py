@@ -29,9 +29,11 @@ class Speech:
     mirrored: bool = False
 
     def face(self, place: int) -> str:
-        """Return the number on a player's disc."""
+        """Return the number on a player's disc, told apart where a place nobody is on has it too."""
         member = self.squad[place - 1]
-        return member.number if member is not None else str(place)
+        if member is not None:
+            return member.number
+        return say("board.position_short", place=place) if self._taken(place) else str(place)
 
     def name(self, place: int) -> str:
         """Return a player's name, "" if he has none or names are not asked for or cannot be written."""
@@ -43,11 +45,12 @@ class Speech:
 
     def label(self, place: int) -> str:
         """Return what sentences call a player: a number that somebody else wears is told apart."""
+        taken = self._taken(place)
+        return self.name(place) or (say("paper.speech.position", place=place) if taken else self.face(place))
+
+    def _taken(self, place: int) -> bool:
         worn = {member.number for member in self.squad if member is not None}
-        nobody = self.squad[place - 1] is None
-        return self.name(place) or (
-            say("paper.speech.position", place=place) if nobody and str(place) in worn else self.face(place)
-        )
+        return self.squad[place - 1] is None and str(place) in worn
 
     def heading(self, act: Act) -> str:
         """Return the actions of a step, the team's own word beside each."""

@@ -144,12 +144,12 @@ function prefer(patch) {
 
 /** Who plays, what they are called and what is called: all words are written anew when that changes. @param {State} state */
 function meet(state) {
-  const { squad } = seated(state);
-  const key = JSON.stringify([squad, state.calls, prefs.named, prefs.names, prefs.mirrored]);
+  const { squad, bench } = seated(state);
+  const key = JSON.stringify([squad, bench.map(({ number }) => number), state.calls, prefs.named, prefs.names, prefs.mirrored]);
   if (key === drawn.people) return;
   drawn.people = key;
   drawn.chain = null;
-  roster = rosterOf(squad, prefs);
+  roster = rosterOf(squad, { ...prefs, bench });
   words = speaker({ mirrored: prefs.mirrored, name: roster.label, calls: state.calls });
   offering.forget();
 }

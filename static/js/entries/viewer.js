@@ -96,7 +96,7 @@ function heard(now, before) {
   if (!now.known) return;
   const anew = !before.known || setting(now) !== setting(before);
   const people = anew || JSON.stringify([now.squad, now.bench, now.calls]) !== JSON.stringify([before.squad, before.bench, before.calls]);
-  if (people) roster = rosterOf(now.squad);
+  if (people) roster = rosterOf(now.squad, { bench: now.bench });
   if (anew) open();
   else if (now.steps !== before.steps) takeOver();
   if (goesOut(now.steps, now.floor.box) !== Boolean(court.projection?.view.wide)) fit();
@@ -218,7 +218,7 @@ function turned() {
 
 /** @param {string} id @param {() => void} act */
 function on(id, act) {
-  el(id).addEventListener("click", () => el(id).ariaDisabled !== "true" && act());
+  el(id).addEventListener("click", () => el(id).getAttribute("aria-disabled") !== "true" && act());
 }
 
 /** Whether a button can do anything now. It stays where the keyboard is, so it is not taken out. @param {string} id @param {boolean} can */

@@ -1,6 +1,6 @@
 /**
  * Who is who: the five places of a board, and the squad's players on them. A place nobody has been put on goes
- * by its own number, unless somebody on the floor wears it. Pure.
+ * by its own number, unless somebody of the squad wears it. Pure.
  */
 
 import { sayBoard } from "../words/board-words.js";
@@ -23,12 +23,13 @@ import { sayBoard } from "../words/board-words.js";
  * @param {object} [how]
  * @param {boolean} [how.named]  names are shown
  * @param {Record<string, string>} [how.names]  this device's own, by place
+ * @param {{number: string}[]} [how.bench]  who of the squad is on no place
  * @param {(place: number) => string} [how.placeWord]  an empty place whose number somebody wears
  * @returns {Roster}
  */
-export function rosterOf(squad, { named = false, names = {}, placeWord = (place) => sayBoard("position", { place }) } = {}) {
+export function rosterOf(squad, { named = false, names = {}, bench = [], placeWord = (place) => sayBoard("position", { place }) } = {}) {
   const members = Object.values(squad).filter((member) => member !== null);
-  const worn = new Set(members.map((member) => member.number));
+  const worn = new Set(members.length ? [...members, ...bench].map((member) => member.number) : []);
   const member = (/** @type {number} */ place) => squad[place] ?? null;
   // One number is one person: a place nobody is on does not look like the player who wears that number.
   const taken = (/** @type {number} */ place) => !member(place) && worn.has(String(place));

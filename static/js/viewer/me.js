@@ -95,6 +95,16 @@ export class Me {
   }
 
   draw() {
+    const { activeElement } = document;
+    const inside = el("picker").contains(activeElement) || el("changed").contains(activeElement);
+    this.#draw();
+    // Whatever has the keyboard may be gone now: it goes to what is to be chosen, or to where all this opens.
+    if (!inside || (activeElement?.isConnected && !activeElement.closest("[hidden]"))) return;
+    if (this.page) focusPicker();
+    else el("me").focus();
+  }
+
+  #draw() {
     const { mine, part, page, change } = this;
     const place = placeIn(settled(mine, this.people));
     const known = mine !== null && mine !== WATCHES;
@@ -121,12 +131,9 @@ export class Me {
 
   /** @param {"" | "who" | "bench"} page */
   #turn(page) {
-    const { activeElement } = document;
-    const inside = el("picker").contains(activeElement) || el("changed").contains(activeElement);
     this.page = page;
     this.draw();
     if (page) focusPicker();
-    else if (inside) el("me").focus();
     this.changed();
   }
 

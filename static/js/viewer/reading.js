@@ -130,7 +130,9 @@ export function showSaid(mine, others, said) {
  * @param {Row[]} rows
  */
 export function showChain(list, rows) {
+  const focused = list.contains(document.activeElement);
   while (list.children.length > rows.length) list.lastElementChild?.remove();
+  if (focused && !list.contains(document.activeElement)) list.lastElementChild?.querySelector("button")?.focus();
   rows.forEach((row, i) => {
     let item = list.children[i];
     if (!item) {
