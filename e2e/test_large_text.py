@@ -101,3 +101,18 @@ def test_a_phone_with_large_text_shows_the_court_while_its_words_are_read(
     player.page.wait_for_function("() => scrollY > 100")
     for part in ("#court", "#play"):
         expect(player.page.locator(part)).to_be_in_viewport(ratio=1)
+
+
+@pytest.mark.parametrize("height", [568, 640, 667])
+def test_a_low_phone_keeps_the_way_back_to_the_coach_in_sight(
+    coach: Coach, new_player: Callable[..., Player], height: int
+) -> None:
+    coach.tap(Play("five_out").play("pass:right_wing"))
+    coach.saved()
+    player = new_player(viewport={"width": 360, "height": height})
+    player.page.get_by_role("button", name="I am 2").tap()
+    player.page.get_by_role("button", name="Step back").tap()
+    for part in ("#live", "#court", "#mine", "#play"):
+        expect(player.page.locator(part)).to_be_in_viewport(ratio=1)
+    player.touch("#live")
+    player.live()
