@@ -274,3 +274,17 @@ def test_nothing_is_found_wrong_on_a_phone(
     check(page, every=True)
     page.locator("#rate").tap()
     check(page, every=True)
+
+
+def test_turning_the_court_turns_what_is_drawn_on_it(coach: Coach, player: Player) -> None:
+    """The arrows stayed as they were, from nowhere to somewhere else."""
+    first = Play("five_out", ["pass:right_wing"])
+    coach.tap(first.sentences[0])
+    player.stands(first.standing)
+    trails = player.page.locator("#court .trails")
+    before = trails.inner_html()
+    player.touch("#turn")
+    player.turned = True
+    player.stands(first.standing)
+    expect(trails.locator("path").first).to_be_attached()
+    assert trails.inner_html() != before

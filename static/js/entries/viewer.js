@@ -268,7 +268,7 @@ awaitInk();
 const beCalm = () => (stage.still = transport.still = calm.matches);
 calm.addEventListener("change", beCalm);
 beCalm();
-openSettings(prefs, { turned: fit }, transport);
+openSettings(prefs, { turned: () => (fit(), paint()) }, transport);
 new ResizeObserver(() => {
   fit();
   paint();

@@ -48,7 +48,7 @@ function numbers({ mine, people, players }) {
 /** Whom one can follow. @param {Asked} asked @returns {Option[]} */
 function onFloor({ follows, people }) {
   return everybody({ squad: people.squad, bench: [] }).map(({ number }) => (
-    { choice: number, face: number, name: sayViewer("follow", { n: number }), pressed: number === follows }));
+    { choice: number, face: number, name: sayViewer("show_number", { n: number }), pressed: number === follows }));
 }
 
 /** @param {HTMLElement} root @param {Option[]} options */
