@@ -357,3 +357,21 @@ def test_a_hand_laid_down_before_its_pencil_is_told_nothing(coach: Coach, hand: 
     hand.touch("touchEnd", 1)
     strokes(coach, 1)
     expect(coach.page.locator("#toast")).not_to_contain_text("The pencil draws")
+
+
+@pytest.mark.parametrize("size", [(390, 844), (360, 640), (1180, 820), (820, 1180)], ids=str)
+def test_with_draw_open_the_court_is_there_and_no_tool_covers_another(
+    new_coach: Callable[..., Coach], size: tuple[int, int]
+) -> None:
+    """On a phone the court had no height, and on a tablet the pen's Undo lay on other buttons."""
+    coach = new_coach(viewport={"width": size[0], "height": size[1]})
+    open_tools(coach)
+    box = coach.page.locator("#court").bounding_box()
+    assert box is not None
+    assert box["height"] > 0.3 * size[1]
+    covered = """() => [...document.querySelectorAll('.controls button')].filter((each) => {
+      const { left, top, width, height } = each.getBoundingClientRect();
+      const hit = width && document.elementFromPoint(left + width / 2, top + height / 2);
+      return width && !(hit && each.contains(hit));
+    }).map((each) => each.ariaLabel || each.textContent)"""
+    assert coach.page.evaluate(covered) == []

@@ -180,6 +180,22 @@ def test_playing_on_takes_the_board_back_and_tells_the_coach_who_had_left(with_a
     expect(other.locator("#chain .action")).to_have_text(FIRST.sentences[:1])
 
 
+def test_a_substitution_is_made_in_the_chain_that_is_looked_at(with_a_chain: Coach) -> None:
+    """It threw the coach onto the other coach's branch, who had not asked for it."""
+    coach = with_a_chain
+    coach.device.ask("POST", "/api/team/players", {"number": "14", "name": "Noa"})
+    other = branched(coach)
+    turn(other)
+    expect(coach.page.locator("#apart")).to_be_visible()
+    coach.do("subs")
+    coach.page.locator("#bench .sub").first.tap()
+    coach.page.locator('#court .disc[data-player="1"]').tap()
+    expect(coach.page.locator("#toast")).to_contain_text("14")
+    expect(coach.page.locator("#apart")).to_be_hidden()
+    expect(coach.page.locator("#chain .action")).to_have_count(2)
+    expect(other.locator("#apart")).to_be_visible()
+
+
 def test_a_coach_who_comes_back_by_himself_leaves_no_notice(with_a_chain: Coach) -> None:
     coach = with_a_chain
     other = branched(coach)

@@ -241,7 +241,10 @@ export function openDesk(socket, board, listen) {
     },
     /** @param {Setup} setup */
     setup({ ...setup }) {
-      apart.join();
+      const { formation: shape = store.state.board.formation, rules: set = store.state.board.rules } = setup;
+      // What begins a new chain leaves this one; who comes in, or how fast they run, is of the chain that is looked at.
+      if (shape === store.state.board.formation && set === store.state.board.rules) takeBack();
+      else apart.join();
       const { state } = desk;
       const { formation = state.board.formation, rules = state.board.rules, court = state.board.court } = setup;
       if (formation === state.board.formation && rules === state.board.rules) {
