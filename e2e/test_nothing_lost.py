@@ -59,6 +59,63 @@ def test_undo_crosses_from_chain_to_chain_and_goes_on_in_each(with_a_chain: Coac
     coach.saved()
 
 
+def test_redo_crosses_them_again(with_a_chain: Coach) -> None:
+    """It was grey after an undone Start again."""
+    coach = with_a_chain
+    second = Play("five_out", ["pass:left_wing"])
+    fresh(coach)
+    coach.tap(second.sentences[0])
+    fresh(coach)
+    undone: list[list[str]] = [second.sentences, [], FIRST.sentences, FIRST.sentences[:1]]
+    for left in undone:
+        coach.do("undo")
+        coach.reads(left)
+    for there in [*undone[-2::-1], []]:
+        coach.do("redo")
+        coach.reads(there)
+    expect(coach.page.get_by_role("button", name="Redo", exact=True)).to_be_disabled()
+    coach.do("undo")
+    coach.tap(Play("five_out", ["pass:left_wing", "fill:right_corner pass:top"]).sentences[1])
+    expect(coach.page.get_by_role("button", name="Redo", exact=True)).to_be_disabled()  # it goes on otherwise
+    coach.saved()
+
+
+def test_undo_after_going_to_another_branch_goes_back_to_the_one_before(with_a_chain: Coach) -> None:
+    """It took the last step off the branch that had just been chosen."""
+    coach = with_a_chain
+    other = Play("five_out", ["pass:right_wing", "fill:left_corner drive:left"])
+    coach.do("undo")
+    coach.tap(other.sentences[1])
+    coach.saved()
+    coach.page.locator("#chain .fork button").tap()
+    coach.page.get_by_role("dialog").get_by_role("button").filter(has_text="drives").last.tap()
+    coach.reads(FIRST.sentences)
+    coach.do("undo")
+    coach.reads(other.sentences)
+    coach.do("redo")
+    coach.reads(FIRST.sentences)
+    coach.do("undo")
+    coach.do("undo")
+    coach.reads(other.sentences[:1])
+    coach.saved()
+
+
+def test_what_comes_next_stands_in_the_row_and_is_played_from_there(with_a_chain: Coach) -> None:
+    """A play tapped on from its start was shorter at once, and the rest of it nowhere to be seen."""
+    coach = with_a_chain
+    undone = coach.page.locator("#chain .undone button")
+    expect(undone).to_have_count(0)
+    coach.do("undo")
+    coach.do("undo")
+    expect(undone).to_have_text(FIRST.sentences)
+    check(coach.page)
+    undone.last.tap()
+    coach.reads(FIRST.sentences)
+    expect(undone).to_have_count(0)
+    coach.stands(FIRST.standing)
+    coach.saved()
+
+
 def test_another_formation_is_undone_too(with_a_chain: Coach) -> None:
     coach = with_a_chain
     coach.choose("Formation", "four out, one in")

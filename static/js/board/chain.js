@@ -23,8 +23,10 @@ import { calledParts } from "./step-sentences.js";
  * @param {(depth: number) => void} go  to the step of this number (0: before the first)
  * @param {Fork[]} [forks]
  * @param {(fork: Fork, by: HTMLElement) => void} [turn]  where a mark of a fork was tapped
+ * @param {StepWire[]} [ahead]  the steps that come next if the chain goes on as before, the next one first
+ * @param {(count: number) => void} [on]  play so many of them
  */
-export function drawChain(root, steps, start, words, go, forks = [], turn = () => {}) {
+export function drawChain(root, steps, start, words, go, forks = [], turn = () => {}, ahead = [], on = () => {}) {
   const items = [item([start], "begin", () => go(0))];
   steps.forEach((step, i) => {
     items.push(item(calledParts(step, words), "action", () => go(i + 1)));
@@ -34,19 +36,20 @@ export function drawChain(root, steps, start, words, go, forks = [], turn = () =
     const here = forks.filter(({ depth }) => depth <= steps.length && i === Math.min(depth + 1, steps.length));
     return [li, ...here.map((fork) => mark(fork, turn))];
   });
+  const again = ahead.map((step, i) => item(calledParts(step, words), "undone", () => on(i + 1), (words) => sayBoard("play_again", { words })));
   root.style.setProperty("--then", JSON.stringify(sayBoard("then")));
-  root.replaceChildren(...marked.flat());
+  root.replaceChildren(...marked.flat(), ...again);
 }
 
-/** @param {string[]} parts  the last one leads @param {string} kind @param {() => void} tap */
-function item(parts, kind, tap) {
+/** @param {string[]} parts  the last one leads @param {string} kind @param {() => void} tap @param {(words: string) => string} [does] */
+function item(parts, kind, tap, does = (words) => sayBoard("go_to", { words })) {
   const text = listed(parts, "then");
   const li = document.createElement("li");
   li.className = kind;
   const button = document.createElement("button");
   button.type = "button";
   button.append(...(parts.length > 1 ? led(parts, text) : parts));
-  button.setAttribute("aria-label", sayBoard("go_to", { words: text }));
+  button.setAttribute("aria-label", does(text));
   button.addEventListener("click", tap);
   li.append(button);
   return li;

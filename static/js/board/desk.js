@@ -1,6 +1,7 @@
 /** The coach's desk: what a tap sends, in what order, and what is done when the answer comes. */
 
 import { openApart } from "./apart.js";
+import { openCrossing } from "./crossing.js";
 import { begins, builtOn, leavesLine, linesOf, settings } from "../offline/conflicts.js";
 import { backOnSpots, saidStep } from "../offline/local-steps.js";
 import { keepMenus } from "../offline/menus.js";
@@ -33,7 +34,7 @@ import { beforeThis, follows, hold, lastChange, nextBase, positionKey, shown, st
  * @typedef {object} Desk
  * @property {State} state  what waits for an answer done in it
  * @property {(offer: Offer, depth: number) => void} act  play this after so many steps
- * @property {() => void} undo  the last step; where a chain has just come, back to the one before it
+ * @property {() => void} undo  the last step; where a chain or a branch has just come, back to the one before it
  * @property {(count: number) => void} undoTo  until so many steps are left
  * @property {() => void} redo
  * @property {(depth: number, where: Record<string, import("../state/wire.js").Point>) => string | null} recover  everybody
@@ -48,6 +49,7 @@ import { beforeThis, follows, hold, lastChange, nextBase, positionKey, shown, st
  * @property {(chain: Opened) => boolean} open  put a line on the board, so many steps of it played; false: that
  *   cannot be shown before the server answers
  * @property {import("../offline/shelf.js").PackShelf} packs
+ * @property {import("./crossing.js").Ways} crossing  where undo and redo lead, where that is no step
  *
  * @typedef {object} Listeners
  * @property {(now: State, before: State) => void} changed
@@ -90,11 +92,13 @@ export function openDesk(socket, board, listen) {
     },
   });
 
+  const crossing = openCrossing(() => shown(store.state));
   const apart = openApart(store, () => link.again());
   /** What is played on here while another coach is on another branch takes the board back to this one. */
   function takeBack() {
     const line = apart.leave();
     if (!line) return;
+    crossing.forget();
     const { formation, rules } = /** @type {import("../state/wire.js").Board} */ (line.board);
     const message = { t: "open", chain: line.chain.id, formation, rules, line: line.steps.map(({ a }) => a), depth: line.depth };
     send("line", message, { line });
@@ -174,6 +178,7 @@ export function openDesk(socket, board, listen) {
     sent.context = {
       chain: now.chain?.id ?? "", formation: now.board.formation, rules: now.board.rules, line: now.steps.map(({ a }) => a),
     };
+    if (kind !== "undo" && kind !== "redo") crossing.acted();
     store.change({ pending: [...state.pending, sent] });
     post(sent);
     return sent.id;
@@ -187,8 +192,21 @@ export function openDesk(socket, board, listen) {
   /** What was looked at last: asked once, unless what we hold was thrown away meanwhile. */
   let asked = { seq: -1, depth: -1, menus: store.state.menus };
 
+  /** Do again what an undo has taken back: go to a chain, or begin one. @param {Opened} chain */
+  function anew(chain) {
+    const { formation, rules } = desk.state.board;
+    const left = crossing.leave();
+    if (chain.line.length) desk.open(chain);
+    else if (chain.formation === formation && chain.rules === rules) desk.fresh();
+    else desk.setup({ formation: chain.formation, rules: chain.rules });
+    crossing.redone(left);
+  }
+
   const desk = {
     packs,
+    get crossing() {
+      return crossing.ways;
+    },
     get state() {
       return shown(store.state);
     },
@@ -203,10 +221,13 @@ export function openDesk(socket, board, listen) {
       takeBack();
       const { state } = desk;
       if (unsure()) return;
-      const before = beforeThis(state);
-      if (before && !desk.open({ ...before, id: before.chain, undo: true })) store.change({ notice: sayBoard("no_earlier") });
-      else if (before) return;
-      else if (state.steps.length) send("undo", { t: "undo" });
+      const branch = crossing.ways.undo;
+      const chain = branch ? null : beforeThis(state);
+      const before = branch ?? (chain && { ...chain, id: chain.chain, undo: true });
+      if (!before) return void (state.steps.length && send("undo", { t: "undo" }));
+      const left = crossing.leave();
+      if (!desk.open(before)) store.change({ notice: sayBoard("no_earlier") });
+      else crossing.undone(left);
     },
     /** @param {number} count */
     undoTo(count) {
@@ -216,6 +237,8 @@ export function openDesk(socket, board, listen) {
     join: apart.join,
     redo() {
       takeBack();
+      const { redo } = crossing.ways;
+      if (redo && !unsure()) return anew(redo);
       if (desk.state.ahead > 0 && !unsure()) send("redo", { t: "redo" });
     },
     /** @param {number} depth @param {Record<string, import("../state/wire.js").Point>} where */
@@ -279,6 +302,7 @@ export function openDesk(socket, board, listen) {
         return true;
       }
       if (unsure() || (!held && state.link !== "live")) return false;
+      const left = crossing.leave();
       const steps = held ? walk(held, line, state.board.level) : [];
       if (!held || steps.length < line.length) {
         send("other", message);
@@ -287,6 +311,7 @@ export function openDesk(socket, board, listen) {
       const { start, floor } = held.head;
       const chain = state.chain?.id === id ? state.chain : { id, name: "", kept: false };
       send("line", message, { line: { board: boardOf(held, state), start, floor, chain, steps, depth } });
+      crossing.went(left);
       return true;
     },
     /** @param {number} depth */

@@ -179,11 +179,16 @@ export class Transport {
 
   /** Play the whole chain from the start. */
   replay() {
+    this.playFrom(0);
+  }
+
+  /** Play the chain from its step of this number to its end. @param {number} index */
+  playFrom(index) {
     if (!this.steps.length) return;
     this.#rewind(this.steps);
     this.mode = "chain";
     this.whole = true;
-    this.#roll(0, this.film?.end ?? 0);
+    this.#roll(index ? this.#restTime(index) : 0, this.film?.end ?? 0);
     this.changed();
   }
 

@@ -61,7 +61,7 @@ quiet();
 const hints = openHints(element("list"), { learned: prefs.learned, remember: (learned) => savePrefs(Object.assign(prefs, { learned })) });
 
 /** What was drawn last, so that only what changed is drawn again. */
-const drawn = { chain: /** @type {unknown} */ (null), forks: /** @type {unknown} */ (null), depth: -1, people: "", play: "" };
+const drawn = { chain: /** @type {unknown} */ (null), undone: /** @type {unknown} */ (null), forks: /** @type {unknown} */ (null), depth: -1, people: "", play: "" };
 let ownTap = false;
 let updateMenu = (/** @type {State} */ _now) => {};
 /** The team's plays; null until they are there. @type {import("../plays/plays.js").PlaysOnBoard | null} */
@@ -237,6 +237,14 @@ function substitute(place, coming) {
   });
 }
 
+/** Play so many of the steps that come next, the last of them to be seen. @param {number} count */
+function again(count) {
+  if (adrift.players.length) putBack();
+  for (let more = count; more > 0; more--) desk.redo();
+  const { steps } = shown(desk.state);
+  if (count > 1) transport.watch(steps.length - 1);
+}
+
 function undo() {
   if (adrift.players.length) putBack();
   else desk.undo();
@@ -255,23 +263,23 @@ function draw() {
   if (byHand.widens(shown(state).steps)) return fit();
   if (byHand.draws()) return drawStatus(state, waits());
   adrift.forget();
-  const { steps, ahead } = shown(state);
+  const { steps, undone, ahead } = shown(state);
   const progress = transport.progress;
   const { depth } = progress;
   controls.show(progress, steps.length, transport.loop);
   controls.mark(transport.starts, progress.end);
   controls.pace(transport, transport.lasts);
-  controls.history(steps.length > 0 || transport.strayed || beforeThis(state) !== null, ahead > 0);
+  controls.history(steps.length > 0 || transport.strayed || beforeThis(state) !== null || desk.crossing.undo !== null, ahead > 0 || desk.crossing.redo !== null);
   controls.anew(steps.length > 0 || ahead > 0);
   court.trails(transport.film, depth - 1);
   ink?.draw();
   const play = shelf?.nameOf(state.chain?.id) ?? "";
   const forks = shelf?.forks() ?? state.forks;
-  if (drawn.chain !== steps || drawn.forks !== forks || drawn.play !== play) {
-    Object.assign(drawn, { chain: steps, forks, play });
+  if (drawn.chain !== steps || drawn.undone !== undone || drawn.forks !== forks || drawn.play !== play) {
+    Object.assign(drawn, { chain: steps, undone, forks, play });
     const formation = state.board.formation.includes("@") ? state.board.formation_name : words.formation(state.board.formation);
     drawChain(element("chain"), steps, [play, formation].filter(Boolean).join(" · "), words,
-      (to) => (to ? transport.watch(to - 1) : transport.goTo(0)), forks, (fork, by) => shelf?.fork(fork, by));
+      (to) => (to ? transport.watch(to - 1) : transport.goTo(0)), forks, (fork, by) => shelf?.fork(fork, by), [...undone].reverse(), again);
     drawn.depth = -1;
   }
   if (drawn.depth !== depth) markChain(element("chain"), depth);

@@ -6,7 +6,7 @@ import { loadPrefs, wearTheme } from "../device/prefs.js";
 import { rosterOf } from "../state/roster.js";
 import { goesOut } from "../steps/outside.js";
 import { Stage } from "../court/stage.js";
-import { hold, positionKey, standingAt } from "../state/state.js";
+import { hold, newFrom, positionKey, standingAt } from "../state/state.js";
 import { Transport } from "../board/transport.js";
 import { ViewerCourt } from "../viewer/viewer-court.js";
 import { Me } from "../viewer/me.js";
@@ -99,9 +99,12 @@ function heard(now, before) {
   if (people) roster = rosterOf(now.squad, { bench: now.bench });
   if (anew) open();
   else if (now.steps !== before.steps) takeOver();
+  const from = before.known && follow && transport.mode === "rest" ? newFrom(before, now) : -1;
   if (goesOut(now.steps, now.floor.box) !== Boolean(court.projection?.view.wide)) fit();
   if (people && !anew) meet();
-  if (anew || now.steps !== before.steps) paint();
+  // A chain that is put on the board is seen from where it is new, not only as it ends.
+  if (from >= 0) transport.playFrom(from);
+  else if (anew || now.steps !== before.steps) paint();
 }
 
 /** What makes it another board to look at, rather than the same one gone on. @param {State} state */

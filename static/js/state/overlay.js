@@ -95,7 +95,7 @@ export function beforeThis({ arrived, steps, chain, earlier = [] }) {
   return ((arrived || !steps.length) && earlier.find(({ to }) => to && to === chain?.id)) || null;
 }
 
-/** The steps played and those ahead of them, as far as they are known. @param {State} state */
+/** The steps played and those ahead of them, as far as they are known. @param {Pick<State, "steps" | "undone">} state */
 export const wayOf = ({ steps, undone }) => [...steps, ...[...undone].reverse()];
 
 /**
@@ -110,6 +110,18 @@ export function along(state, at, step) {
     undone: again ? way.slice(at + 1).reverse() : [],
     ahead: again ? state.steps.length + state.ahead - at - 1 : 0,
   };
+}
+
+/**
+ * From which step on another chain, or another branch of this one, has come; -1: it only went on, or back.
+ * @param {State} before @param {State} now
+ */
+export function newFrom(before, now) {
+  if (before.first !== now.first) return -1;
+  let at = 0;
+  while (at < now.steps.length && at < before.steps.length && same(now.steps[at], before.steps[at])) at++;
+  if (at === now.steps.length) return -1;
+  return at < before.steps.length || (!at && now.steps.length > 1) ? at : -1;
 }
 
 /** @param {State} state @param {number} at @param {import("./wire.js").StepWire} step @returns {State} */

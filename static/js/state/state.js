@@ -77,7 +77,7 @@ import { sayBoard } from "../words/board-words.js";
 
 /** @typedef {ReturnType<typeof hold>} Store */
 
-export { beforeThis, lastChange, nextBase, shown, wayOf } from "./overlay.js";
+export { beforeThis, lastChange, newFrom, nextBase, shown, wayOf } from "./overlay.js";
 
 /** Positions whose offers are kept. */
 const KEPT = 400;
@@ -145,7 +145,10 @@ export function receive(state, message) {
       const pending = state.pending.filter((sent) => sent.id !== message.id);
       if (message.seq <= state.seq) return { ...state, pending };
       const at = message.depth - 1 - state.first;
-      const step = kept(shown(state).steps[at], kept(wayOf(state)[at], message.step));
+      const mine = shown(state).steps;
+      // Chosen by somebody else in the middle of a chain, it is played anew where it had been played before.
+      const again = pending.length === state.pending.length && at < mine.length - 1;
+      const step = again ? message.step : kept(mine[at], kept(wayOf(state)[at], message.step));
       const { steps, undone } = along(state, at, step);
       return { ...state, pending, seq: message.seq, change: message.id, arrived: false, steps, undone, ahead: message.ahead };
     }
