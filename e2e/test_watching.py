@@ -1,4 +1,4 @@
-"""What a phone shows of a play that the coach puts on the board, and of one that is played on from its middle."""
+"""What a phone shows of a play that the coach puts on the board, and of one played on from its middle."""
 
 from __future__ import annotations
 

@@ -137,14 +137,19 @@ class Model:
             depth = did["depth"]
             return (*way[:depth], step), len(way) - depth - 1 if way[depth : depth + 1] == (step,) else 0
 
+        def went() -> tuple[Line, int]:
+            # To another branch or chain, back or on again.
+            to = did["to"]
+            return line_of(to["line"][: to["depth"]]), len(to["line"]) - to["depth"]
+
         # What only the server can show leaves the board as it is until then.
         unseen = told["made"][:1] and told["made"][0]["kind"] == "other"
         expected: dict[str, Callable[[], tuple[Line, int]]] = {
             "act": lambda: played(tuple(did["a"])),
             "hand": lambda: played(tuple(did["a"])),
             "recover": lambda: played(line[-1]),
-            "undo": lambda: (was[:-1], before["ahead"] + 1),
-            "redo": lambda: (way[: len(was) + 1], before["ahead"] - 1),
+            "undo": lambda: went() if did["to"] else (was[:-1], before["ahead"] + 1),
+            "redo": lambda: went() if did["to"] else (way[: len(was) + 1], before["ahead"] - 1),
             "fresh": lambda: ((), 0),
             "pace": lambda: (was, before["ahead"]),
             "form": lambda: ((), 0),
@@ -186,5 +191,9 @@ class Model:
 
 
 def _told(stands: Report) -> Report:
-    """Return a position with who is off his spot, but not where, which depends on the court."""
-    return {**stands, "off": sorted(stands.get("off", {}))}
+    """Return a position with who is off his spot, but not where, nor where a ball lies: that depends on the
+    court."""
+    return {
+        **{key: told for key, told in stands.items() if key != "lies"},
+        "off": sorted(stands.get("off", {})),
+    }

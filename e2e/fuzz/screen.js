@@ -14,6 +14,7 @@ async ({ role, socket, board }) => {
   let last = "";
   let notices = 0;
   const waiting = new Set();
+  let beforeThis = null;
 
   const standing = ({ steps, start }) => (steps.length ? steps.at(-1).after : start);
 
@@ -40,6 +41,7 @@ async ({ role, socket, board }) => {
   let state;
   if (role === "coach") {
     const { openDesk } = await import("/static/js/board/desk.js");
+    ({ beforeThis } = await import("/static/js/state/state.js"));
     const changed = (now) => {
       noted(now);
       // Whoever has gone to another branch is followed at once: that all see the same is what is held here.
@@ -78,6 +80,9 @@ async ({ role, socket, board }) => {
     return found;
   };
 
+  /** The branch or chain that an undo leads to, where it takes back no step. */
+  const back = () => desk.crossing.undo ?? beforeThis(desk.state);
+
   /** What is asked for, as it turned out: null if nothing could be done. */
   const ways = {
     act(depthDraw, draw) {
@@ -96,8 +101,14 @@ async ({ role, socket, board }) => {
       if (!text || (depth && steps[depth - 1].after.over)) return null;
       return desk.script(depth, text) ? { depth, a: [text] } : null;
     },
-    undo: () => (desk.state.steps.length ? (desk.undo(), {}) : null),
-    redo: () => (desk.state.ahead ? (desk.redo(), {}) : null),
+    undo() {
+      const to = back();
+      return desk.state.steps.length || to ? (desk.undo(), { to }) : null;
+    },
+    redo() {
+      const to = desk.crossing.redo;
+      return desk.state.ahead || to ? (desk.redo(), { to }) : null;
+    },
     fresh: () => (desk.fresh(), {}),
     recover(depthDraw, where) {
       const { steps } = desk.state;
@@ -135,7 +146,8 @@ async ({ role, socket, board }) => {
     async do(kind, ...given) {
       const { court, rules } = desk.state.board;
       // So that it is opened at once, not when its pack has been read.
-      if (kind === "open") await desk.packs.load({ formation: given[3], rules, court });
+      const to = kind === "open" ? { formation: given[3] } : { undo: back(), redo: desk.crossing.redo }[kind];
+      if (to) await desk.packs.load({ formation: to.formation, rules, court });
       const ids = new Set(state().pending.map(({ id }) => id));
       const before = report();
       const did = ways[kind](...given);
