@@ -58,7 +58,9 @@ def test_the_others_start_in_a_set_of_the_trade(
     table: Table, kind: str, name: str, places: list[tuple[int, int]]
 ) -> None:
     table.press(kind)
-    question(table, "How the others start").get_by_role("button", name=name).tap()
+    starts = question(table, "How the others start")
+    starts.get_by_role("button", name=name).tap()
+    expect(starts.locator('[aria-pressed="true"]')).to_have_text([name])
     table.press("Moves")
     table.drag("ball", table.on("2"))
     table.press("Done")

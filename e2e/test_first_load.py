@@ -10,7 +10,8 @@ from urllib.parse import urljoin, urlsplit
 import pytest
 from playwright.sync_api import Page, expect
 
-from e2e.conftest import PHONE, TABLET, NewContext
+from e2e.conftest import PHONE, TABLET, NewContext, Troubles
+from e2e.people import Coach, Player
 from tests.server import LiveServer
 from tests.tap import Exchange, Tap, tapped
 from tests.webapp.screens import Device
@@ -125,3 +126,20 @@ def test_a_phones_first_load_is_small_and_its_reload_is_the_page(
     page.reload()
     expect(page.locator("#status")).to_have_attribute("data-state", "live")
     assert [each.path for each in tap.exchanges if not each.path.startswith("/live/")] == [link]
+
+
+@pytest.mark.parametrize("role", ["coach", "player"])
+def test_a_page_whose_program_does_not_come_says_so(
+    coach: Coach, player: Player, troubles: Troubles, role: str
+) -> None:
+    """It said "One moment…" for ever."""
+    troubles.expect(r"net::ERR_FAILED")
+    page = coach.page if role == "coach" else player.page
+    page.route("**/static/dist/*.js", lambda route: route.abort())
+    page.reload()
+    late = page.locator(".late")
+    expect(late).to_be_visible()
+    expect(late).to_contain_text("A part of the page may not have come.")
+    page.unroute_all()
+    late.get_by_role("link", name="Load the page again").tap()
+    expect(late).to_have_count(0)

@@ -126,7 +126,7 @@ def _actor(position: Position, step: Step, spot: str, number: int) -> Phrase | N
         given["d"] = action.direction
     says = action.about.says
     match says:
-        case "pass_cut" | "skip_cut" | "feed_cut":
+        case "pass_cut" | "skip_cut" | "feed_cut" | "kick_cut":
             return _passer(step, spot, given)
         case "hand_off":
             manner, target = _own_move(step, spot)
@@ -148,12 +148,15 @@ def _own_move(step: Step, spot: str) -> tuple[str, str]:
 
 def _passer(step: Step, spot: str, given: Params) -> Phrase:
     manner, target = _own_move(step, spot)
+    says = step.action.about.says
     if manner == "cut":
-        return step.action.about.says, given
+        return says, given
+    kind = "kick" if says == "kick_cut" else "pass"
     if manner == "stay" and step.after.cutter == spot:
-        return "pass_wait", given
-    key = {"stay": "pass_stay", "screen_away": "pass_screen_away"}.get(manner, "pass_move")
-    return key, {**given, "s": target}
+        return f"{kind}_wait", given
+    if manner == "screen_away":
+        return "pass_screen_away", {**given, "s": target}
+    return f"{kind}_stay" if manner == "stay" else f"{kind}_move", {**given, "s": target}
 
 
 def _moved(position: Position, step: Step, manner: str, target: str, number: int) -> Phrase:

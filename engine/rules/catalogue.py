@@ -115,7 +115,7 @@ CATALOGUE: Final[Mapping[str, Kind]] = MappingProxyType({
     "pass": _pass("pass", (*_RING_MATE, c.BALL_ON_RING, c.ONE_PASS)),
     "skip": _pass("skip", (*_RING_MATE, c.BALL_ON_RING, c.OVER_A_MATE), "skip_cut"),
     "post_entry": _pass("post_entry", (*_POST_MATE, c.BALL_ON_RING, c.SAME_SIDE, c.SHORT_ENOUGH), "feed_cut"),
-    "kick_out": _pass("kick_out", (*_RING_MATE, c.BALL_INSIDE)),
+    "kick_out": _pass("kick_out", (*_RING_MATE, c.BALL_INSIDE), says="kick_cut"),
     "high_low": _pass("high_low", (*_POST_MATE, c.BALL_AT_POST)),
     "dump_off": _pass("dump_off", (*_POST_MATE, c.BALL_IN_LANE)),
     "drive": Kind("ball", _WAY, (c.NOBODY_WAITS, c.BALL_ON_RING), s.driven, "dribble",

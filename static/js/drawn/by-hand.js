@@ -7,7 +7,7 @@ import { bent, middle } from "./bend.js";
 import { barred, blankDraft, five, paced, placed, removed, waits, without } from "./drawing.js";
 import { freeSpots, thrown, walked } from "./drag.js";
 import { Editor } from "./editor.js";
-import { asKind, GUARD, inboundBy, inbounder, inSet, isInbound, nextCone, nextDefender, withDefender, withDefenders, withMark } from "./kinds.js";
+import { asKind, GUARD, inboundBy, inbounder, inSet, isInbound, nextCone, nextDefender, setOf, withDefender, withDefenders, withMark } from "./kinds.js";
 import { listenHandKeys } from "./keyboard.js";
 import { standingIn } from "./handles.js";
 import { DrawnPanel } from "./moves-panel.js";
@@ -122,7 +122,7 @@ export function openBoard(board) {
     if (lines.length > linesSaid) element("live").textContent = lines[lines.length - 1].says;
     linesSaid = lines.length;
     panel.draw({
-      mode, kind: now.kind, inbound: isInbound(now) ? { by: inbounder(now), faces: [1, 2, 3, 4, 5].map(board.roster().face) } : null,
+      mode, kind: now.kind, inbound: isInbound(now) ? { by: inbounder(now), set: setOf(now), faces: [1, 2, 3, 4, 5].map(board.roster().face) } : null,
       defender: nextDefender(now) ?? "", coach: !now.places.c, cone: nextCone(now) !== null,
       chosen: isExtra(chosen) && now.places[chosen] ? nameOf(chosen, words) : "", empty: !now.moves.length,
       lines, line, then: waits(now),

@@ -82,6 +82,12 @@ export function inSet(draft, name) {
   return put(draft, shared(draft.places, has, goals));
 }
 
+/** The set the four others stand in, if they stand in one. @param {Draft} draft */
+export const setOf = (draft) => SETS.find((name) => {
+  const { places } = inSet(draft, name);
+  return Object.keys(places).every((who) => apart(places[who], draft.places[who]) === 0);
+}) ?? "";
+
 /** @param {Draft} draft @param {Record<string, number[]>} where @returns {Draft} */
 const put = (draft, where) => Object.entries(where).reduce((now, [who, [x, y]]) => placed(now, who, whole([x, y])), draft);
 

@@ -29,7 +29,7 @@ import { sayDrawn } from "../words/drawn-words.js";
  * @typedef {object} PanelNow
  * @property {"setup" | "draw"} mode
  * @property {string} kind
- * @property {{by: number, faces: string[]} | null} inbound  who throws in, of the five numbers; null: nobody does, or it is drawn
+ * @property {{by: number, set: string, faces: string[]} | null} inbound  who throws in, of the five numbers; null: nobody does, or it is drawn
  * @property {string} defender  the next one, "" for none
  * @property {boolean} coach  he can be put on the floor
  * @property {boolean} cone
@@ -125,8 +125,8 @@ export class DrawnPanel {
     ];
   }
 
-  /** Who throws in, and how the others begin. @param {{by: number, faces: string[]}} inbound */
-  #inbound({ by, faces }) {
+  /** Who throws in, and how the others begin. @param {{by: number, set: string, faces: string[]}} inbound */
+  #inbound({ by, set: now, faces }) {
     const { on } = this;
     const group = (/** @type {"who_inbounds" | "start_in"} */ key, /** @type {HTMLElement[]} */ buttons) => {
       const made = part("div", "adds", ...buttons);
@@ -140,7 +140,12 @@ export class DrawnPanel {
       made.setAttribute("aria-pressed", String(i + 1 === by));
       return made;
     });
-    const sets = SETS.map((set) => button(sayDrawn(`sets.${set}`), () => on.set(set)));
+    const sets = SETS.map((set) => {
+      const made = button(sayDrawn(`sets.${set}`), () => on.set(set));
+      made.dataset.key = `set ${set}`;
+      made.setAttribute("aria-pressed", String(set === now));
+      return made;
+    });
     const [who, five] = group("who_inbounds", numbers);
     five.classList.add("five");
     return [who, five, ...group("start_in", sets)];

@@ -31,6 +31,9 @@ export function drawPicker(asked) {
   })));
   el("places_ask").textContent = sayViewer(bench ? "asks.take" : "asks.place");
   for (const id of ["places", "places_ask"]) el(id).hidden = !places.length;
+  // Where there is no squad, the five positions stand for it: nobody's number is missing.
+  el("not_here").textContent = bench || !everybody(people).length ? "" : sayViewer("asks.not_here");
+  el("not_here").hidden = !el("not_here").textContent;
   el("watch").hidden = bench;
   el("other").hidden = !bench;
   el("close").hidden = mine === null;

@@ -86,7 +86,7 @@ def test_a_cutter_who_is_named_plays_his_part_from_the_spot_of_his_choice() -> N
         (
             ["drive:right", "kick_out:top"],
             1,
-            "1 passes to 3; from the lane 1 fills, posts up or screens next.",
+            "1 kicks out to 3; from the lane 1 fills, posts up or screens next.",
         ),
     ],
 )
