@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import replace
 from typing import Final
 
@@ -55,6 +55,13 @@ def path_to(session: Session, tip_id: int) -> list[Node]:
     path = path.union_all(select(Node.id, Node.parent_id).join(path, Node.id == path.c.parent_id))
     found = session.scalars(select(Node).join(path, Node.id == path.c.id).order_by(Node.depth))
     return list(found)
+
+
+def nodes_above(session: Session, tips: Collection[int]) -> dict[int, Node]:
+    """Return these nodes and all they were played after, each once and by its id, in one query."""
+    above = select(Node.id, Node.parent_id).where(Node.id.in_(tips)).cte("above", recursive=True)
+    above = above.union(select(Node.id, Node.parent_id).join(above, Node.id == above.c.parent_id))
+    return {node.id: node for node in session.scalars(select(Node).join(above, Node.id == above.c.id))}
 
 
 def make_board(session: Session, board: Board) -> None:

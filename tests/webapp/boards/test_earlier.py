@@ -6,10 +6,14 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from sqlalchemy import create_engine
+from sqlalchemy.event import listens_for
+from sqlalchemy.orm import Session
 
 from tests.server import LiveServer
 from tests.webapp.screens import Device, Screen, screen, viewing_path
-from webapp.chains.earlier import EARLIER_MAX
+from webapp.chains import history
+from webapp.chains.earlier import EARLIER_MAX, with_earlier
 
 FIRST, THEN = ["pass:right_wing"], ["fill:left_corner", "pass:top"]
 REFS = {"formation": "five_out", "rules": "pass_and_cut"}
@@ -102,3 +106,27 @@ def test_a_coach_who_comes_later_is_told_the_same_and_a_phone_nothing(
         assert told(another) == [(first, [FIRST, THEN], 2, here(another))]
         assert another.state["arrived"] is True
         assert not {"earlier", "arrived"} & phone.state.keys()
+
+
+def test_a_board_that_begins_again_often_does_not_get_slower(
+    coach: Screen, device: Device, server: LiveServer
+) -> None:
+    """Each chain that had given way was asked for by itself: after some sixty a tap took half a second."""
+
+    def questions() -> int:
+        asked: list[str] = []
+        engine = create_engine(f"sqlite:///{server.data_dir / 'quintet.sqlite3'}")
+        with Session(engine) as session:
+            standing = history.load(session, device.board_id)
+            listens_for(engine, "before_cursor_execute")(lambda *given: asked.append(given[2]))
+            assert len(with_earlier(session, standing).earlier) > 1
+        engine.dispose()
+        return len(asked)
+
+    counts = []
+    for _ in range(2):
+        for _ in range(5):
+            coach.act("pass:right_wing")
+            coach.change("fresh")
+        counts.append(questions())
+    assert counts[0] == counts[1]
