@@ -191,3 +191,6 @@ MOVES: Final[Mapping[str, Callable[[str, Work, str], Target]]] = MappingProxyTyp
         "re_post": _re_post,
     }
 )
+
+#: Movements to one spot of the perimeter, whoever stands there: taken, it is no room.
+TO_A_SPOT: Final = frozenset(("rotate", "slide", "lift", "exchange", "replace"))

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final, NamedTuple
 
 from engine.floor.formations import LANE, POSTS, Side, side_of
-from engine.rules.answers import MOVES, Work, goal_of
+from engine.rules.answers import MOVES, TO_A_SPOT, Work, goal_of
 from engine.rules.movements import Plan
 from engine.rules.roles import Situation, inside_roles, roles_of
 from engine.rules.rule_sets import RuleSet
@@ -57,29 +58,57 @@ class Inside(NamedTuple):
 def respond_near(scene: Situation, rules: RuleSet) -> Near:
     """Return what those near an action do; they alone are ``occupied`` in its scene.
 
-    Perimeter players do not look at who stands inside, unless the action itself is about him.
+    Perimeter players do not look at who stands inside, unless the action itself is about him. A spot that
+    somebody else then stands on is no room: who has another movement for that case makes it.
     """
     formation, fixed = scene.formation, scene.fixed
     ring = formation.ring
     roles = {spot: roles_of(scene, spot) for spot in sorted(scene.occupied)}
     chosen, unsaid = _chosen(roles, scene.trigger, rules)
-    plan, stuck = dict(fixed), []
-    team = Work(scene, rules.posts_in(formation), plan)
     men = [spot for spot in ring if spot in chosen and spot not in fixed]
+    groups: dict[str, list[int]] = {}
     for spot in men:
-        team.groups.setdefault(chosen[spot][0], []).append(ring.index(spot))
+        groups.setdefault(chosen[spot][0], []).append(ring.index(spot))
     # Those who look at the others last, the nearest to the ball first; posts then look for what is open to
     # them at that moment.
     nearest = goal_of(scene) or 0
     men.sort(key=lambda s: (chosen[s][0] == "fill_one", abs(ring.index(s) - nearest)))
-    for spot in men:
-        target = _first(spot, chosen[spot], team)
-        if target is None:
-            stuck.append(Fault("nowhere", spot, chosen[spot]))
-        elif target[0] != spot or target[1] == "roll":
-            plan[spot] = target
+    left = {spot: chosen[spot] for spot in men}
+    while True:
+        team = Work(scene, rules.posts_in(formation), dict(fixed), groups)
+        stuck = []
+        for spot in men:
+            found = _first(spot, left[spot], team)
+            if found is None:
+                stuck.append(Fault("nowhere", spot, chosen[spot]))
+                continue
+            left[spot], target = found
+            if target[0] != spot or target[1] == "roll":
+                team.plan[spot] = target
+        late = _without_room(men, left, team)
+        if late is None:
+            break
+        left[late] = left[late][1:]
     inside = {s: do for s, do in chosen.items() if s in _INSIDE and s not in fixed and do[0] not in _STANDS}
-    return Near(plan, team.groups, inside, unsaid, tuple(stuck))
+    return Near(team.plan, groups, inside, unsaid, tuple(stuck))
+
+
+def _without_room(men: Sequence[str], left: Mapping[str, Movements], team: Work) -> str | None:
+    """Return who goes to a spot of his own on which somebody else then stands, and has another movement for
+    that case; of several the one furthest from the ball.
+    """
+    scene, plan = team.scene, team.plan
+    if not any(len(left[spot]) > 1 and left[spot][0] in TO_A_SPOT for spot in men):
+        return None
+    ends = Counter(plan[spot][0] if spot in plan else spot for spot in scene.occupied - scene.gone)
+    return next(
+        (
+            spot
+            for spot in reversed(men)
+            if len(left[spot]) > 1 and left[spot][0] in TO_A_SPOT and spot in plan and ends[plan[spot][0]] > 1
+        ),
+        None,
+    )
 
 
 def respond_inside(
@@ -96,10 +125,12 @@ def respond_inside(
     stuck: list[Fault] = []
     team = Work(scene, rules.posts_in(scene.formation), near.plan, near.groups, set(now))
     for spot in _post_order(scene, chosen):
-        target = _first(spot, chosen[spot], team)
-        if target is None:
+        found = _first(spot, chosen[spot], team)
+        if found is None:
             stuck.append(Fault("nowhere", spot, chosen[spot]))
-        elif target[0] != spot or target[1] == "roll":
+            continue
+        _, target = found
+        if target[0] != spot or target[1] == "roll":
             plan[spot] = target
             team.now = team.now - {spot} | {target[0]}
     return Inside(plan, unsaid, tuple(stuck))
@@ -156,9 +187,10 @@ def _pick(roles: tuple[str, ...], trigger: str, rules: RuleSet) -> tuple[tuple[s
     return roles, "no_response"
 
 
-def _first(spot: str, movements: tuple[str, ...], team: Work) -> tuple[str, str] | None:
-    for movement in movements:
+def _first(spot: str, movements: Movements, team: Work) -> tuple[Movements, tuple[str, str]] | None:
+    """Return the first movement that has somewhere to go, with those after it, and where it goes."""
+    for at, movement in enumerate(movements):
         target = MOVES[movement](spot, team, movement)
         if target is not None:
-            return target
+            return movements[at:], target
     return None
