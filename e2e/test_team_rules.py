@@ -73,6 +73,26 @@ def test_a_change_that_is_kept_is_played_on_the_board(coach: Coach) -> None:
     expect(words.get_by_role("button", name="2 passes to 1")).to_be_visible()
 
 
+def test_where_a_cutter_goes_who_chooses_nothing_is_the_sets_own(coach: Coach) -> None:
+    page = team_page(coach)
+    page.get_by_role("button", name="Copy and change: Pass and cut").tap()
+    page.locator(".parts a", has_text="Actions in use").tap()
+    first = page.get_by_role("group", name="Goes first")
+    first.locator(".answer", has=page.locator("input[value=ball_corner]")).tap()
+    then = page.get_by_role("group", name="If that is taken").first
+    then.locator(".answer", has=page.locator("input[value=post]")).tap()
+    page.locator(".bar .primary").tap()
+    expect(page.locator(".bar .state")).to_have_text("Saved")
+    page.get_by_role("button", name="Use on the board").tap()
+    expect(page.get_by_text(re.compile("The board now plays"))).to_be_visible()
+    page.close()
+    coach.page.reload()
+    coach.saved()
+    coach.tap("1 passes to 2")  # 4 stays in the corner on that side: it is taken
+    coach.tap("1 posts up on the right block, then 2 passes to 3")
+    coach.reads(["1 passes to 2", "1 posts up on the right block, then 2 passes to 3"])
+
+
 def test_rules_changed_by_two_at_once_lose_nothing(coach: Coach, troubles: Troubles) -> None:
     troubles.expect(r"status of 409")  # a browser reports every answer that is a refusal
     page = team_page(coach)

@@ -11,8 +11,9 @@ Difference = tuple[str, dict[str, str]]
 def differences(one: RuleSet, other: RuleSet) -> tuple[Difference, ...]:
     """Return what differs between two rule sets, in the order of the vocabulary; empty if they agree.
 
-    Keys: ``only_one`` and ``only_other`` (``action`` installed in one of them), ``posts``, ``response``
-    (``trigger``, ``role``, and the movements ``one`` and ``other``, joined by a comma, empty for none).
+    Keys: ``only_one`` and ``only_other`` (``action`` installed in one of them), ``posts``, ``cutter`` (the
+    places, joined by a comma), ``response`` (``trigger``, ``role``, and the movements ``one`` and ``other``,
+    joined by a comma, empty for none).
     """
     found: list[Difference] = []
     for kind in sorted((one.actions | one.lane) - (other.actions | other.lane)):
@@ -21,6 +22,8 @@ def differences(one: RuleSet, other: RuleSet) -> tuple[Difference, ...]:
         found.append(("only_other", {"action": kind}))
     if one.posts != other.posts:
         found.append(("posts", {"one": _posts(one), "other": _posts(other)}))
+    if one.cutter != other.cutter:
+        found.append(("cutter", {"one": ",".join(one.cutter), "other": ",".join(other.cutter)}))
     for trigger, roles in TRIGGERS.items():
         for role in roles:
             a, b = _response(one, trigger, role), _response(other, trigger, role)

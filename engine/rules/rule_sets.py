@@ -14,7 +14,7 @@ from engine.errors import QuintetError
 from engine.floor.formations import Formation
 from engine.rules.actions import BALL_ACTIONS, LANE_CHOICES
 from engine.rules.catalogue import CATALOGUE
-from engine.rules.vocabulary import MOVEMENTS, TRIGGERS
+from engine.rules.vocabulary import CUTTER_PLACES, MOVEMENTS, TRIGGERS
 from engine.words.spoken import say
 
 VERSION: Final = 1
@@ -55,8 +55,9 @@ class RuleSet:
 
     ``actions`` and ``lane``: what is installed. ``responses``: trigger to role to the movements tried in
     order until one has somewhere to go. ``posts``: how many post spots may be taken at once, ``None`` for
-    the formation's own number. Two rule sets are equal only if they are the same object, so that answers
-    can be cached by it.
+    the formation's own number. ``cutter``: the places a cutter goes to who chooses nothing,
+    the first that is free; after them, and without any, the home spot nearest to the ball. Two rule sets are
+    equal only if they are the same object, so that answers can be cached by it.
     """
 
     name: str
@@ -66,6 +67,7 @@ class RuleSet:
     lane: frozenset[str]
     responses: Responses
     posts: int | None = None
+    cutter: tuple[str, ...] = ()
     stages: tuple[Stage, ...] = ()
     known: tuple[Known, ...] = ()
 
@@ -114,6 +116,7 @@ def read(data: Mapping[str, Any]) -> RuleSet:
         lane=frozenset(data["lane"]) | (ALWAYS & LANE_CHOICES.keys()),
         responses=MappingProxyType(responses),
         posts=data.get("posts"),
+        cutter=tuple(data.get("cutter", ())),
         stages=tuple(Stage(stage["title"], frozenset(stage["adds"])) for stage in data.get("stages", ())),
         known=tuple(
             Known(item["finding"], item.get("formation"), item["why"]) for item in data.get("known", ())
@@ -140,6 +143,12 @@ def find_problems(data: Mapping[str, Any]) -> list[tuple[str, str]]:
                         say("refusals.rule_sets.no_choose_from", kind=repr(kind), choices=", ".join(known)),
                     )
                 )
+    for place in data.get("cutter", ()):
+        if place not in CUTTER_PLACES:
+            choices = ", ".join(CUTTER_PLACES)
+            problems.append(
+                ("cutter", say("refusals.rule_sets.no_place_of_cutter", place=repr(place), choices=choices))
+            )
     installed = {*data["actions"], *data["lane"], *ALWAYS}
     for number, stage in enumerate(data.get("stages", ())):
         for kind in stage["adds"]:

@@ -1,4 +1,4 @@
-"""The words a rule set is written in: triggers, roles, movements.
+"""The words a rule set is written in: triggers, roles, movements, places of a cutter.
 
 A *trigger* is something that happens; a *role* is a team-mate's place in it; a *movement* is what he then
 does. Of the roles a player has, the narrower speaks before the wider (``LEVELS``): a player in the corner
@@ -79,3 +79,6 @@ MOVEMENTS: Final[Mapping[str, frozenset[str]]] = MappingProxyType(
         "get_back": frozenset(("deepest_two", "others")),
     }
 )
+
+#: Where a cutter may be sent who chooses nothing; a set tries them in its own order, and the first last.
+CUTTER_PLACES: Final = ("near_ball", "ball_corner", "far_corner", "weak_side", "post")

@@ -19,6 +19,7 @@ from engine.floor.shapes import BadFormation
 from engine.rules import rule_sets as rules
 from engine.rules.actions import BALL_ACTIONS, KINDS, LANE_CHOICES
 from engine.rules.rule_sets import RuleSet
+from engine.rules.vocabulary import CUTTER_PLACES
 from engine.words.spoken import later, say
 from webapp.base.fields import Line, Name, Number, WholeNumber, YesNo, complaints
 from webapp.wire import schemas
@@ -70,6 +71,7 @@ class _Rules(Schema):
     )
     actions = fields.List(_word(), required=True, validate=validate.Length(0, len(KINDS)))
     lane = fields.List(_word(), required=True, validate=validate.Length(0, len(KINDS)))
+    cutter = fields.List(_word(), validate=validate.Length(0, len(CUTTER_PLACES)))
     stages = fields.List(fields.Nested(_Stage()), validate=validate.Length(0, schemas.STAGES_MAX))
     known = fields.List(fields.Nested(_Known()), validate=validate.Length(0, 20))
     responses = fields.Dict(
@@ -132,6 +134,7 @@ def rules_problems(form: Mapping[str, Any]) -> list[tuple[str, str]]:
     blank = {"version": rules.VERSION, "actions": [*BALL_ACTIONS], "lane": [*LANE_CHOICES], "responses": {}}
     found = rules.find_problems({**blank, **form})
     lists: list[tuple[str, Sequence[str]]] = [(place, form.get(place, ())) for place in ("actions", "lane")]
+    lists += [("cutter", form.get("cutter", ()))]
     lists += [(f"stages.{n}", stage["adds"]) for n, stage in enumerate(form.get("stages", ()))]
     return found + [problem for place, kinds in lists for problem in _twice(place, kinds)]
 

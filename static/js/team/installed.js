@@ -2,6 +2,7 @@
 
 import { ask } from "./team-api.js";
 import { choice, make } from "../ui/dom.js";
+import { cutterPart } from "./cutter-places.js";
 import { sayTeam, sayPostsNumber } from "../words/team-words.js";
 import { install, triggersOf } from "./rule-data.js";
 import { action, order } from "./say.js";
@@ -40,6 +41,7 @@ export function installedPart(page) {
   return [
     group(sayTeam("ball_actions"), team.vocabulary.actions, "actions"),
     group(sayTeam("lane_choices"), team.vocabulary.lane, "lane"),
+    cutterPart(page),
     posts,
   ];
 }

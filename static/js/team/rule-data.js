@@ -37,6 +37,16 @@ export function respond(data, trigger, role, movements) {
 }
 
 /**
+ * Where a cutter goes who chooses nothing; the last place goes without saying.
+ * @param {RulesData} data @param {string[]} places  in their order @param {string} last
+ */
+export function sendCutter(data, places, last) {
+  const said = places.filter((place) => place !== last);
+  if (said.length) data.cutter = said;
+  else delete data.cutter;
+}
+
+/**
  * Install an action or lane choice, or take it away, from the stages too.
  * @param {RulesData} data
  * @param {string} kind

@@ -38,6 +38,9 @@ export const role = (words, role) => look(words, "roles", role);
 /** @param {Words} words @param {string} name */
 export const movement = (words, name) => look(words, "movements", name);
 
+/** @param {Words} words @param {string} name */
+export const cutterPlace = (words, name) => look(words, "cutter_places", name);
+
 /** @param {string | string[] | undefined} value @returns {string[]} */
 export function tried(value) {
   return value === undefined ? [] : typeof value === "string" ? [value] : value;
@@ -100,6 +103,7 @@ export function mend(words, { kind, about }) {
 export function difference(words, key, about, one, other) {
   const side = (/** @type {string} */ value) => {
     if (key === "posts") return value || sayTeam("as_formation");
+    if (key === "cutter") return listed((value || "near_ball").split(",").map((name) => cutterPlace(words, name)), "comma");
     if (!value) return sayTeam("no_word");
     return response(words, about.role ?? "", value.split(","));
   };

@@ -47,6 +47,7 @@
  * @property {number | null} posts
  * @property {string[]} actions
  * @property {string[]} lane
+ * @property {string[]} [cutter]  where a cutter goes who chooses nothing, the first that is free
  * @property {TeachingStage[]} [stages]
  * @property {object[]} [known]
  * @property {Record<string, Record<string, string | string[]>>} responses

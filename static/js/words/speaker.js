@@ -20,6 +20,7 @@ import { tableOf } from "./sayer.js";
  * @property {Record<string, string>} verbs  what somebody may do: "feed the post"
  * @property {Record<string, string>} action_meanings  a line each, for who is about to choose
  * @property {Record<string, string>} movement_meanings
+ * @property {Record<string, string>} cutter_place_meanings
  * @property {Record<string, string>} groups
  * @property {Record<string, string>} chain
  * @property {Record<string, string>} list

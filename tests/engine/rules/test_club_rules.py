@@ -12,10 +12,14 @@ from engine.checker import check
 from engine.floor.alignment import Position, start
 from engine.floor.court import half_court
 from engine.floor.formations import FORMATIONS
-from engine.game.play import advance
+from engine.game.lane import default_choice
+from engine.game.moves import legal
+from engine.game.play import advance, menu
 from engine.game.sentences import sentence, words
-from engine.rules.rule_sets import RuleSet, read
+from engine.rules.compare import differences
+from engine.rules.rule_sets import BadRules, RuleSet, read
 from tests.engine.checker.broken import data
+from tests.graphs import reach
 
 
 def agreement(actions: str, lane: str, **responses: dict[str, Any]) -> RuleSet:
@@ -82,3 +86,72 @@ def test_drift(formation: str, taps: list[str], number: int, spot: str, told: st
     where, says = played(DRIFT, formation, *taps)
     assert (where[spot], says[number]) == (number, told)
     assert all("stays" in says[n] or "drives" in says[n] for n in says if n != number)
+
+
+# ---- where a cutter goes who chooses nothing: straight on with the ball
+
+
+def sent(rules: RuleSet, formation: str, *taps: str) -> str:
+    """Play taps; return the choice with which the ball then goes straight on."""
+    shape = FORMATIONS[formation]
+    position = start(shape)
+    for tap in taps:
+        position, _ = advance(position, tap.split(), shape, rules)
+    choice = menu(position, shape, rules).default
+    assert choice is not None
+    return choice.text
+
+
+def going(*places: str) -> RuleSet:
+    return read(data() | {"cutter": list(places)})
+
+
+@pytest.mark.parametrize(
+    ("places", "formation", "taps", "expected"),
+    [
+        # Five out, ball on the right wing: the left corner alone is empty.
+        (["far_corner"], "five_out", ["pass:right_wing"], "fill:left_corner"),
+        (["ball_corner"], "five_out", ["pass:right_wing"], "fill:left_corner"),
+        (["post"], "five_out", ["pass:right_wing"], "post_up:right_block"),
+        # Four out: both corners are empty, and the left wing.
+        ([], "four_out_one_in", ["pass:right_wing"], "fill:left_wing"),
+        (["far_corner"], "four_out_one_in", ["pass:right_wing"], "fill:left_corner"),
+        (["ball_corner"], "four_out_one_in", ["pass:right_wing"], "fill:right_corner"),
+        (["weak_side"], "four_out_one_in", ["pass:right_wing"], "fill:left_wing"),
+        # 5 is on the right block: the left one is next, and the right elbow comes before it.
+        (["post"], "four_out_one_in", ["pass:right_wing"], "post_up:right_elbow"),
+        # Both posts are taken, so it is the corner.
+        (["post", "far_corner"], "three_out_two_in", ["pass:right_wing"], "fill:left_corner"),
+        # The corner is taken: what comes next in the list, then what always comes last.
+        (["ball_corner", "post"], "five_out", ["pass:right_wing"], "post_up:right_block"),
+        (["ball_corner"], "three_out_two_in", ["pass:right_wing", "fill:right_corner", "pass:top"], None),
+    ],
+)
+def test_the_set_says_where_a_cutter_goes(
+    places: list[str], formation: str, taps: list[str], expected: str | None
+) -> None:
+    rules = going(*places)
+    # A set that says nothing, and one none of whose places is free, sends a cutter as ever.
+    assert sent(rules, formation, *taps) == (expected or sent(going(), formation, *taps))
+
+
+@pytest.mark.parametrize("formation", FORMATIONS)
+@pytest.mark.parametrize("places", [["far_corner"], ["ball_corner", "far_corner"], ["weak_side"], ["post"]])
+def test_wherever_a_cutter_is_sent_play_goes_on(formation: str, places: list[str]) -> None:
+    rules, shape = going(*places), FORMATIONS[formation]
+    for alignment in reach(shape, rules=rules).alignments:
+        choice = default_choice(alignment, shape, rules)
+        if alignment.cutter is not None and not alignment.over:
+            assert choice in legal(alignment, shape, rules)
+            assert choice is not None
+
+
+def test_a_place_that_there_is_not_is_named() -> None:
+    with pytest.raises(BadRules, match="There is no place 'moon' for a cutter"):
+        going("moon")
+
+
+def test_where_a_cutter_goes_is_compared() -> None:
+    assert differences(going(), going("post", "far_corner")) == (
+        ("cutter", {"one": "", "other": "post,far_corner"}),
+    )
