@@ -26,8 +26,7 @@ from engine.motion.speeds import (
     SHOT_S_PER_M,
     duration,
 )
-from engine.motion.values import Style
-from engine.motion.ways import cut, go_at_rim, way
+from engine.motion.ways import cut, go_at_rim, reaction, style_of, way
 
 #: A player dribbled at is expected on his spot when this share of the dribble is still to come.
 _ARRIVES_BEFORE = 0.4
@@ -125,7 +124,7 @@ def _shot(scene: Scene, step: Step) -> None:
     begin = max(scene.base, scene.free(shooter))
     end = begin + SHOT_S + SHOT_S_PER_M * hypot(at.x, at.y)
     scene.event("shot", begin, end, shooter, None)
-    for spot, task in sorted(tasks(step.before, scene.court, scene.formation).items()):
+    for spot, task in sorted(tasks(step.before, scene.ground.court, scene.ground.formation).items()):
         change = scene.change(spot)
         start = begin + (FOLLOW_THROUGH_S if spot == shooter else REACTION_S) + change.delay
         path = routes.bowed(scene.at(spot), task.point, routes.BEND_M * change.bend)
@@ -137,16 +136,23 @@ def _shot(scene: Scene, step: Step) -> None:
 def _others(scene: Scene, moves: dict[str, Move], base: float) -> None:
     """Let the team-mates react to what begins at ``base``."""
     for spot, move in moves.items():
-        if scene.number == 0 and scene.once is not None and spot == scene.once.origin:
-            continue  # he runs in the second step, straight to where that takes him
-        path = way(scene, move)
-        start = scene.starts(spot, base + REACTION_S)
-        if scene.runs_from(spot) != spot and move.target in scene.stood:
-            # He need not wait for the ball, but comes when the place is left.
-            start = max(start, base + REACTION_S + LEFT_S - duration(OFF_BALL, path.length))
-        if move.target in scene.left and scene.free(move.target) > 0.0:
-            # Who follows a player still on his way there comes when he has left again.
-            left = scene.free(move.target) + REACTION_S + LEFT_S
-            start = max(start, left - duration(OFF_BALL, path.length))
-        style: Style = "screen" if move.manner in ("screen_away", "set_screen", "help_screen") else "cut"
-        scene.run(spot, start + scene.change(spot).delay, path, OFF_BALL, style)
+        if scene.has_moved(spot) or scene.has_moved(move.target):
+            _react_later(scene, move, base)
+        elif scene.number or scene.once is None or spot != scene.once.origin:
+            scene.runs.append(reaction(scene.ground, move, base, scene.change(spot)))
+        # Else he runs in the second step, straight to where that takes him.
+
+
+def _react_later(scene: Scene, move: Move, base: float) -> None:
+    """Let somebody react who is still on his way from an earlier step, or goes where somebody else is."""
+    spot = move.origin
+    path = way(scene, move)
+    start = scene.starts(spot, base + REACTION_S)
+    if scene.runs_from(spot) != spot and move.target in scene.stood:
+        # He need not wait for the ball, but comes when the place is left.
+        start = max(start, base + REACTION_S + LEFT_S - duration(OFF_BALL, path.length))
+    if move.target in scene.left and scene.free(move.target) > 0.0:
+        # Who follows a player still on his way there comes when he has left again.
+        left = scene.free(move.target) + REACTION_S + LEFT_S
+        start = max(start, left - duration(OFF_BALL, path.length))
+    scene.run(spot, start + scene.change(spot).delay, path, OFF_BALL, style_of(move))
