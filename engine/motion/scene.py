@@ -78,6 +78,7 @@ class Scene:
     #: Spot before the present step -> the player's last run of an earlier step.
     _under_way: dict[str, Run] = field(default_factory=dict)
     _last: Step | None = None
+
     def begin(self, step: Step) -> None:
         """Start on ``step``, at the moment the handler is ready after the one before it."""
         if self._last is not None:

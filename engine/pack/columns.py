@@ -23,6 +23,15 @@ _CHARACTERS: Final = tuple(map(chr, range(ZERO, ZERO + MOST + 1)))
 K = TypeVar("K", bound=Hashable)
 
 
+#: What stands for 0.
+NOTHING: Final = _CHARACTERS[0]
+
+
+def character(value: int) -> str:
+    """Return one value of a column. Raises ``ValueError`` for a value below 0 or above ``MOST``."""
+    return text((value,))
+
+
 def text(values: Iterable[int]) -> str:
     """Return a column. Raises ``ValueError`` for a value below 0 or above ``MOST``."""
     listed = list(values)

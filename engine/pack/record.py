@@ -38,9 +38,13 @@ class Record(NamedTuple):
 def record(step: Step, backs: tuple[str, ...] = ()) -> Record:
     """Return the record of a step; ``backs``: on a shot, the spots of the two who get back."""
     before, after = step.before, step.after
-    lineup = tuple((spot, number) for number, spot in enumerate(sorted(before.occupied), start=1))
+    target, action, ball = step.travel, step.action, step.ball
+    # Nothing is said of any other who stands.
+    told = {before.ball, ball.origin, ball.target, action.spot, before.cutter, after.cutter}
+    told |= {*target, *target.values()}
+    spots = before.occupied if step.is_shot else before.occupied & told
+    lineup = tuple((spot, number) for number, spot in enumerate(sorted(spots), start=1))
     stands_on = {number: spot for spot, number in lineup}
-    target = step.travel
     said = words(Position(before, lineup), (step,), backs)
     find = _Finder(step, stands_on)
     parts = []
