@@ -10,12 +10,10 @@ from math import hypot
 
 from engine.game.rebounding import tasks
 from engine.game.steps import Move, Step
-from engine.motion import routes
 from engine.motion.meetings import ball_screen, hand_off, screen
 from engine.motion.scene import Scene
 from engine.motion.speeds import (
     CATCH_S,
-    CUT,
     DRIBBLE,
     FOLLOW_THROUGH_S,
     HOLD_READY_S,
@@ -26,7 +24,7 @@ from engine.motion.speeds import (
     SHOT_S_PER_M,
     duration,
 )
-from engine.motion.ways import cut, go_at_rim, reaction, style_of, way
+from engine.motion.ways import after_shot, cut, go_at_rim, reaction, style_of, way
 
 #: A player dribbled at is expected on his spot when this share of the dribble is still to come.
 _ARRIVES_BEFORE = 0.4
@@ -100,9 +98,8 @@ def _drive(scene: Scene, step: Step, moves: dict[str, Move]) -> float:
 
 def _hold(scene: Scene, step: Step, moves: dict[str, Move]) -> None:
     """The ball stays: somebody cuts, or a cutter makes his choice."""
-    setter = next((m for m in step.moves if m.manner == "set_screen"), None)
-    user = next((m for m in step.moves if m.manner == "screened_cut"), None)
-    denied = next((m for m in step.moves if m.manner == "back_cut"), None)
+    by = {move.manner: move for move in reversed(step.moves)}
+    setter, user, denied = by.get("set_screen"), by.get("screened_cut"), by.get("back_cut")
     if setter is not None and user is not None:
         del moves[setter.origin], moves[user.origin]
         scene.ready = screen(scene, setter, user, scene.base, step.ball.origin)
@@ -127,10 +124,10 @@ def _shot(scene: Scene, step: Step) -> None:
     for spot, task in sorted(tasks(step.before, scene.ground.court, scene.ground.formation).items()):
         change = scene.change(spot)
         start = begin + (FOLLOW_THROUGH_S if spot == shooter else REACTION_S) + change.delay
-        path = routes.bowed(scene.at(spot), task.point, routes.BEND_M * change.bend)
-        if path.length > 0.05:
-            scene.run(spot, start, path, OFF_BALL if task.gets_back else CUT)
-    scene.ready = max([end, *(run.end for run in scene.runs)])
+        run = after_shot(scene.ground, spot, task.point, task.gets_back, start, change.bend)
+        if run is not None:
+            scene.add(run)
+    scene.ready = max(end, scene.settled)
 
 
 def _others(scene: Scene, moves: dict[str, Move], base: float) -> None:
@@ -139,7 +136,7 @@ def _others(scene: Scene, moves: dict[str, Move], base: float) -> None:
         if scene.has_moved(spot) or scene.has_moved(move.target):
             _react_later(scene, move, base)
         elif scene.number or scene.once is None or spot != scene.once.origin:
-            scene.runs.append(reaction(scene.ground, move, base, scene.change(spot)))
+            scene.add(reaction(scene.ground, move, base, scene.change(spot)))
         # Else he runs in the second step, straight to where that takes him.
 
 

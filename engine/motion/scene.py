@@ -91,6 +91,11 @@ class Scene:
         self.number += 1
 
     @property
+    def settled(self) -> float:
+        """When the last run there is so far has ended; 0 without any."""
+        return max([start + lasts for _, start, lasts, _, _ in self.runs], default=0.0)
+
+    @property
     def stood(self) -> frozenset[str]:
         """The spots that players stand on, or are on their way to, before the present step."""
         return frozenset() if self._last is None else self._last.before.occupied
@@ -152,6 +157,13 @@ class Scene:
         run = Run(self._who.get(spot, spot), start, duration(pace, path.length), path, style)
         self.runs.append(run)
         return run
+
+    def add(self, run: Run) -> None:
+        """Add a run whose ``origin`` is a spot before the present step; as it is, of who has not moved before."""
+        if run.origin in self._who:
+            start = max(run.start, self.free(run.origin))
+            run = run._replace(origin=self._who[run.origin], start=start)
+        self.runs.append(run)
 
     def throw(self, giver: str, receiver: str, start: float) -> BallEvent:
         """Let the ball fly from spot to spot, once the receiver is near enough to his."""

@@ -68,10 +68,9 @@ def build(steps: Sequence[Step], court: Court, formation: Formation, changes: Ch
     scene = Scene(here, changes, runs_once(steps))
     for step in steps:
         play(scene, step)
-    ends = [scene.ready, *(run.end for run in scene.runs), *(event.end for event in scene.ball)]
     return Timeline(
         ready=scene.ready,
-        end=max(ends),
+        end=max(scene.ready, scene.settled, *[event.end for event in scene.ball]),
         runs=tuple(sorted(scene.runs, key=_START)),
         ball=tuple(scene.ball),
         holder=steps[0].ball.origin,

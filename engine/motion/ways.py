@@ -7,6 +7,7 @@ from itertools import pairwise
 from math import hypot
 
 from engine.floor.formations import POSTS
+from engine.floor.markings import Point
 from engine.floor.paths import Path
 from engine.game.steps import Move, Step
 from engine.motion import routes
@@ -17,6 +18,9 @@ from engine.rules.movements import STEP, is_baseline
 
 #: How far inside the ring a player goes who changes places with a dribbler or a receiver, metres.
 _INSIDE_M = 1.1
+
+#: Who is so near to where he has to be after a shot does not run, metres along his way.
+_THERE_M = 0.05
 
 #: Moves that end in a screen.
 _TO_SCREEN = ("screen_away", "set_screen", "help_screen")
@@ -49,6 +53,18 @@ def reaction(ground: Ground, move: Move, base: float, change: Adjustment) -> Run
     path = _way(ground, move.origin, move, change.bend)
     start = max(base + REACTION_S + change.delay, 0.0)
     return Run(move.origin, start, duration(OFF_BALL, path.length), path, style_of(move))
+
+
+@lru_cache(maxsize=8192)
+def after_shot(
+    ground: Ground, spot: str, goal: Point, gets_back: bool, start: float, bend: float
+) -> Run | None:
+    """Return the run to where somebody has to be after a shot; None if he is there."""
+    path = routes.bowed(ground.places[spot], goal, routes.BEND_M * bend)
+    if path.length <= _THERE_M:
+        return None
+    lasts = duration(OFF_BALL if gets_back else CUT, path.length)
+    return Run(spot, max(start, 0.0), lasts, path, "cut")
 
 
 def style_of(move: Move) -> Style:

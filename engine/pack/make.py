@@ -137,14 +137,13 @@ class _Work:
         return self._defaults[alignment]
 
     def _sort(self, step: Step) -> _Sort:
-        before, after = step.before, step.after
+        before, action, after, moves, ball = step
         key: _Key
-        if step.is_shot:
+        if ball.kind == "shot":
             # What everybody does on a shot goes by where all of them stand.
-            key = step.action, before.occupied, before.ball, before.cutter
+            key = action, before.occupied, before.ball, before.cutter
         else:
-            ends = after.cutter, after.freed
-            key = step.action, step.moves, step.ball, before.cutter, *ends, _is_freed(step)
+            key = action, moves, ball, before.cutter, after.cutter, after.freed, _is_freed(step)
         found = self._known.get(key)
         if found is None:
             words = movement(step)
@@ -192,8 +191,8 @@ class _Work:
         cutter = mirror.maybe(before.cutter)
         if not step.is_shot:
             moves, ball = mirror.moves(step.moves), mirror.ball(step.ball)
-            ends = mirror.maybe(after.cutter), mirror.maybe(after.freed)
-            return self._known.get((action, moves, ball, cutter, *ends, _is_freed(step)))
+            cutter_then, freed = mirror.maybe(after.cutter), mirror.maybe(after.freed)
+            return self._known.get((action, moves, ball, cutter, cutter_then, freed, _is_freed(step)))
         turned = mirror.alignment(before)
         mine = tasks(before, self._court, self._formation)
         theirs = tasks(turned, self._court, self._formation)
