@@ -91,11 +91,13 @@ def _back(side: Side, court_name: str) -> tuple[Task, Task]:
     return Task("middle", Point(0.0, court.half_way - BACK_M)), Task("ball_side", Point(aside, y))
 
 
-def _under(places: Mapping[str, Point]) -> tuple[Task, Task, Task]:
+@lru_cache(maxsize=64)
+def _under(court_name: str, formation: Formation) -> tuple[Task, Task, Task]:
+    at = places(half_court(court_name), formation)
     return (
-        Task("left_block", places["left_block"]),
+        Task("left_block", at["left_block"]),
         Task("front", Point(0.0, FRONT_M)),
-        Task("right_block", places["right_block"]),
+        Task("right_block", at["right_block"]),
     )
 
 
@@ -103,7 +105,7 @@ def _under(places: Mapping[str, Point]) -> tuple[Task, Task, Task]:
 def _nearest(rebounders: tuple[str, ...], court_name: str, formation: Formation) -> tuple[Task, ...]:
     """Return the tasks in the order of ``rebounders`` that make the least total running."""
     at = places(half_court(court_name), formation)
-    wanted = _under(at)
+    wanted = _under(court_name, formation)
     far = [
         [hypot(at[spot].x - task.point.x, at[spot].y - task.point.y) for task in wanted]
         for spot in rebounders

@@ -55,7 +55,7 @@ def screen(scene: Scene, setter: Move, user: Move, start: float, ball: str) -> f
     at, to, change = scene.at(user.origin), scene.at(user.target), scene.change(user.origin)
     mine = scene.change(setter.origin)
     if user.manner == "screened_cut":
-        hand = routes.back_screen_hand(at, scene.at(ball), scene.court)
+        hand = routes.back_screen_hand(at, scene.at(ball), scene.ground.court)
         hand = -hand if mine.first else hand
         path, pace = routes.cut_off_screen(at, to, hand, change.bend), CUT
     else:
@@ -89,8 +89,8 @@ def _between(scene: Scene, giver: str, taker: str, moves: dict[str, Move]) -> No
     angles = scene.angle(giver), scene.angle(taker)
     origin = scene.runs_from(taker)
     start = None if origin == taker else scene.at(origin)
-    dribble, path = routes.hand_off(scene.court, *angles, start, scene.change(taker).bend)
-    place, by = routes.hand_off_places(scene.court, *angles)
+    dribble, path = routes.hand_off(scene.ground.court, *angles, start, scene.change(taker).bend)
+    place, by = routes.hand_off_places(scene.ground.court, *angles)
     gives, takes = duration(DRIBBLE, dribble.length), duration(OFF_BALL, path.length)
     meet = takes * elapsed(share_at(path, by))
     at = max(scene.base + gives, max(scene.starts(taker, scene.base + REACTION_S), scene.free(taker)) + meet)

@@ -10,12 +10,10 @@ from math import hypot
 
 from engine.game.rebounding import tasks
 from engine.game.steps import Move, Step
-from engine.motion import routes
 from engine.motion.meetings import ball_screen, hand_off, screen
 from engine.motion.scene import Scene
 from engine.motion.speeds import (
     CATCH_S,
-    CUT,
     DRIBBLE,
     FOLLOW_THROUGH_S,
     HOLD_READY_S,
@@ -26,8 +24,7 @@ from engine.motion.speeds import (
     SHOT_S_PER_M,
     duration,
 )
-from engine.motion.values import Style
-from engine.motion.ways import cut, go_at_rim, way
+from engine.motion.ways import after_shot, cut, go_at_rim, reaction, style_of, way
 
 #: A player dribbled at is expected on his spot when this share of the dribble is still to come.
 _ARRIVES_BEFORE = 0.4
@@ -101,9 +98,8 @@ def _drive(scene: Scene, step: Step, moves: dict[str, Move]) -> float:
 
 def _hold(scene: Scene, step: Step, moves: dict[str, Move]) -> None:
     """The ball stays: somebody cuts, or a cutter makes his choice."""
-    setter = next((m for m in step.moves if m.manner == "set_screen"), None)
-    user = next((m for m in step.moves if m.manner == "screened_cut"), None)
-    denied = next((m for m in step.moves if m.manner == "back_cut"), None)
+    by = {move.manner: move for move in reversed(step.moves)}
+    setter, user, denied = by.get("set_screen"), by.get("screened_cut"), by.get("back_cut")
     if setter is not None and user is not None:
         del moves[setter.origin], moves[user.origin]
         scene.ready = screen(scene, setter, user, scene.base, step.ball.origin)
@@ -125,28 +121,35 @@ def _shot(scene: Scene, step: Step) -> None:
     begin = max(scene.base, scene.free(shooter))
     end = begin + SHOT_S + SHOT_S_PER_M * hypot(at.x, at.y)
     scene.event("shot", begin, end, shooter, None)
-    for spot, task in sorted(tasks(step.before, scene.court, scene.formation).items()):
+    for spot, task in sorted(tasks(step.before, scene.ground.court, scene.ground.formation).items()):
         change = scene.change(spot)
         start = begin + (FOLLOW_THROUGH_S if spot == shooter else REACTION_S) + change.delay
-        path = routes.bowed(scene.at(spot), task.point, routes.BEND_M * change.bend)
-        if path.length > 0.05:
-            scene.run(spot, start, path, OFF_BALL if task.gets_back else CUT)
-    scene.ready = max([end, *(run.end for run in scene.runs)])
+        run = after_shot(scene.ground, spot, task.point, task.gets_back, start, change.bend)
+        if run is not None:
+            scene.add(run)
+    scene.ready = max(end, scene.settled)
 
 
 def _others(scene: Scene, moves: dict[str, Move], base: float) -> None:
     """Let the team-mates react to what begins at ``base``."""
     for spot, move in moves.items():
-        if scene.number == 0 and scene.once is not None and spot == scene.once.origin:
-            continue  # he runs in the second step, straight to where that takes him
-        path = way(scene, move)
-        start = scene.starts(spot, base + REACTION_S)
-        if scene.runs_from(spot) != spot and move.target in scene.stood:
-            # He need not wait for the ball, but comes when the place is left.
-            start = max(start, base + REACTION_S + LEFT_S - duration(OFF_BALL, path.length))
-        if move.target in scene.left and scene.free(move.target) > 0.0:
-            # Who follows a player still on his way there comes when he has left again.
-            left = scene.free(move.target) + REACTION_S + LEFT_S
-            start = max(start, left - duration(OFF_BALL, path.length))
-        style: Style = "screen" if move.manner in ("screen_away", "set_screen", "help_screen") else "cut"
-        scene.run(spot, start + scene.change(spot).delay, path, OFF_BALL, style)
+        if scene.has_moved(spot) or scene.has_moved(move.target):
+            _react_later(scene, move, base)
+        elif scene.number or scene.once is None or spot != scene.once.origin:
+            scene.add(reaction(scene.ground, move, base, scene.change(spot)))
+        # Else he runs in the second step, straight to where that takes him.
+
+
+def _react_later(scene: Scene, move: Move, base: float) -> None:
+    """Let somebody react who is still on his way from an earlier step, or goes where somebody else is."""
+    spot = move.origin
+    path = way(scene, move)
+    start = scene.starts(spot, base + REACTION_S)
+    if scene.runs_from(spot) != spot and move.target in scene.stood:
+        # He need not wait for the ball, but comes when the place is left.
+        start = max(start, base + REACTION_S + LEFT_S - duration(OFF_BALL, path.length))
+    if move.target in scene.left and scene.free(move.target) > 0.0:
+        # Who follows a player still on his way there comes when he has left again.
+        left = scene.free(move.target) + REACTION_S + LEFT_S
+        start = max(start, left - duration(OFF_BALL, path.length))
+    scene.run(spot, start + scene.change(spot).delay, path, OFF_BALL, style_of(move))

@@ -8,7 +8,7 @@ from functools import lru_cache
 from math import hypot
 from typing import NamedTuple
 
-from engine.floor.court import Court, places
+from engine.floor.court import Court, half_court, places
 from engine.floor.formations import Formation
 from engine.floor.markings import Point
 from engine.floor.paths import Path
@@ -35,18 +35,36 @@ NO_CHANGE = Adjustment()
 Changes = Mapping[tuple[int, str], Adjustment]
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Ground:
+    """A court and a formation as runs see them: the places of spots, the angles of the ring's (degrees).
+
+    There is one of each court and formation (see :func:`ground`), so that it is told by its identity.
+    """
+
+    court: Court
+    formation: Formation
+    places: Mapping[str, Point]
+    angles: Mapping[str, float]
+
+
+def ground(court: Court, formation: Formation) -> Ground:
+    """Return the ground of a court and a formation."""
+    return _ground(court.standard.name, formation)
+
+
 @lru_cache(maxsize=64)
-def angles(formation: Formation) -> Mapping[str, float]:
-    """Return the directions of the ring spots, in degrees."""
-    return dict(zip(formation.ring, formation.ring_angles, strict=True))
+def _ground(court_name: str, formation: Formation) -> Ground:
+    court = half_court(court_name)
+    angles = dict(zip(formation.ring, formation.ring_angles, strict=True))
+    return Ground(court, formation, places(court, formation), angles)
 
 
 @dataclass(slots=True)
 class Scene:
     """One timeline being made. Spots are those before the present step; ``begin`` goes on to the next."""
 
-    court: Court
-    formation: Formation
+    ground: Ground
     changes: Changes
     #: The one run of a cutter whom the second step moves on: from the lane, not by way of his own choice.
     once: Move | None = None
@@ -60,13 +78,6 @@ class Scene:
     #: Spot before the present step -> the player's last run of an earlier step.
     _under_way: dict[str, Run] = field(default_factory=dict)
     _last: Step | None = None
-    _places: Mapping[str, Point] = field(init=False)
-    _angles: Mapping[str, float] = field(init=False)
-
-    def __post_init__(self) -> None:
-        """Look up once where the spots lie."""
-        self._places = places(self.court, self.formation)
-        self._angles = angles(self.formation)
 
     def begin(self, step: Step) -> None:
         """Start on ``step``, at the moment the handler is ready after the one before it."""
@@ -80,6 +91,11 @@ class Scene:
         self.number += 1
 
     @property
+    def settled(self) -> float:
+        """When the last run there is so far has ended; 0 without any."""
+        return max([start + lasts for _, start, lasts, _, _ in self.runs], default=0.0)
+
+    @property
     def stood(self) -> frozenset[str]:
         """The spots that players stand on, or are on their way to, before the present step."""
         return frozenset() if self._last is None else self._last.before.occupied
@@ -91,11 +107,11 @@ class Scene:
 
     def at(self, spot: str) -> Point:
         """Return where a spot lies."""
-        return self._places[spot]
+        return self.ground.places[spot]
 
     def angle(self, spot: str) -> float:
         """Return the direction of a ring spot in degrees; raise ``KeyError`` for any other."""
-        return self._angles[spot]
+        return self.ground.angles[spot]
 
     def runs_from(self, spot: str) -> str:
         """Return the spot that the player of ``spot`` runs from: the lane, if he is the one who runs once."""
@@ -108,7 +124,11 @@ class Scene:
 
     def is_ring(self, spot: str) -> bool:
         """Say whether a spot is one of the ring."""
-        return spot in self._angles
+        return spot in self.ground.angles
+
+    def has_moved(self, spot: str) -> bool:
+        """Say whether the player of ``spot`` has come there, or is on his way, from an earlier step."""
+        return spot in self._who
 
     def origin(self, spot: str) -> str:
         """Return who stands on (or is on his way to) ``spot``: his spot before the first step."""
@@ -137,6 +157,13 @@ class Scene:
         run = Run(self._who.get(spot, spot), start, duration(pace, path.length), path, style)
         self.runs.append(run)
         return run
+
+    def add(self, run: Run) -> None:
+        """Add a run whose ``origin`` is a spot before the present step; as it is, of who has not moved before."""
+        if run.origin in self._who:
+            start = max(run.start, self.free(run.origin))
+            run = run._replace(origin=self._who[run.origin], start=start)
+        self.runs.append(run)
 
     def throw(self, giver: str, receiver: str, start: float) -> BallEvent:
         """Let the ball fly from spot to spot, once the receiver is near enough to his."""

@@ -7,13 +7,13 @@ from functools import lru_cache
 from operator import attrgetter
 from typing import Final
 
-from engine.floor.court import Court, half_court, places
+from engine.floor.court import Court, half_court
 from engine.floor.formations import Formation
 from engine.game.composites import runs_once
 from engine.game.steps import Step
 from engine.motion.clearance import clashes, exempt
 from engine.motion.plan import play
-from engine.motion.scene import Changes, Scene
+from engine.motion.scene import Changes, Scene, ground
 from engine.motion.speeds import check_level
 from engine.motion.table import changes_for, standing
 from engine.motion.values import Timeline
@@ -64,15 +64,15 @@ _START: Final = attrgetter("start")
 
 def build(steps: Sequence[Step], court: Court, formation: Formation, changes: Changes) -> Timeline:
     """Return the timeline at level 1.0 with the given changes, uncached."""
-    scene = Scene(court, formation, changes, runs_once(steps))
+    here = ground(court, formation)
+    scene = Scene(here, changes, runs_once(steps))
     for step in steps:
         play(scene, step)
-    ends = [scene.ready, *(run.end for run in scene.runs), *(event.end for event in scene.ball)]
     return Timeline(
         ready=scene.ready,
-        end=max(ends),
+        end=max(scene.ready, scene.settled, *[event.end for event in scene.ball]),
         runs=tuple(sorted(scene.runs, key=_START)),
         ball=tuple(scene.ball),
         holder=steps[0].ball.origin,
-        places=places(court, formation),
+        places=here.places,
     )

@@ -7,32 +7,69 @@ from itertools import pairwise
 from math import hypot
 
 from engine.floor.formations import POSTS
+from engine.floor.markings import Point
 from engine.floor.paths import Path
 from engine.game.steps import Move, Step
 from engine.motion import routes
-from engine.motion.scene import Scene
-from engine.motion.speeds import CUT, DRIVE
-from engine.motion.values import Run
+from engine.motion.scene import Adjustment, Ground, Scene
+from engine.motion.speeds import CUT, DRIVE, OFF_BALL, REACTION_S, duration
+from engine.motion.values import Run, Style
 from engine.rules.movements import STEP, is_baseline
 
 #: How far inside the ring a player goes who changes places with a dribbler or a receiver, metres.
 _INSIDE_M = 1.1
 
+#: Who is so near to where he has to be after a shot does not run, metres along his way.
+_THERE_M = 0.05
+
+#: Moves that end in a screen.
+_TO_SCREEN = ("screen_away", "set_screen", "help_screen")
+
 
 def way(scene: Scene, move: Move) -> Path:
     """Return the route of a move that goes round nobody in particular."""
-    origin = scene.runs_from(move.origin)
-    at, to = scene.at(origin), scene.at(move.target)
-    bend = scene.change(move.origin).bend
-    if scene.is_ring(origin) and scene.is_ring(move.target):
+    return _way(scene.ground, scene.runs_from(move.origin), move, scene.change(move.origin).bend)
+
+
+def _way(ground: Ground, origin: str, move: Move, bend: float) -> Path:
+    at, to = ground.places[origin], ground.places[move.target]
+    if origin in ground.angles and move.target in ground.angles:
         if move.manner == "slide":
             return routes.slide(at, to)
         if move.manner == "replace":
             return routes.inside_ring(at, to, _INSIDE_M + routes.BEND_M * bend)
-        return routes.along_ring(scene.court, scene.angle(origin), scene.angle(move.target), bend)
+        return routes.along_ring(ground.court, ground.angles[origin], ground.angles[move.target], bend)
     if move.target in POSTS:
         return routes.short(at, to, bend)
     return routes.run_out(at, to, bend)
+
+
+@lru_cache(maxsize=8192)
+def reaction(ground: Ground, move: Move, base: float, change: Adjustment) -> Run:
+    """Return the run of a team-mate, not under way, who reacts to what begins at ``base``.
+
+    Most runs are such, and the same in very many timelines: each is worked out once.
+    """
+    path = _way(ground, move.origin, move, change.bend)
+    start = max(base + REACTION_S + change.delay, 0.0)
+    return Run(move.origin, start, duration(OFF_BALL, path.length), path, style_of(move))
+
+
+@lru_cache(maxsize=8192)
+def after_shot(
+    ground: Ground, spot: str, goal: Point, gets_back: bool, start: float, bend: float
+) -> Run | None:
+    """Return the run to where somebody has to be after a shot; None if he is there."""
+    path = routes.bowed(ground.places[spot], goal, routes.BEND_M * bend)
+    if path.length <= _THERE_M:
+        return None
+    lasts = duration(OFF_BALL if gets_back else CUT, path.length)
+    return Run(spot, max(start, 0.0), lasts, path, "cut")
+
+
+def style_of(move: Move) -> Style:
+    """Return how a move looks that goes round nobody in particular."""
+    return "screen" if move.manner in _TO_SCREEN else "cut"
 
 
 def cut(scene: Scene, move: Move, start: float, ball: str) -> Run:

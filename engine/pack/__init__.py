@@ -24,6 +24,5 @@ def pack(formation: Formation, rules: RuleSet, court: Court) -> dict[str, Any]:
     """
     with uncollected():
         steps = closure(formation, rules)
-        orders = {tuple(step.action for step in found) for found in steps.values()}
-        in_one_order = sorted(orders, key=lambda actions: [action.text for action in actions])
-        return written(rows(formation, rules, court, steps), in_one_order, formation, rules, court)
+        orders = {tuple([step.action for step in found]) for found in steps.values()}
+        return written(rows(formation, rules, court, steps), orders, formation, rules, court)

@@ -23,11 +23,23 @@ _CHARACTERS: Final = tuple(map(chr, range(ZERO, ZERO + MOST + 1)))
 K = TypeVar("K", bound=Hashable)
 
 
+_TOO_MUCH: Final = "A value does not fit into one character."
+#: What stands for 0.
+NOTHING: Final = _CHARACTERS[0]
+
+
+def character(value: int) -> str:
+    """Return one value of a column. Raises ``ValueError`` for a value below 0 or above ``MOST``."""
+    if not 0 <= value <= MOST:
+        raise ValueError(_TOO_MUCH)
+    return _CHARACTERS[value]
+
+
 def text(values: Iterable[int]) -> str:
     """Return a column. Raises ``ValueError`` for a value below 0 or above ``MOST``."""
     listed = list(values)
     if listed and not 0 <= min(listed) <= max(listed) <= MOST:
-        raise ValueError("A value does not fit into one character.")
+        raise ValueError(_TOO_MUCH)
     return "".join(map(_CHARACTERS.__getitem__, listed))
 
 

@@ -21,7 +21,7 @@ _NOBODY: frozenset[str] = frozenset()
 
 @dataclass(slots=True, eq=False)
 class Group:
-    """One set of movements. ``left``: the spots whose players run; on a shot, all.
+    """One set of movements. ``left``: the spots whose players run, on a shot all; none where nobody matters.
 
     ``is_sure``: the table says all there is to know of it. ``row``: what the table says. ``matter``: the
     standing players who need changes of their own. ``lines``: those made, by their changes. ``found``: those
@@ -62,13 +62,15 @@ class Lines:
         return found
 
     def _new(self, steps: Sequence[Step], words: str) -> Group:
-        if steps[0].action.kind == "shot":
-            left = steps[0].before.occupied
-        else:
-            left = frozenset(move.origin for step in steps for move in step.moves)
         key = digest(words)
         row = self._table.rows.get(key)
         is_sure = self._trusted and (row is not None or key in self._table.clear)
+        if is_sure and row is None:
+            return Group(_NOBODY, True, None, _NOBODY)
+        if steps[0].is_shot:
+            left = steps[0].before.occupied
+        else:
+            left = frozenset(move.origin for step in steps for move in step.moves)
         return Group(left, is_sure, row, _NOBODY if row is None else row[0] - left)
 
     def around(self, group: Group, occupied: frozenset[str]) -> frozenset[str]:

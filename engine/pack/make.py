@@ -9,7 +9,6 @@ from typing import Any, Final, NamedTuple
 from engine.floor.alignment import Alignment
 from engine.floor.court import Court
 from engine.floor.formations import POSTS, RING_NAMES, Formation
-from engine.floor.markings import Point
 from engine.game.lane import default_choice
 from engine.game.rebounding import backs, tasks
 from engine.game.steps import Step
@@ -138,14 +137,13 @@ class _Work:
         return self._defaults[alignment]
 
     def _sort(self, step: Step) -> _Sort:
-        before, after = step.before, step.after
+        before, action, after, moves, ball = step
         key: _Key
-        if step.is_shot:
+        if ball.kind == "shot":
             # What everybody does on a shot goes by where all of them stand.
-            key = step.action, before.occupied, before.ball, before.cutter
+            key = action, before.occupied, before.ball, before.cutter
         else:
-            is_freed = before.freed is not None and step.is_freed
-            key = step.action, step.moves, step.ball, before.cutter, after.cutter, after.freed, is_freed
+            key = action, moves, ball, before.cutter, after.cutter, after.freed, _is_freed(step)
         found = self._known.get(key)
         if found is None:
             words = movement(step)
@@ -189,14 +187,20 @@ class _Work:
         return sort.mirrored
 
     def _find_mirrored(self, step: Step) -> _Sort | None:
-        turned = mirror.step(step)
-        if step.is_shot:
-            mine = tasks(step.before, self._court, self._formation)
-            theirs = tasks(turned.before, self._court, self._formation)
-            # Who gets back on the ball's side does so on one side, which his role alone does not tell.
-            if {s: (task.role, task.point) for s, task in theirs.items()} != {
-                mirror.spot(s): (mirror.spot(task.role), Point(-task.point.x, task.point.y))
-                for s, task in mine.items()
-            }:
-                return None
-        return self._sort(turned)
+        before, after, action = step.before, step.after, mirror.action(step.action)
+        cutter = mirror.maybe(before.cutter)
+        if not step.is_shot:
+            moves, ball = mirror.moves(step.moves), mirror.ball(step.ball)
+            cutter_then, freed = mirror.maybe(after.cutter), mirror.maybe(after.freed)
+            return self._known.get((action, moves, ball, cutter, cutter_then, freed, _is_freed(step)))
+        turned = mirror.alignment(before)
+        mine = tasks(before, self._court, self._formation)
+        theirs = tasks(turned, self._court, self._formation)
+        # Who gets back on the ball's side does so on one side, which his role alone does not tell.
+        if any(theirs[mirror.spot(spot)] != mirror.task(task) for spot, task in mine.items()):
+            return None
+        return self._known.get((action, turned.occupied, turned.ball, cutter))
+
+
+def _is_freed(step: Step) -> bool:
+    return step.before.freed is not None and step.is_freed

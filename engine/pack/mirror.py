@@ -1,18 +1,24 @@
-"""Left and right changed over: spots, actions, alignments and steps."""
+"""Left and right changed over: spots, actions, alignments, and what is done in a step."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cache
+from typing import Final
 
 from engine.floor.alignment import Alignment
 from engine.floor.court import Court, spots
 from engine.floor.formations import Formation
-from engine.game.steps import BallMove, Move, Step
+from engine.floor.markings import Point
+from engine.game.rebounding import Role, Task
+from engine.game.steps import BallMove, Move
 from engine.rules.actions import Action
 from engine.rules.movements import OTHER
 
 #: Spots this near to each other's mirror image count as mirrored, metres.
 _SAME_M = 1e-6
+
+_ROLES: Final[Mapping[Role, Role]] = {"left_block": "right_block", "right_block": "left_block"}
 
 
 @cache
@@ -28,7 +34,8 @@ def action(given: Action) -> Action:
     return Action(given.kind, None if given.spot is None else spot(given.spot), direction)
 
 
-def _maybe(name: str | None) -> str | None:
+def maybe(name: str | None) -> str | None:
+    """Return the spot on the other side of one there may be."""
     return None if name is None else spot(name)
 
 
@@ -37,20 +44,32 @@ def alignment(given: Alignment) -> Alignment:
     return Alignment(
         frozenset(map(spot, given.occupied)),
         spot(given.ball),
-        _maybe(given.cutter),
+        maybe(given.cutter),
         given.over,
-        _maybe(given.freed),
+        maybe(given.freed),
     )
 
 
-def step(given: Step) -> Step:
-    """Return the step the other way round."""
-    moves = sorted(
-        (Move(spot(move.origin), spot(move.target), move.manner) for move in given.moves),
-        key=lambda move: move.origin,
-    )
-    ball = BallMove(given.ball.kind, spot(given.ball.origin), spot(given.ball.target))
-    return Step(alignment(given.before), action(given.action), alignment(given.after), tuple(moves), ball)
+@cache
+def _move(given: Move) -> Move:
+    return Move(spot(given.origin), spot(given.target), given.manner)
+
+
+def moves(given: tuple[Move, ...]) -> tuple[Move, ...]:
+    """Return the moves the other way round, again in the order of their spots' names."""
+    return tuple(sorted(map(_move, given)))
+
+
+@cache
+def ball(given: BallMove) -> BallMove:
+    """Return what the ball does the other way round."""
+    return BallMove(given.kind, spot(given.origin), spot(given.target))
+
+
+@cache
+def task(given: Task) -> Task:
+    """Return the task of the player on the other side."""
+    return Task(_ROLES.get(given.role, given.role), Point(-given.point.x, given.point.y))
 
 
 def is_symmetric(court: Court, formation: Formation) -> bool:

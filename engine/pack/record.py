@@ -38,9 +38,13 @@ class Record(NamedTuple):
 def record(step: Step, backs: tuple[str, ...] = ()) -> Record:
     """Return the record of a step; ``backs``: on a shot, the spots of the two who get back."""
     before, after = step.before, step.after
-    lineup = tuple((spot, number) for number, spot in enumerate(sorted(before.occupied), start=1))
-    stands_on = {number: spot for spot, number in lineup}
-    target = step.travel
+    target, action, ball = step.travel, step.action, step.ball
+    # Nothing is said of any other who stands.
+    told = {before.ball, ball.origin, ball.target, action.spot, before.cutter, after.cutter}
+    told |= {*target, *target.values()}
+    spots = before.occupied if step.is_shot else before.occupied & told
+    lineup = tuple((spot, number) for number, spot in enumerate(sorted(spots), start=1))
+    stands_on: dict[object, str] = {number: spot for spot, number in lineup}
     said = words(Position(before, lineup), (step,), backs)
     find = _Finder(step, stands_on)
     parts = []
@@ -97,7 +101,7 @@ def needs(action: Action) -> str:
 class _Finder:
     """Puts the phrases of one step into templates."""
 
-    def __init__(self, step: Step, stands_on: Mapping[int, str]) -> None:
+    def __init__(self, step: Step, stands_on: Mapping[object, str]) -> None:
         before, action = step.before, step.action
         self._stands_on = stands_on
         self._direction = action.direction
@@ -109,15 +113,19 @@ class _Finder:
     def template(self, phrase: Phrase, origin: str | None = None, target: str | None = None) -> str:
         """Return a phrase's template; ``origin`` and ``target`` are of the player it is about, if one is."""
         key, given = phrase
-        if len(given) == 1 and "p" in given and self._stands_on[int(given["p"])] == origin:
-            return f"{key} p=o"
+        if origin is not None and self._stands_on.get(given.get("p")) == origin:
+            # Most phrases are of a player himself and no more than where he goes.
+            if len(given) == 1:
+                return f"{key} p=o"
+            if len(given) == 2 and given.get("s") == target != origin:
+                return f"{key} s=t p=o"
         parts = [key]
         for name, value in sorted(given.items(), reverse=True):
             if name == "d":
                 assert value == self._direction
                 parts.append("d=d")
             elif name in "pm":
-                spot = self._stands_on[int(value)]
+                spot = self._stands_on[value]
                 parts.append(f"{name}={'o' if spot == origin else self._players.get(spot, spot)}")
             elif value == origin:
                 parts.append(f"{name}=o")

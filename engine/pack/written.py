@@ -23,9 +23,9 @@ from engine.floor.court import Court
 from engine.floor.formations import LANE, POSTS, Formation
 from engine.game.closure import recoverable
 from engine.game.composites import OWN_PART
-from engine.motion import Timeline
+from engine.motion import Run, Timeline
 from engine.pack import mirror
-from engine.pack.columns import Arrivals, Numbers, hundredths, in_order, text
+from engine.pack.columns import NOTHING, Arrivals, Numbers, character, hundredths, in_order, text
 from engine.pack.make import Outcome, Row
 from engine.pack.record import acts, needs
 from engine.rules.actions import Action
@@ -43,6 +43,8 @@ Piece = tuple[str, str, str, tuple[Route, ...]]
 #: The routes of one player's runs, and when they start.
 Runs = tuple[tuple[Route, ...], tuple[int, ...]]
 _NO_RUNS: Final[Runs] = ((), ())
+#: A run, whoever's: its path's identity, start, duration and style.
+_Key = tuple[int, float, float, str]
 #: Pieces, each by its place in the order they first come along.
 Pieces = tuple[int, ...]
 #: When the runs of the pieces start, when the next action may begin, the ball's events.
@@ -73,15 +75,16 @@ class _Writer:
         self._symmetric = mirror.is_symmetric(court, formation)
         self._paths: dict[int, str] = {}
         self._pieces: Arrivals[Piece] = Arrivals()
-        self._known: dict[int, tuple[Timeline, dict[str, Runs]]] = {}
+        self._told: dict[_Key, Runs] = {}
 
     def write(self, rows: Sequence[Row], orders: Iterable[Sequence[Action]]) -> dict[str, Any]:
         actions = in_order(orders)
         kinds = sorted({action.kind for action in actions}, key=PLACES.__getitem__)
         outcomes: dict[Action, Arrivals[Whole]] = {action: Arrivals() for action in actions}
         after: dict[Action, Arrivals[Whole]] = {action: Arrivals() for action in actions}
-        chosen: dict[Action, list[int]] = {action: [0] * len(rows) for action in actions}
-        numbers: dict[int, tuple[list[int], int]] = {}
+        # Many columns as long as there are rows, mostly of nothing: they are put down in characters at once.
+        chosen: dict[Action, list[str]] = {action: [NOTHING] * len(rows) for action in actions}
+        numbers: dict[int, tuple[list[str], str]] = {}
         overs: dict[tuple[Action, int], int] = {}
         overlaps: list[int] = []
         for at, row in enumerate(rows):
@@ -90,10 +93,10 @@ class _Writer:
                 known = numbers.get(id(outcome))
                 if known is None:
                     action = outcome.record.action
-                    known = chosen[action], 1 + outcomes[action][self._whole(outcome)]
-                    numbers[id(outcome)] = known
-                column, number = known
-                column[at] = number
+                    number = 1 + outcomes[action][self._whole(outcome)]
+                    known = numbers[id(outcome)] = chosen[action], character(number)
+                column, mark = known
+                column[at] = mark
             for action, line in row.after:
                 if (action, id(line)) not in overs:
                     overs[action, id(line)] = after[action][self._overlapping(line)]
@@ -140,7 +143,7 @@ class _Writer:
             | self._clocks(wholes, place)
             | {"count": [len(outcomes[action].things) for action in actions]},
             "rows": self._alignments(rows, actions)
-            | {"actions": [text(column) for column in chosen.values()]},
+            | {"actions": ["".join(column) for column in chosen.values()]},
             "after": self._clocks(overlapping, place)
             | {
                 "count": [len(after[action].things) for action in actions],
@@ -163,8 +166,8 @@ class _Writer:
         runs = self._runs(line)
         pieces: list[int] = []
         starts: list[int] = []
-        for origin in sorted({*parts, *runs}, key=self._spot.__getitem__):
-            target, said = parts.get(origin, (origin, ""))
+        for origin in sorted(parts.keys() | runs.keys(), key=self._spot.__getitem__):
+            target, said = parts.get(origin) or (origin, "")
             routes, begin = runs.get(origin, _NO_RUNS)
             pieces.append(self._pieces[origin, target, said, routes])
             starts += begin
@@ -175,19 +178,23 @@ class _Writer:
         return tuple(pieces), (tuple(starts), hundredths(line.ready), tuple(events))
 
     def _runs(self, line: Timeline) -> dict[str, Runs]:
-        known = self._known.get(id(line))
-        if known is None:
-            found: dict[str, Runs] = {}
-            for origin, start, duration, path, style in line.runs:
-                svg = self._paths.get(id(path))
-                if svg is None:
-                    svg = self._paths[id(path)] = path.svg()
-                routes, starts = found.get(origin, _NO_RUNS)
-                route = svg, hundredths(duration), style
-                found[origin] = (*routes, route), (*starts, hundredths(start))
-            # The line is kept with it, so that its identity stays its own.
-            known = self._known[id(line)] = line, found
-        return known[1]
+        found: dict[str, Runs] = {}
+        for run in line.runs:
+            origin, start, duration, path, style = run
+            # Lines keep their paths, so that each one's identity stays its own.
+            key = id(path), start, duration, style
+            told = self._told.get(key) or self._tell(key, run)
+            before = found.get(origin)
+            found[origin] = told if before is None else (before[0] + told[0], before[1] + told[1])
+        return found
+
+    def _tell(self, key: _Key, run: Run) -> Runs:
+        svg = self._paths.get(id(run.path))
+        if svg is None:
+            svg = self._paths[id(run.path)] = run.path.svg()
+        route: Route = svg, hundredths(run.duration), run.style
+        found = self._told[key] = (route,), (hundredths(run.start),)
+        return found
 
     def _ends(self, wholes: Sequence[Whole], says: Numbers[str]) -> dict[str, Any]:
         ends = [whole[2] for whole in wholes]
