@@ -164,9 +164,15 @@ function tellingApart(offers) {
 function verb(row, words) {
   // What only some of them have is nobody's: "feeds … on the left block" was said of the right one too.
   const apart = LETTERS.filter((letter) => new Set(row.offers.map((offer) => phraseOf(offer)[1][letter])).size > 1);
-  const slots = new RegExp(`\\{(${[...apart, ...(apart.includes("s") ? ["at"] : [])].join("|")})\\}`, "g");
-  const template = (words.table.list?.[row.key] ?? row.key).replace(slots, "…");
+  const slots = new RegExp(`\\{(${[...apart, ...(apart.includes("s") ? ["at", "the", "to", "from"] : [])].join("|")})\\}`, "g");
+  const template = (words.table.list?.[row.key] ?? row.key).replace(slots, (_, slot) => gap(slot, words));
   return words.fill(template, phraseOf(row.offers[0])[1]).replace(/^[\s,:…]+|[\s,:…]+$/g, "");
+}
+
+/** What stands for a slot that is left open: of a spot's form the rest, "to the …". @param {string} slot @param {Words} words */
+function gap(slot, words) {
+  const form = slot === "the" || slot === "to" || slot === "from" ? words.table[slot].any_spot : undefined;
+  return form?.replace("{spot}", "…") ?? "…";
 }
 
 /** @param {Offer} offer @param {Letter[]} telling @param {Words} words */

@@ -23,7 +23,7 @@ export function nameOf(who, words) {
 function sentence({ kind, who, to, way }, floor, words) {
   const p = nameOf(who, words);
   const spot = way.length ? spotAt(floor, way[way.length - 1]) : null;
-  const there = spot ? words.spot(spot) : "";
+  const there = spot ? words.forms(spot) : null;
   switch (kind) {
     case "none": return sayDrawn("none");
     case "pass": return sayDrawn("pass", { p, m: words.player(to) });

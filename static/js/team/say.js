@@ -67,7 +67,7 @@ function worded(words, about) {
     else if (key === "movement") said[key] = movement(words, value);
     else if (key === "trigger") said[key] = trigger(words, value);
     else if (key === "metres") said[key] = decimal(Number(value), 2);
-    else if (key === "first" || key === "second" || key === "spot") said[key] = words.at(value) && sayTeam("the_spot", { spot: words.spot(value) });
+    else if (key === "first" || key === "second" || key === "spot") Object.assign(said, { ...words.forms(value), [key]: words.forms(value).the });
     else said[key] = value;
   }
   said.trigger ??= about.action ? sayTeam("on_action", { action: action(words, about.action) }) : "";

@@ -10,8 +10,8 @@ export const sayStarts = (hundredths) => sayDrawn("starts", { seconds: decimal(h
 /** @param {number} hundredths  of a second */
 export const saySeconds = (hundredths) => sayDrawn("seconds", { seconds: decimal(hundredths / 100, 1) });
 
-/** What a player does, and to which spot if it leads to one. @param {"cut" | "moved" | "dribble" | "screen"} what @returns {(p: string, spot: string) => string} */
-const leading = (what) => (p, spot) => sayDrawn(`${what}.${spot ? "to" : "on"}`, { p, spot });
+/** What a player does, and where to, if that is a spot, in all forms of its name. @param {"cut" | "moved" | "dribble" | "screen"} what @returns {(p: string, spot: Record<string, string> | null) => string} */
+const leading = (what) => (p, spot) => sayDrawn(`${what}.${spot ? "to" : "on"}`, { p, ...spot });
 export const sayCut = leading("cut");
 export const sayMoved = leading("moved");
 export const sayDribble = leading("dribble");
