@@ -86,7 +86,7 @@ class Language:
         return found
 
     def listed(self, items: Iterable[str], how: str = "and") -> str:
-        """Return ``items`` one after the other; ``how`` is "and", "or", "comma" or "then"."""
+        """Return ``items`` one after the other; ``how`` is a list of the language's file."""
         names, patterns = list(items), self.tables[ABOUT]["lists"][how]
         if len(names) < 2:
             return "".join(names)

@@ -39,8 +39,8 @@ class Contents:
         return say(
             "server.integrity.contents",
             teams=say("server.integrity.teams", n=self.teams),
-            boards=say("server.integrity.boards", n=self.boards),
-            steps=say("server.integrity.steps", n=self.steps),
+            boards=say("general.boards", n=self.boards),
+            steps=say("general.steps", n=self.steps),
         )
 
 

@@ -8,7 +8,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from engine.words.spoken import say
+from engine.words.spoken import listed, say
 from webapp.backup.check import CannotUse
 from webapp.backup.restore import restore
 from webapp.backup.take import take, usual_name
@@ -54,22 +54,24 @@ def _backup(settings: Settings, file: Path | None) -> str:
     if target.is_dir():
         target /= usual_name()
     contents = take(settings.database, target)
-    said = say(
-        "server.backup.saved_mb_checked_whoever",
-        contents=contents,
-        target=target,
-        st_size=f"{target.stat().st_size / 1e6:.1f}",
-    )
+    said = [
+        say(
+            "server.backup.saved_mb_checked_whoever",
+            contents=contents,
+            target=target,
+            st_size=f"{target.stat().st_size / 1e6:.1f}",
+        )
+    ]
     if (settings.data_dir / "authority").exists():
-        said += say("server.backup.certificate_your_tablets_trust")
-    return said
+        said.append(say("server.backup.certificate_your_tablets_trust"))
+    return listed(said, "sentences")
 
 
 def _restore(settings: Settings, file: Path) -> str:
     done = restore(file.resolve(), settings.database, settings.data_dir / "server.lock")
-    said = say("server.backup.restored_from", contents=done.contents, file=file)
+    said = [say("server.backup.restored_from", contents=done.contents, file=file)]
     if not done.contents.newest:
-        said += say("server.backup.was_written_by_older")
+        said.append(say("server.backup.was_written_by_older"))
     if done.aside is not None:
-        said += say("server.backup.what_was_before_kept", aside=done.aside)
-    return said + say("server.backup.links_devices_as_they")
+        said.append(say("server.backup.what_was_before_kept", aside=done.aside))
+    return listed((*said, say("server.backup.links_devices_as_they")), "sentences")

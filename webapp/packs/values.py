@@ -11,7 +11,7 @@ from sqlalchemy.orm import Session
 
 from engine.floor.alignment import start
 from engine.floor.standards import STANDARDS
-from engine.words.spoken import say
+from engine.words.spoken import listed, say
 from webapp.chains.setup import formation_in, rules_in
 from webapp.packs.digest import engine_digest
 from webapp.team import designs
@@ -83,7 +83,9 @@ def _digest(**what: Any) -> str:
 def find(session: Session, team_id: str, rules: str, formation: str, court: str) -> Wanted:
     """Return the pack that refs and a court name. Raises ``Refused``."""
     if court not in STANDARDS:
-        raise Refused("bad_form", why=say("refusals.values.court_must_one", choices=", ".join(STANDARDS)))
+        raise Refused(
+            "bad_form", why=say("refusals.values.court_must_one", choices=listed(STANDARDS, "comma"))
+        )
     return Wanted(
         designs.find(session, team_id, "rules", rules, deleted=True),
         designs.find(session, team_id, "formation", formation, deleted=True),

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from engine.words.spoken import say
+from engine.words.spoken import listed, say
 from webapp.paper.blocks import fitted
 from webapp.paper.diagram import diagram
 from webapp.paper.fonts import CAPITAL, shortened, width, wrapped, written
@@ -80,7 +80,7 @@ def _head(sheet: Sheet, said: Speech, paper: _Paper, first: bool) -> tuple[list[
         marks.append(Text(MARGIN, y, size, line, "title", bold=True))
     if not first:
         return marks, y + 4
-    about = "  ·  ".join(written(text) for text in (sheet.team, *sheet.about))
+    about = listed((written(text) for text in (sheet.team, *sheet.about)), "facts")
     for line in wrapped(about, small, room)[:2]:
         y += small * LEADING * 1.15
         marks.append(Text(MARGIN, y, small, line, "about", shade=_GREY))

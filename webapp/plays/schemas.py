@@ -8,7 +8,7 @@ from typing import Any, Final
 
 from marshmallow import Schema, ValidationError, fields, validate
 
-from engine.words.spoken import say
+from engine.words.spoken import listed, say
 from webapp.base.fields import Line, YesNo
 from webapp.plays.playbook import OCCASIONS
 from webapp.wire import schemas
@@ -155,5 +155,5 @@ def read_op(given: Any) -> dict[str, Any]:
     kind = given.get("op")
     schema = OPS.get(kind) if isinstance(kind, str) else None
     if schema is None:
-        raise Refused("bad_form", why=say("refusals.play_changes.op_must_one", choices=", ".join(OPS)))
+        raise Refused("bad_form", why=say("refusals.play_changes.op_must_one", choices=listed(OPS, "comma")))
     return schemas.checked(schema, given)

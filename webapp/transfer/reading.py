@@ -11,7 +11,7 @@ from marshmallow import ValidationError
 
 from engine.floor.formations import FORMATIONS, Formation
 from engine.rules.rule_sets import SHIPPED, RuleSet, shipped
-from engine.words.spoken import Said, say
+from engine.words.spoken import Said, listed, say
 from webapp.base.fields import complaints
 from webapp.chains.lines import unplayable
 from webapp.plays import playbook
@@ -113,7 +113,7 @@ def _where(place: str) -> str:
             words[-1] += f" {int(part) + 1}"
         else:
             words.append(_plain(part))
-    return ", ".join(words)
+    return listed(words, "comma")
 
 
 def _problems(document: Json) -> Iterator[str]:

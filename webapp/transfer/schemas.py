@@ -11,7 +11,7 @@ from marshmallow import Schema, ValidationError, fields, validate
 
 from engine.floor.standards import STANDARDS
 from engine.rules.actions import KINDS
-from engine.words.spoken import Said, later, say
+from engine.words.spoken import Said, later, listed, say
 from webapp.base.fields import Line, Name, OneOf, WholeNumber, YesNo, between
 from webapp.plays import playbook
 from webapp.plays import schemas as playbook_schemas
@@ -45,7 +45,7 @@ def _id(**given: Any) -> fields.String:
 
 #: Shorter than on the wire, as the refs of designs are made of them.
 _ID: Final = validate.Regexp(
-    r"\A[A-Za-z0-9_-]{1,64}\Z", error=later("refusals.team_file.must_letters_digits_or")
+    r"\A[A-Za-z0-9_-]{1,64}\Z", error=later("refusals.messages.must_letters_digits_or")
 )
 _DESIGN_ID: Final = validate.Regexp(
     r"\A[A-Za-z0-9_-]{1,40}\Z", error=later("refusals.team_file.must_letters_digits_or_2")
@@ -77,7 +77,7 @@ class _Lineup(Schema):
 
 def _small(value: Any) -> None:
     if not isinstance(value, dict):
-        raise ValidationError(say("refusals.team_file.must_group_named_values"))
+        raise ValidationError(say("refusals.fields.must_group_named_values"))
     if len(json.dumps(value)) > DESIGN_MAX_CHARS:
         raise ValidationError(say("refusals.team_file.larger_than_rules_or"))
 
@@ -105,7 +105,9 @@ class _Stands(Schema):
 class _Level(fields.Float):
     def _deserialize(self, value: Any, attr: str | None, data: Any, **given: Any) -> float:
         if isinstance(value, bool) or not isinstance(value, int | float) or value not in LEVELS:
-            raise ValidationError(say("refusals.team_file.must_one", choices=", ".join(map(str, LEVELS))))
+            raise ValidationError(
+                say("refusals.messages.must_one", choices=listed(map(str, LEVELS), "comma"))
+            )
         return float(value)
 
 
@@ -200,7 +202,7 @@ class _Team(Schema):
         validate=validate.Regexp(r"\A[A-Za-z0-9-]{2,35}\Z", error=later("refusals.team_file.must_language"))
     )
     calls = fields.Dict(
-        OneOf(KINDS, Said("refusals.team_file.must_name_action")),
+        OneOf(KINDS, Said("refusals.text_forms.must_name_action")),
         fields.Nested(squad_schemas.Call()),
         required=True,
     )
@@ -209,7 +211,7 @@ class _Team(Schema):
 class _Document(Schema):
     format = OneOf((FORMAT,), required=True)
     version = WholeNumber(
-        required=True, validate=validate.Equal(VERSION, error=later("refusals.team_file.must"))
+        required=True, validate=validate.Equal(VERSION, error=later("refusals.fields.equal"))
     )
     team = fields.Nested(_Team(), required=True)
     players = Few(fields.Nested(_Player()), 0, squad.PLAYERS_MAX, required=True)

@@ -12,7 +12,7 @@ from typing import Any, Final, NoReturn
 from marshmallow import Schema, ValidationError, fields, validate, validates_schema
 
 from engine.floor.standards import STANDARDS
-from engine.words.spoken import later, say, spoken
+from engine.words.spoken import later, listed, say, spoken
 from webapp.base.fields import NAME_MAX_CHARS, Name, WholeNumber, YesNo, between, complaints, plainly
 from webapp.wire.engine_values import LEVELS
 from webapp.wire.refusals import Problems, Refused
@@ -78,7 +78,9 @@ class _Level(fields.Float):
     def _deserialize(self, value: Any, attr: str | None, data: Any, **given: Any) -> float:
         # By value in the table, so that text, true and not-a-number cannot slip in.
         if isinstance(value, bool) or not isinstance(value, int | float) or value not in LEVELS:
-            raise ValidationError(say("refusals.messages.must_one", choices=", ".join(map(str, LEVELS))))
+            raise ValidationError(
+                say("refusals.messages.must_one", choices=listed(map(str, LEVELS), "comma"))
+            )
         return float(value)
 
 
@@ -179,7 +181,9 @@ class _Ink(Schema):
         needed = _INK_NEEDS[data["do"]]
         if needed != data.keys() - {"do"}:
             wrong = sorted(needed ^ (data.keys() - {"do"}))
-            raise ValidationError(say("refusals.messages.must_given_for_one", choices=", ".join(wrong)), "do")
+            raise ValidationError(
+                say("refusals.messages.must_given_for_one", choices=listed(wrong, "comma")), "do"
+            )
 
 
 class _NewTeam(Schema):
@@ -240,7 +244,9 @@ def read_message(text: str | bytes) -> dict[str, Any]:
     kind = message.pop("t", None)
     schema = MESSAGES.get(kind) if isinstance(kind, str) else None
     if schema is None:
-        raise Refused("unreadable", why=say("refusals.messages.t_must_one", choices=", ".join(MESSAGES)))
+        raise Refused(
+            "unreadable", why=say("refusals.messages.t_must_one", choices=listed(MESSAGES, "comma"))
+        )
     return {"t": kind, **_load(schema, message, "unreadable")}
 
 
@@ -316,5 +322,5 @@ def _first(messages: Any, code: str) -> str:
     if code == "bad_form":
         is_known = spoken().has(f"refusals.labels.{printable}")
         called = say(f"refusals.labels.{printable}") if is_known else printable.capitalize()
-        return f"{called}: {complaint}"
-    return f"{printable}: {complaint.rstrip('.')}"
+        return say("general.label", what=called, whose=complaint)
+    return say("general.label", what=printable, whose=complaint.rstrip("."))

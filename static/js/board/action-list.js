@@ -5,7 +5,8 @@
 
 import { sayBoard, sayMayNot } from "../words/board-words.js";
 import { nextMark } from "../court/signs.js";
-import { calledOf, quoted } from "./step-sentences.js";
+import { sayGeneral } from "../words/general-words.js";
+import { calledOf } from "./step-sentences.js";
 
 /**
  * @typedef {import("../state/wire.js").Offer} Offer
@@ -90,7 +91,7 @@ function called(key, words) {
   const { call, signal } = words.call(key);
   if (!call && !signal) return [];
   const made = Object.assign(document.createElement("span"), { className: "called" });
-  made.append(call && ` · ${quoted(call)}`, Object.assign(document.createElement("small"), { textContent: signal }));
+  made.append(" ", call && sayGeneral("called_beside", { call }), Object.assign(document.createElement("small"), { textContent: signal }));
   return [made];
 }
 
@@ -178,14 +179,12 @@ function gap(slot, words) {
 /** @param {Offer} offer @param {Letter[]} telling @param {Words} words */
 function choiceWords(offer, telling, words) {
   const [, given] = phraseOf(offer);
-  return telling
-    .map((letter) => {
-      const value = given[letter];
-      if (value === undefined) return "";
-      if (letter === "d") return words.direction(String(value));
-      return letter === "s" ? words.spot(String(value)) : words.player(Number(value));
-    })
-    .join(" ");
+  const said = telling.filter((letter) => given[letter] !== undefined).map((letter) => {
+    const value = given[letter];
+    if (letter === "d") return words.direction(String(value));
+    return letter === "s" ? words.spot(String(value)) : words.player(Number(value));
+  });
+  return said.length ? said.reduce((one, other) => sayBoard("choice", { one, other })) : "";
 }
 
 /**

@@ -1,6 +1,7 @@
 /** What each line says, from what was found out. Pure. */
 
 import { sayCheck, sayClockOff, sayKeptFine, sayLineFine, sayLineNoBoard, sayLineSlow, sayPacksAway, sayPacksFine, sayRoom, sayWaitingSome } from "../words/check-words.js";
+import { listed } from "../words/sayer.js";
 
 /**
  * @typedef {keyof typeof import("../words/check-words.js").TITLES} Name
@@ -69,10 +70,10 @@ export const waiting = ({ waiting }) => (waiting ? todo(sayWaitingSome(waiting))
 
 /** @param {"kept" | "may clear" | "none"} promise @param {{used: number, free: number} | null} room @returns {Line} */
 export function storage(promise, room) {
-  const words = room ? sayRoom(room.used, room.free) : "";
-  if (room && room.free < ROOM) return todo(sayCheck("storage_full", { room: words }));
+  const withRoom = (/** @type {string} */ sentence) => listed([sentence, ...(room ? [sayRoom(room.used, room.free)] : [])], "sentences");
+  if (room && room.free < ROOM) return todo(withRoom(sayCheck("storage_full")));
   if (promise === "none") return todo(sayCheck("storage_none"));
-  return promise === "kept" ? fine(sayCheck("storage_fine", { room: words })) : todo(sayCheck("storage_may", { room: words }));
+  return promise === "kept" ? fine(withRoom(sayCheck("storage_fine"))) : todo(withRoom(sayCheck("storage_may")));
 }
 
 /** @param {ServerTold | null} asked @returns {Line} */

@@ -126,9 +126,10 @@ async function lastBoard(kept, opens = kept) {
 function text() {
   const all = NAMES.map((name) => {
     const line = found[name];
-    return `${line?.fine ? sayCheck("fine") : sayCheck("todo")} - ${sayCheck(`titles.${name}`)}: ${line?.says ?? sayCheck("checking")}`;
+    const state = line?.fine ? sayCheck("fine") : sayCheck("todo");
+    return sayCheck("line_of", { state, title: sayCheck(`titles.${name}`), says: line?.says ?? sayCheck("checking") });
   });
-  return [`${sayCheck("text_title")}, ${new Date().toLocaleString(languageTag === "en" ? undefined : languageTag)}`, summed(), "", ...all, "", sayCheck("device", { width: screen.width, height: screen.height }), navigator.userAgent].join("\n");
+  return [sayCheck("text_head", { when: new Date().toLocaleString(languageTag === "en" ? undefined : languageTag) }), summed(), "", ...all, "", sayCheck("device", { width: screen.width, height: screen.height }), navigator.userAgent].join("\n");
 }
 
 async function copy() {

@@ -30,6 +30,7 @@ import { toast } from "../ui/toast.js";
 import { Transport } from "../board/transport.js";
 import { stayAwake } from "../device/wake.js";
 import { speaker } from "../words/speaker.js";
+import { listed } from "../words/sayer.js";
 
 /** @typedef {import("../state/state.js").State} State */
 
@@ -270,7 +271,7 @@ function draw() {
   if (drawn.chain !== steps || drawn.forks !== forks || drawn.play !== play) {
     Object.assign(drawn, { chain: steps, forks, play });
     const formation = state.board.formation.includes("@") ? state.board.formation_name : words.formation(state.board.formation);
-    drawChain(element("chain"), steps, [play, formation].filter(Boolean).join(" · "), words,
+    drawChain(element("chain"), steps, listed([play, formation].filter(Boolean), "facts"), words,
       (to) => (to ? transport.watch(to - 1) : transport.goTo(0)), forks, (fork, by) => shelf?.fork(fork, by));
     drawn.depth = -1;
   }

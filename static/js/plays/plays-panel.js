@@ -9,6 +9,8 @@ import { calledForm } from "./form.js";
 import { sayPlays, sayWaiting } from "../words/plays-words.js";
 import { drawRow } from "./row.js";
 import { found, suggest, tagsOf, titleOf } from "./search.js";
+import { sayGeneral } from "../words/general-words.js";
+import { listed } from "../words/sayer.js";
 
 /**
  * @typedef {import("./apply.js").Play} Play
@@ -163,7 +165,7 @@ export class PlaysPanel {
     const kept = held && book.trouble ? sayWaiting(held, book.persistent) : "";
     this.sent.textContent = !book.waiting ? sayBoard("saved") : book.trouble ? sayPlays("wait", { n: book.waiting }) : sayBoard("saving");
     this.sent.hidden = !book.chains || (!book.waiting && book.trouble !== "");
-    const text = book.chains ? [lost, kept].filter(Boolean).join(" ") : "";
+    const text = book.chains ? listed([lost, kept].filter(Boolean), "sentences") : "";
     if (this.line.textContent !== text) this.line.textContent = text;
     this.line.hidden = !text;
   }
@@ -173,7 +175,7 @@ export class PlaysPanel {
     const { book } = this.board;
     const words = this.board.words();
     if (!book.chains) {
-      if (!book.trouble) return this.#say(sayPlays("loading"));
+      if (!book.trouble) return this.#say(sayGeneral("one_moment"));
       return this.#say(sayPlays("unknown"), button("plain", sayPlays("again"), () => void book.flush()));
     }
     if (!plays.length) {
@@ -229,7 +231,7 @@ export class PlaysPanel {
       this.draw();
       this.#focus(`open ${copy}`);
       document.activeElement?.scrollIntoView({ block: "nearest" });
-      say(sayPlays("copied", { name }), () => book.remove(copy));
+      say(sayPlays("saved", { name }), () => book.remove(copy));
     };
     return {
       open: () => {
@@ -252,7 +254,7 @@ export class PlaysPanel {
         this.unfolded = "";
         book.remove(play.id);
         this.#focus(`open ${next}`);
-        say(sayPlays("removed", { name: title }), () => book.restore(play));
+        say(sayGeneral("deleted", { name: title }), () => book.restore(play));
       },
       renew: () => {
         const name = sayPlays("renewed", { name: title }).slice(0, 80);

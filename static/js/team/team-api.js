@@ -81,6 +81,7 @@
 
 import { noteRefusal } from "../device/device.js";
 import { sayTeam } from "../words/team-words.js";
+import { sayGeneral } from "../words/general-words.js";
 
 export class Asked extends Error {
   /** @param {string} sentence @param {string} code  "" if the server was not reached @param {Problem[]} problems */
@@ -115,7 +116,7 @@ async function send(method, path, body, signal) {
     });
   } catch (error) {
     if (signal?.aborted) throw error;
-    throw new Asked(sayTeam("no_line"), "");
+    throw new Asked(sayGeneral("no_line"), "");
   }
   if (answer.ok) return answer;
   const said = await answer.json().catch(() => null);
@@ -170,7 +171,7 @@ export async function check(body, progress, signal) {
     take(rest);
   } catch (error) {
     if (signal.aborted || error instanceof Asked) throw error;
-    throw new Asked(sayTeam("no_line"), "");
+    throw new Asked(sayGeneral("no_line"), "");
   }
   if (!report) throw new Asked(sayTeam("check_cut"), "");
   return report;

@@ -65,7 +65,7 @@ def language_of(page: str) -> tuple[str, str]:
 
 
 def test_a_browser_is_answered_in_its_language(client: FlaskClient) -> None:
-    for path in ("/", "/join", "/check", "/nowhere"):
+    for path in ("/", "/join", "/check", "/nowhere", "/offline"):
         told = client.get(path, headers=MADE_UP).text
         assert language_of(told) == (TAG, "ltr")
         assert OPENS in told
