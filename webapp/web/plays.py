@@ -14,7 +14,7 @@ from sqlalchemy.orm import Session
 from engine.words.spoken import say
 from webapp.plays import playbook as book
 from webapp.plays.listing import listing
-from webapp.plays.schemas import PARCEL, read_op
+from webapp.plays.playbook_schemas import PARCEL, read_op
 from webapp.services import services
 from webapp.store.tables import Chain, Done
 from webapp.web.team_access import asking

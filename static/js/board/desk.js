@@ -7,7 +7,7 @@ import { keepMenus } from "../offline/menus.js";
 import { openMemory } from "../offline/queue.js";
 import { openPacks } from "../offline/shelf.js";
 import { walk } from "../offline/walk.js";
-import { noteRefusal } from "../device/device.js";
+import { noteRefusal } from "../device/kept-copy.js";
 import { sayBoard } from "../words/board-words.js";
 import { openLink } from "../state/link.js";
 import { beforeThis, follows, hold, lastChange, nextBase, positionKey, shown, standingAt } from "../state/state.js";

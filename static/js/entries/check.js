@@ -2,18 +2,18 @@
 
 import { feel, pictures, room, staysOn, wholeScreen } from "../check/abilities.js";
 import { lookAtApp, lookAtKept, lookAtPacks, openedLast } from "../check/keeping.js";
-import * as lines from "../check/lines.js";
+import * as lines from "../check/wording.js";
 import { TITLES, sayCheck, sayTodos } from "../words/check-words.js";
 import { askServer, goesLive } from "../check/server.js";
-import { askToKeep, storageKept } from "../device/device.js";
+import { askToKeep, storageKept } from "../device/kept-copy.js";
 import { registerServiceWorker } from "../device/install.js";
 import { element } from "../board/status.js";
 import { anchor, button, make } from "../ui/dom.js";
 import { languageTag } from "../words/sayer.js";
 
 /**
- * @typedef {import("../check/lines.js").Name} Name
- * @typedef {import("../check/lines.js").Line} Line
+ * @typedef {import("../check/wording.js").Name} Name
+ * @typedef {import("../check/wording.js").Line} Line
  */
 
 const NAMES = /** @type {Name[]} */ (Object.keys(TITLES));

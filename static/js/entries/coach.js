@@ -8,7 +8,7 @@ import { drawChain, markChain } from "../board/chain.js";
 import { Controls, RATES } from "../board/controls.js";
 import { CourtView } from "../court/court-view.js";
 import { openDesk } from "../board/desk.js";
-import { askToKeepOnce, isInstalled } from "../device/device.js";
+import { askToKeepOnce, isInstalled } from "../device/kept-copy.js";
 import { takeHands } from "../board/input.js";
 import { openHuddle } from "../huddle/huddle.js";
 import { afterFrame, afterRest, inFrame } from "../device/scheduling.js";

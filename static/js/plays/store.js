@@ -3,7 +3,7 @@
  * to be sent made on top of it; a change is kept on the device before it is sent, and dropped once it is acknowledged.
  */
 
-import { noteRefusal } from "../device/device.js";
+import { noteRefusal } from "../device/kept-copy.js";
 import { playsKept } from "../device/early.js";
 import { openKept } from "../device/storage.js";
 import { apply } from "./apply.js";

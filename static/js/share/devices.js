@@ -1,6 +1,6 @@
 /** The devices that coach a board: their list, adding one, the recovery sheet, and this device's own copy. */
 
-import { askToKeep, storageKept } from "../device/device.js";
+import { askToKeep, storageKept } from "../device/kept-copy.js";
 import { newDeviceCode, rename, turnOff } from "./links-api.js";
 import { offButton } from "./link-list.js";
 import { bare, bigCode, make, qrPicture } from "./link-elements.js";

@@ -45,7 +45,7 @@
  * @typedef {NewCode & {role: Role, qr: string}} DeviceCode
  */
 
-import { noteRefusal } from "../device/device.js";
+import { noteRefusal } from "../device/kept-copy.js";
 import { sayGeneral } from "../words/general-words.js";
 
 /**

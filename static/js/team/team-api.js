@@ -79,7 +79,7 @@
  * @typedef {{one_title: string, other_title: string, differences: [string, Record<string, string>][]}} Comparison
  */
 
-import { noteRefusal } from "../device/device.js";
+import { noteRefusal } from "../device/kept-copy.js";
 import { sayTeam } from "../words/team-words.js";
 import { sayGeneral } from "../words/general-words.js";
 

@@ -32,11 +32,11 @@ from tests.webapp.transfer.teams import bring_in, taken_along
 from webapp.app import create_app
 from webapp.base.languages import CannotSpeak, chosen, languages, long_date
 from webapp.base.settings import Settings
-from webapp.chains.lines import reach
+from webapp.chains.lines_of_play import reach
 from webapp.paper.callsheet import call_sheet
+from webapp.paper.layout import pages
 from webapp.paper.marks import Text
 from webapp.paper.options import Options
-from webapp.paper.pages import pages
 from webapp.paper.pdf import pdf
 from webapp.wire.refusals import REFUSALS, Refused
 

@@ -13,14 +13,13 @@ from engine.floor.formations import FORMATIONS, Formation
 from engine.rules.rule_sets import SHIPPED, RuleSet, shipped
 from engine.words.spoken import Said, listed, say
 from webapp.base.fields import complaints
-from webapp.chains.lines import unplayable
-from webapp.plays import playbook
-from webapp.plays import schemas as playbook_schemas
+from webapp.chains.lines_of_play import unplayable
+from webapp.plays import playbook, playbook_schemas
 from webapp.team import designs
 from webapp.team.design_schemas import read_formation, read_rules
 from webapp.team.squad import BLANK
 from webapp.transfer.document import FORMAT, VERSION
-from webapp.transfer.schemas import DOCUMENT, NODES_MAX
+from webapp.transfer.document_schemas import DOCUMENT, NODES_MAX
 from webapp.wire.refusals import Problems, Refused
 
 Json = dict[str, Any]

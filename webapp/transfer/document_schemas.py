@@ -13,9 +13,8 @@ from engine.floor.standards import STANDARDS
 from engine.rules.actions import KINDS
 from engine.words.spoken import Said, later, listed, say
 from webapp.base.fields import Line, Name, OneOf, WholeNumber, YesNo, between
-from webapp.plays import playbook
-from webapp.plays import schemas as playbook_schemas
-from webapp.plays.schemas import Few
+from webapp.plays import playbook, playbook_schemas
+from webapp.plays.playbook_schemas import Few
 from webapp.team import designs, squad, squad_schemas
 from webapp.transfer import inks
 from webapp.transfer.document import FORMAT, VERSION

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from engine.words.spoken import listed, say
-from webapp.backup.check import CannotUse
+from webapp.backup.integrity import CannotUse
 from webapp.backup.restore import restore
 from webapp.backup.take import take, usual_name
 from webapp.base.settings import BadSetting, Settings, from_environment
