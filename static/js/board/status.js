@@ -67,3 +67,12 @@ export function tell(step, words) {
   if (!step) return;
   element("live").textContent = listed([...callsOf(step, words), sayGeneral("full_stop", { words: sentenceOf(step, words) }), ...sentencesOf(step, words)], "sentences");
 }
+
+/**
+ * What waits to be sent beside what was played: plays, and ink.
+ * @param {import("../plays/plays.js").PlaysOnBoard | null} plays @param {import("../ink/ink.js").Ink | null} ink
+ */
+export function waitsOf(plays, ink) {
+  const [book, strokes] = [plays?.book, ink?.waits];
+  return { waiting: (book?.waiting ?? 0) + (strokes?.waiting ?? 0), kept: (book?.kept ?? 0) + (strokes?.kept ?? 0) };
+}

@@ -6,6 +6,7 @@ import { toast } from "../ui/toast.js";
 import { lastRank, moved, occasionOf } from "./bench-row.js";
 import { EarlierChains } from "./earlier.js";
 import { calledForm } from "./form.js";
+import { drawOrder, keepSort, keptSort } from "./order.js";
 import { sayPlays, sayWaiting } from "../words/plays-words.js";
 import { drawRow } from "./row.js";
 import { found, suggest, tagsOf, titleOf } from "./search.js";
@@ -27,17 +28,6 @@ import { listed } from "../words/sayer.js";
  * @property {import("./earlier.js").EarlierBoard["earlier"]} earlier
  * @property {import("./earlier.js").EarlierBoard["bringBack"]} bringBack
  */
-
-const SORT = "quintet.plays.sort";
-
-/** @returns {"used" | "name"} */
-function keptSort() {
-  try {
-    return localStorage.getItem(SORT) === "name" ? "name" : "used";
-  } catch {
-    return "used";
-  }
-}
 
 export class PlaysPanel {
   /** @param {PanelBoard} board */
@@ -124,7 +114,7 @@ export class PlaysPanel {
     const tags = tagsOf(plays);
     this.tags = this.tags.filter((tag) => tags.includes(tag));
     if (this.saving) this.saving.hidden = !this.board.canSave();
-    this.#drawOrder(plays.length > 1);
+    if (this.order) drawOrder(this.order, plays.length > 1, this.sort, (sort) => this.#sortBy(sort));
     this.search.hidden = plays.length < 2;
     this.chips.hidden = !tags.length;
     this.chips.replaceChildren(...tags.map((tag) => {
@@ -143,18 +133,6 @@ export class PlaysPanel {
   #focus(name) {
     const found = [...this.dialog.querySelectorAll("[data-focus]")].find((each) => each instanceof HTMLElement && each.dataset.focus === name);
     if (found instanceof HTMLElement) found.focus({ preventScroll: true });
-  }
-
-  /** @param {boolean} wanted */
-  #drawOrder(wanted) {
-    if (!this.order) return;
-    this.order.hidden = !wanted;
-    this.order.replaceChildren(.../** @type {("used" | "name")[]} */ (["used", "name"]).map((sort) => {
-      const made = button("", sayPlays(`sorts.${sort}`), () => this.#sortBy(sort));
-      made.dataset.focus = `sort ${sort}`;
-      made.setAttribute("aria-pressed", String(sort === this.sort));
-      return made;
-    }));
   }
 
   #drawState() {
@@ -202,14 +180,10 @@ export class PlaysPanel {
     this.list.replaceChildren(make("li", "nothing", make("p", "", sentence), ...more));
   }
 
-  /** @param {"used" | "name"} sort */
+  /** @param {import("./order.js").Sort} sort */
   #sortBy(sort) {
     this.sort = sort;
-    try {
-      localStorage.setItem(SORT, sort);
-    } catch {
-      // Remembered until the page is closed.
-    }
+    keepSort(sort);
     this.draw();
   }
 

@@ -12,7 +12,8 @@ import { sayPlays } from "../words/plays-words.js";
 import { openSaving } from "./saving.js";
 import { drawBenchRow, grouped } from "./bench-row.js";
 import { stopsOf, suggest, tagsOf, titleOf } from "./search.js";
-import { newId, openBook } from "./store.js";
+import { newId } from "../board/sent.js";
+import { openBook } from "./store.js";
 import { openWays } from "./ways.js";
 import { listed } from "../words/sayer.js";
 
