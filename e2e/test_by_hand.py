@@ -111,7 +111,7 @@ def test_an_inbound_is_drawn_and_play_goes_on_by_rule(table: Table) -> None:
     expect(table.title).to_have_text("As drawn")
     inbound(table)
     table.reads(
-        "1 passes to 2", "1 cuts to the top", "3 cuts to the left block", "4 screens, at the right block"
+        "1 passes to 2", "1 cuts to the top", "3 cuts to the left block", "4 screens, on the right block"
     )
     expect(table.title).to_contain_text("Sideline inbound")
     expect(table.says).to_have_text(RULE)

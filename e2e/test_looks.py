@@ -12,7 +12,7 @@ from e2e.expected import Play
 from e2e.people import Coach, Player
 from engine.floor.formations import FORMATIONS
 from engine.floor.standards import STANDARDS
-from tests.words import locale
+from tests.words import spoken_table
 
 #: How light the page's ground is, 0 to 255.
 GROUND = """() => {
@@ -111,7 +111,7 @@ def test_a_chain_made_on_one_court_stands_right_on_the_others(coach: Coach, play
     coach.saved()
     for name in STANDARDS:
         if name != coach.court_name:
-            coach.choose("Court", locale()["courts"][name])
+            coach.choose("Court", spoken_table()["courts"][name])
             coach.court_name = player.court_name = name
         for screen in (coach, player):
             screen.reads(play.sentences)
@@ -151,7 +151,7 @@ def test_formation_and_level_change_for_everybody(coach: Coach, player: Player) 
 
     for name in FORMATIONS:
         if name != coach.formation_name:
-            coach.choose("Formation", locale()["formations"][name])
+            coach.choose("Formation", spoken_table()["formations"][name])
             coach.formation_name = player.formation_name = name
             for screen in (coach, player):
                 screen.reads([])

@@ -16,9 +16,24 @@ from tests.server import LiveServer, SharedServers
 from tests.webapp.screens import Device
 
 TEAM, BOARD, NAME, PLAY = "Quay Otters", "Practice", "Ada", "Zipper"
+CALL, SIGNAL = "Zorro", "fist up"
 
 #: What may stand outside the brackets: what people have written themselves, addresses and codes.
-DATA = ("Quintet", TEAM, BOARD, NAME, PLAY, "FIBA", "NBA", "NCAA", "NFHS", "English", "Linux computer")
+DATA = (
+    "Quintet",
+    TEAM,
+    BOARD,
+    NAME,
+    PLAY,
+    CALL,
+    SIGNAL,
+    "FIBA",
+    "NBA",
+    "NCAA",
+    "NFHS",
+    "English",
+    "Linux computer",
+)
 
 _LOOK = (Path(__file__).parent / "words_on_screen.js").read_text("utf-8")
 
@@ -80,7 +95,35 @@ def team_on(context: BrowserContext, server: LiveServer) -> Device:
     coach = Device(server, {c["name"]: c["value"] for c in context.cookies()}, board)
     for number in range(4, 10):
         coach.ask("POST", f"/api/team/players?board={board}", {"number": str(number), "name": NAME})
+    calls = {"pass": {"call": CALL, "signal": SIGNAL}, "fill": {"call": CALL, "signal": ""}}
+    calls["drive"] = {"call": "", "signal": SIGNAL}
+    coach.ask("PUT", f"/api/team/calls?board={board}", calls)
     return coach
+
+
+@pytest.mark.parametrize(
+    ("page", "fault"),
+    [
+        ("<p>⟦a team⟧</p>", None),
+        ("<p>⟦⟦one⟧, ⟦two⟧⟧</p>", None),
+        ("<p>⟦tap <b>here</b> now⟧</p>", None),
+        ("<p>12</p>", None),
+        ("<p>plain words</p>", "not from the tables"),
+        ("<p>⟦one⟧ · ⟦two⟧</p>", "put together by code"),
+        ("<p>⟦one⟧ ⟦two⟧</p>", "put together by code"),
+        ("<p>⟦one⟧.</p>", "put together by code"),
+        ("<p>12 ⟦steps⟧</p>", "put together by code"),
+        ('<button aria-label="⟦delete⟧: Ada">⟦delete⟧</button>', "put together by code"),
+    ],
+)
+def test_words_that_code_puts_together_are_found(
+    new_context: NewContext, page: str, fault: str | None
+) -> None:
+    shown = new_context().new_page()
+    shown.set_content(f"<!doctype html><title>⟦t⟧</title>{page}")
+    found = shown.evaluate(_LOOK, [OPENS, SHUTS, DATA])
+    assert [fault] * len(found) == [said.split(":")[0] for said in found]
+    assert bool(found) == (fault is not None)
 
 
 def test_pages_before_there_is_a_team(
@@ -177,6 +220,45 @@ def test_drawing_and_the_bench(device: BrowserContext, speaking: LiveServer) -> 
     walk.is_right()
 
 
+def test_what_is_drawn_by_hand(device: BrowserContext, speaking: LiveServer) -> None:
+    coach = team_on(device, speaking)
+    walk = Walk(device.new_page(), speaking.url)
+    page = walk.page
+    opened(coach, walk)
+    walk.tap('[data-do="byHand"]')
+    expect(page.locator(".hand-bar")).to_be_visible()
+    page.get_by_role("button", name=said("drawn.draw"), exact=True).first.tap()
+    grip = page.locator(".grip[data-who='3']").first
+    grip.focus()
+    for _ in range(6):
+        page.keyboard.press("Shift+ArrowDown")
+    walk.look("a run is begun")
+    page.keyboard.press("Enter")
+    page.locator(".grip[data-who='2']").first.focus()
+    page.keyboard.press("Enter")
+    expect(page.locator(".hand-panel .line, .hand-panel button.line")).to_have_count(2)
+    walk.look("two moves")
+    page.locator(".hand-panel button.line").first.tap()
+    walk.look("one of them is open")
+    walk.is_right()
+
+
+def test_a_page_that_is_not_on_the_device_says_so_in_its_language(
+    new_context: NewContext, speaking: LiveServer, troubles: Troubles
+) -> None:
+    troubles.expect(r"status of 503|ERR_INTERNET_DISCONNECTED")
+    context = new_context(viewport=PHONE, is_mobile=True, locale=TAG, service_workers="allow")
+    walk = Walk(context.new_page(), speaking.url)
+    opened(team_on(context, speaking), walk)
+    walk.page.wait_for_function("() => navigator.serviceWorker.controller !== null")
+    context.set_offline(True)
+    walk.goes("/join", "offline")
+    expect(walk.page.get_by_role("heading", name=said("pages.offline.heading"))).to_be_visible()
+    expect(walk.page.locator("html")).to_have_attribute("lang", TAG)
+    expect(walk.page.locator("html")).to_have_attribute("dir", "ltr")
+    walk.is_right()
+
+
 def test_the_phone(device: BrowserContext, new_context: NewContext, speaking: LiveServer) -> None:
     coach = team_on(device, speaking)
     walk = Walk(new_context(viewport=PHONE, is_mobile=True, locale=TAG).new_page(), speaking.url)
@@ -214,7 +296,7 @@ def test_the_team(device: BrowserContext, speaking: LiveServer) -> None:
         page.goto("about:blank")
         page.goto(f"{speaking.url}/team?board={board}#{place}")
         expect(page.locator("main h1, main h2").first).to_be_visible()
-        expect(page.locator("main")).not_to_contain_text(said("team.loading"))
+        expect(page.locator("main")).not_to_contain_text(said("general.one_moment"))
         walk.look(place)
     walk.is_right()
 

@@ -14,7 +14,7 @@ from e2e.people import Coach, Player
 from engine.floor.alignment import start
 from engine.floor.formations import FORMATIONS
 from tests.server import ROOT
-from tests.words import locale
+from tests.words import spoken_table
 
 #: Between them: discs, the marks between team-mates, a back cut, drive arrows, both kinds of screen, empty
 #: spots, the rim, and taps that go on to the ball while a cutter waits.
@@ -53,7 +53,7 @@ def test_the_phone_follows_six_taps(coach: Coach, player: Player, formation_name
     play = Play(formation_name)
     player.pick(NUMBER)
     if formation_name != coach.formation_name:
-        coach.choose("Formation", locale()["formations"][formation_name])
+        coach.choose("Formation", spoken_table()["formations"][formation_name])
     coach.formation_name = player.formation_name = formation_name
     coach.stands(play.standing)
     player.stands(play.standing)

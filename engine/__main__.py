@@ -13,7 +13,7 @@ from engine.game.graph import perft
 from engine.game.lane import default_choice
 from engine.game.moves import legal
 from engine.game.play import BadSequence, advance
-from engine.words.spoken import say
+from engine.words.spoken import listed, say
 
 
 def describe(position: Position, formation: Formation) -> dict[str, object]:
@@ -45,7 +45,12 @@ def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
     parser = argparse.ArgumentParser(
         prog="python -m engine",
         description=say("server.replay.play_motion_offence_by"),
-        epilog=say("server.replay.examples") + f"\nformations: {', '.join(FORMATIONS)}",
+        epilog="\n".join(
+            (
+                say("server.replay.examples"),
+                say("server.replay.formations", names=listed(FORMATIONS, "comma")),
+            )
+        ),
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")

@@ -199,7 +199,13 @@ async function bringUp() {
   /** @type {Manifest} */
   const { version, kept } = await answer.clone().json();
   const [name, old] = [SHELL + version, await current()];
-  if (wiped || name === old) return;
+  if (wiped) return;
+  if (name === old) {
+    // Nothing else is anew; but the team may have chosen another language since, and this page is in its words.
+    const told = await fetch(OFFLINE).catch(() => null);
+    if (told?.ok && !wiped) await (await caches.open(name)).put(OFFLINE, told);
+    return;
+  }
   const shell = await caches.open(name);
   await Promise.all(kept.map(async (path) => {
     // What another version has is not fetched again, nor what the browser has fetched for a page.

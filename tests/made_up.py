@@ -1,8 +1,9 @@
 """A made-up language out of English: accents, brackets, and texts that are 35 % longer.
 
-Whatever stands on a screen without brackets did not come from the tables; whatever is cut off or lies on
-something else would be in a language that is not as short as English. ``en-XA`` is the tag such languages
-commonly have (common practice, no source).
+Whatever stands on a screen without brackets did not come from the tables; where brackets stand beside each
+other or beside other signs, code has put together what another language would put in another order; whatever
+is cut off or lies on something else would be in a language that is not as short as English. ``en-XA`` is the
+tag such languages commonly have (common practice, no source).
 """
 
 from __future__ import annotations
@@ -27,7 +28,8 @@ _KEPT: Final = re.compile(r"(\{\w+\}|\*\*)")
 def text(english_text: str) -> str:
     """Return a text in the made-up language."""
     if not any(c.isalpha() for c in _KEPT.sub("", english_text)):
-        return english_text
+        # What only joins others stands in brackets of its own: so whatever joins them elsewhere stands out.
+        return f"{OPENS}{english_text}{SHUTS}" if _KEPT.search(english_text) else english_text
     parts = _KEPT.split(english_text)
     length = sum(len(part) for part in parts[::2])
     wanted = math.ceil(length * _LONGER) - length

@@ -13,13 +13,13 @@ from typing import Any, Final, NamedTuple
 import pytest
 
 from engine.rules.rule_sets import SHIPPED
-from engine.words.language import CATEGORIES, english
+from engine.words.language import english
 from tests.server import ROOT
+from tests.texts import FOR_PROGRAMMERS, SAYS, texts
 from webapp.web.words import BROWSERS
 from webapp.wire.refusals import REFUSALS
 
 _SLOT: Final = re.compile(r"\{(\w+)\}")
-_SAYS: Final = frozenset(("say", "said", "Said", "later"))
 #: What is read as a whole section: names of places, actions and the like.
 _SECTIONS: Final = ("court.", "rules.", "steps.", "findings.", "rule_sets.", "language.")
 
@@ -30,18 +30,6 @@ class Use(NamedTuple):
     where: str
     key: str
     slots: frozenset[str] | None
-
-
-def texts(found: Any = None, key: str = "") -> Iterator[tuple[str, Any]]:
-    """Yield every text by its key; of one that turns on a number all forms."""
-    found = english().tables if found is None else found
-    for part, inner in found.items():
-        whole = f"{key}.{part}" if key else part
-        is_text = isinstance(inner, str) or ("other" in inner and CATEGORIES.issuperset(inner))
-        if is_text:
-            yield whole, inner
-        else:
-            yield from texts(inner, whole)
 
 
 @cache
@@ -60,7 +48,7 @@ def python_uses() -> Iterator[Use]:
             if not isinstance(node, ast.Call) or not node.args:
                 continue
             name = node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
-            if name not in _SAYS:
+            if name not in SAYS:
                 continue
             where, first = f"{path.relative_to(ROOT)}:{node.lineno}", node.args[0]
             open_ended = any(word.arg is None for word in node.keywords) or name in ("Said", "later")
@@ -157,19 +145,6 @@ _NOT_READ: Final = re.compile(
     r"|Invalid input|Number too large|^python3 -m |^Quintet (server|on )|DejaVu|HTTP/"
     r"|An empty file is no pack|was not renewed"
 )
-#: Modules whose complaints are to whoever calls them with what cannot be; what they write is for programmers.
-_FOR_PROGRAMMERS: Final = (
-    "engine/motion/",
-    "engine/pack/",
-    "engine/words/",
-    "engine/floor/paths.py",
-    "engine/game/graph.py",
-    "engine/floor/standards.py",
-    "webapp/migrations/",
-    "webapp/secure/line.py",
-    #: The team that a new server begins with: what it calls itself and its plays are the team's own words.
-    "webapp/boards/demo.py",
-)
 _SENTENCE: Final = re.compile(r"[A-Za-z]{2,}[ ,]+[a-zA-Z{(]{2,}")
 
 
@@ -199,7 +174,7 @@ def test_no_module_has_a_sentence_of_its_own(house: str) -> None:
     found = {
         f"{name}:{sentence}"
         for path in sorted((ROOT / house).rglob("*.py"))
-        if not (name := path.relative_to(ROOT).as_posix()).startswith(_FOR_PROGRAMMERS)
+        if not (name := path.relative_to(ROOT).as_posix()).startswith(FOR_PROGRAMMERS)
         for sentence in sentences_in(path)
     }
     assert found == set()

@@ -31,8 +31,8 @@ import sqlalchemy.orm
 #: What servers and commands come to import.
 _LOADED = (
     "webapp.serving.command", "webapp.app", "webapp.access.links", "webapp.boards.teams",
-    "webapp.serving.gunicorn", "webapp.serving.plain", "webapp.secure.door", "webapp.backup.command",
-    "webapp.store.database", "webapp.transfer.bring", "webapp.transfer.reading",
+    "webapp.serving.gunicorn", "webapp.serving.plain", "webapp.secure.door", "webapp.backup.subcommands",
+    "webapp.store.database", "webapp.transfer.bring", "webapp.transfer.read_document",
     "sqlalchemy.dialects.sqlite", "alembic.command",
 )  # fmt: skip
 _ROOT = Path(__file__).resolve().parent.parent

@@ -7,7 +7,7 @@ from typing import Any
 from engine.words.language import english
 
 
-def locale() -> dict[str, Any]:
+def spoken_table() -> dict[str, Any]:
     """Return what is said of courts, rules, findings and steps, by section."""
     found: dict[str, Any] = {}
     for capability in ("court", "rules", "findings", "steps"):

@@ -10,7 +10,7 @@ from webapp.bootstrap import ensure
 if __name__ == "__main__":
     ensure("webapp")
     if sys.argv[1:2] in (["backup"], ["restore"]):
-        from webapp.backup.command import main
+        from webapp.backup.subcommands import main
     else:
         # What is made while starting stays: looking through it for garbage is a fifth of the time that takes.
         gc.disable()

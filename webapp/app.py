@@ -16,7 +16,7 @@ from webapp.packs.shelf import Shelf
 from webapp.services import Services
 from webapp.store.database import Store
 from webapp.team.checks import Checks
-from webapp.web import assets, bundle, errors, every_request, gate, sockets, words
+from webapp.web import assets, bundle, error_answers, every_request, gate, sockets, words
 from webapp.web.access import access
 from webapp.web.adding_api import admission
 from webapp.web.adding_pages import admission_pages
@@ -68,7 +68,7 @@ def create_app(settings: Settings, superseded: Callable[[], None] = lambda: None
         superseded=superseded,
     )
     words.register(app)
-    errors.register(app)
+    error_answers.register(app)
     assets.register(app)
     every_request.register(app)
     bundle.register(app, settings)

@@ -15,7 +15,7 @@ from typing import Final
 from engine.floor.formations import BESIDE_RIM, PAINT, POSTS, RIM, Formation
 from engine.floor.markings import Arc, Circle, Marking, Point, Rect, Segment, arc_meets_straight, draw
 from engine.floor.standards import STANDARDS, Standard
-from engine.words.spoken import say
+from engine.words.spoken import listed, say
 
 __all__ = [
     "PERIMETER_OFFSET_M",
@@ -156,7 +156,7 @@ def half_court(name: str) -> Court:
     standard = STANDARDS.get(name)
     if standard is None:
         raise ValueError(
-            say("refusals.court.no_court_called_choose", name=repr(name), choices=", ".join(STANDARDS))
+            say("refusals.court.no_court_called_choose", name=repr(name), choices=listed(STANDARDS, "comma"))
         )
     return Court(
         standard=standard,

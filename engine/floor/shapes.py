@@ -14,7 +14,7 @@ from typing import Any, Final
 from engine.errors import QuintetError
 from engine.floor.court import CORNER_DROP_DEG, Court, half_court, spots
 from engine.floor.formations import CROWDS, POSTS, RING_NAMES, Formation
-from engine.floor.spot_names import spot_words
+from engine.floor.spot_names import beginning, spot_form
 from engine.words.spoken import say
 
 VERSION: Final = 1
@@ -142,7 +142,7 @@ def _ring_problems(data: Mapping[str, Any]) -> list[tuple[str, str]]:
 
 
 def _twice(name: str) -> str:
-    return say("refusals.shapes.twice", name=spot_words(name))
+    return beginning(say("refusals.shapes.twice", the_spot=spot_form("the", name)))
 
 
 def _start_problems(data: Mapping[str, Any]) -> list[tuple[str, str]]:
@@ -156,7 +156,9 @@ def _start_problems(data: Mapping[str, Any]) -> list[tuple[str, str]]:
             found.append((f"start.{number}", say("refusals.shapes.starts_on_spot_formation", number=number)))
     where = list(start.values())
     for spot in sorted({spot for spot in where if where.count(spot) > 1}):
-        found.append((f"start.{spot}", say("refusals.shapes.two_players_start_on", spot=spot_words(spot))))
+        found.append(
+            (f"start.{spot}", say("refusals.shapes.two_players_start_on", at_spot=spot_form("at", spot)))
+        )
     taken = [spot for spot in where if spot in POSTS]
     if len(taken) > data["posts"]:
         found.append(
@@ -164,10 +166,9 @@ def _start_problems(data: Mapping[str, Any]) -> list[tuple[str, str]]:
         )
     for one, other in combinations(sorted(set(taken)), 2):
         if other in CROWDS[one]:
-            sentence = say(
-                "refusals.shapes.too_close_taken_together", one=spot_words(one), other=spot_words(other)
-            )
-            found.append((f"start.{one}", sentence))
+            the_one, the_other = spot_form("the", one), spot_form("the", other)
+            sentence = say("refusals.shapes.too_close_taken_together", the_one=the_one, the_other=the_other)
+            found.append((f"start.{one}", beginning(sentence)))
     if str(data["ball"]) not in start:
         found.append(("ball", say("refusals.shapes.one_five_players_must")))
     elif start[str(data["ball"])] not in {item["spot"] for item in data["ring"]}:
@@ -181,9 +182,11 @@ def _place_problems(formation: Formation) -> list[tuple[str, str]]:
     found = []
     for spot, place in places.items():
         if not court.in_court(place, 0.3):
-            found.append((f"ring.{spot}", say("refusals.shapes.off_court", spot=spot_words(spot))))
+            sentence = say("refusals.shapes.off_court", the_spot=spot_form("the", spot))
+            found.append((f"ring.{spot}", beginning(sentence)))
     for one, other in combinations((*formation.ring, *POSTS), 2):
         if hypot(places[one].x - places[other].x, places[one].y - places[other].y) < APART_M:
-            sentence = say("refusals.shapes.on_one_place_move", one=spot_words(one), other=spot_words(other))
-            found.append((f"ring.{one}", sentence))
+            the_one, the_other = spot_form("the", one), spot_form("the", other)
+            sentence = say("refusals.shapes.on_one_place_move", the_one=the_one, the_other=the_other)
+            found.append((f"ring.{one}", beginning(sentence)))
     return found

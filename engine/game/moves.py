@@ -7,7 +7,7 @@ from functools import lru_cache
 from engine.errors import AmbiguousAction, IllegalAction
 from engine.floor.alignment import Alignment
 from engine.floor.formations import LANE, Formation
-from engine.floor.spot_names import formation_words, spot_words
+from engine.floor.spot_names import formation_words, spot_slots
 from engine.game.candidates import refusal
 from engine.game.compiled import Outcomes, compiled
 from engine.game.steps import Step
@@ -60,8 +60,8 @@ def _why_not(alignment: Alignment, action: Action, formation: Formation, rules: 
         return say("refusals.moves.teams_rules_do_not")
     said = refusal(alignment, action, formation, rules) or action.about.unanswered
     return said.format(
-        spot=spot_words(action.spot or ""),
-        ball=spot_words(alignment.ball),
+        **spot_slots("spot", action.spot or ""),
+        **spot_slots("ball", alignment.ball),
         formation=formation_words(formation.name),
         posts=rules.posts_in(formation),
     )

@@ -1,8 +1,8 @@
 """A step in words: phrases (a key and its parameters) and their sentences in a language.
 
 Phrases are what travels; a language's tables turn them into sentences, here and in the browser alike, by
-putting words for the parameters into a template: ``p`` and ``m`` are players, ``s`` a spot (``at`` is the
-same spot with its preposition), ``d`` a direction.
+putting words for the parameters into a template: ``p`` and ``m`` are players, ``s`` a spot (``at``, ``the``,
+``to`` and ``from`` are the same spot in a form of its own), ``d`` a direction.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from engine.floor.alignment import Position
 from engine.floor.formations import BESIDE_RIM, PAINT, POSTS
+from engine.floor.spot_names import spot_forms, spot_words
 from engine.game.composites import runs_once
 from engine.game.play import follow
 from engine.game.steps import Step
@@ -33,15 +34,15 @@ class Words:
 def sentence(section: str, phrase: Phrase, name: Callable[[int], str] = str) -> str:
     """Return a phrase as words: ``section`` is chain, list, who, you or ball; ``name`` names a player."""
     language = spoken()
-    court, (key, given) = language.tables["court"], phrase
+    key, given = phrase
     words: dict[str, str] = {}
     for letter, value in given.items():
         if letter in "pm":
             words[letter] = name(int(value))
         elif letter == "d":
-            words["d"] = court["directions"][value]
+            words["d"] = language.tables["court"]["directions"][value]
         else:
-            words |= {"s": court["spots"][value], "at": court["at"][value]}
+            words |= {"s": spot_words(str(value)), **spot_forms(str(value))}
     return language.say(f"steps.{section}.{key}", **words)
 
 

@@ -22,6 +22,10 @@ CATEGORIES: Final = frozenset(("zero", "one", "two", "few", "many", "other"))
 ENGLISH_TAG: Final = "en"
 #: The file that tells of the language itself: its own name, direction, numbers and lists.
 ABOUT: Final = "language"
+#: In a section of the forms of spots' names: how every spot is said that has no text of its own there.
+ANY_SPOT: Final = "any_spot"
+#: What a spot may be called in a step's sentence: its name, and the forms of engine/floor/spot_names.py.
+SPOT_SLOTS: Final = frozenset(("s", "at", "the", "to", "from"))
 _SLOT: Final = re.compile(r"\{(\w+)\}")
 
 Table = Mapping[str, Any]
@@ -82,7 +86,7 @@ class Language:
         return found
 
     def listed(self, items: Iterable[str], how: str = "and") -> str:
-        """Return ``items`` one after the other; ``how`` is "and", "or", "comma" or "then"."""
+        """Return ``items`` one after the other; ``how`` is a list of the language's file."""
         names, patterns = list(items), self.tables[ABOUT]["lists"][how]
         if len(names) < 2:
             return "".join(names)
@@ -132,13 +136,13 @@ def _over(beneath: Any, texts: Any, where: str) -> Table:
         raise ValueError(f"{where} must be texts by key.")
     made: dict[str, Any] = dict(beneath) if isinstance(beneath, Mapping) else {}
     for key, text in texts.items():
-        known, place = made.get(key), f"{where}.{key}"
+        known, place = made.get(key, made.get(ANY_SPOT)), f"{where}.{key}"
         if isinstance(beneath, Mapping) and beneath and known is None:
             raise ValueError(f"there is no text {place}.")
         if not isinstance(text, str) and not _is_plural(text):
             made[key] = _over(known or {}, text, place)
             continue
-        if known is not None and _slots(text) - _slots(known):
+        if known is not None and _slots(text) - _given(known):
             raise ValueError(f"{place} has a slot that nothing is given for.")
         if known is not None and isinstance(known, Mapping) and not _is_plural(known):
             raise ValueError(f"{place} must be texts by key.")
@@ -155,6 +159,12 @@ def _slots(text: Any) -> set[str]:
     if isinstance(text, str):
         return set(_SLOT.findall(text))
     return {"n"}.union(*(_SLOT.findall(form) for form in text.values() if isinstance(form, str)))
+
+
+def _given(known: Any) -> set[str]:
+    """Return the slots that whoever says a text fills in: a spot comes in all its forms."""
+    slots = _slots(known)
+    return slots | SPOT_SLOTS if slots & SPOT_SLOTS else slots
 
 
 @cache

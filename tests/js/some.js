@@ -12,7 +12,7 @@ import process from "node:process";
  * @property {any[]} offers  what could be tapped before each step and at the end, as it crosses the wire
  */
 
-/** @type {{words: import("../../static/js/words/speaker.js").Locale, chains: Played[]}} */
+/** @type {{words: import("../../static/js/words/speaker.js").SpokenTable, chains: Played[]}} */
 export const { words: table, chains } = JSON.parse(readFileSync(String(process.env.QUINTET_SUPPLIED), "utf-8"));
 
 /** Dice that fall the same way each time. @param {number} seed */

@@ -8,7 +8,7 @@ from typing import Any
 from engine.floor.alignment import start
 from engine.floor.formations import FORMATIONS
 from engine.game.play import advance, offers
-from tests.words import locale
+from tests.words import spoken_table
 from webapp.wire.engine_values import floor_wire, offers_wire, position_wire, step_wire
 
 COURT = "fiba"
@@ -19,7 +19,7 @@ CHAINS = 2
 def supplied() -> dict[str, Any]:
     """Return the words, and a few seeded chains of each formation as they cross the wire."""
     chains = [_chain(name, seed) for name in FORMATIONS for seed in range(CHAINS)]
-    return {"words": locale(), "chains": chains}
+    return {"words": spoken_table(), "chains": chains}
 
 
 def _chain(name: str, seed: int) -> dict[str, Any]:

@@ -11,6 +11,7 @@ import pytest
 from tests.node import run_node
 from tests.server import LiveServer, Servers
 from tests.webapp.screens import Device
+from webapp.plays.playbook import OCCASIONS
 
 _OPS = itertools.count(1)
 REFS = {"formation": "five_out", "rules": "pass_and_cut"}
@@ -23,6 +24,10 @@ SAID = ("id", "name", "note", "tags", "pinned", "formation", "rules", "tree")
 @pytest.fixture(scope="module")
 def server(module_servers: Servers, tmp_path_factory: pytest.TempPathFactory) -> LiveServer:
     return module_servers(tmp_path_factory.mktemp("plays") / "data", teams_address_count=1000)
+
+
+def test_a_device_knows_the_occasions_of_the_server_in_their_order() -> None:
+    assert run_node("occasions", None) == ["", *OCCASIONS]
 
 
 @pytest.fixture

@@ -16,7 +16,7 @@ from flask.testing import FlaskClient
 from tests.plugin import ROOMY
 from tests.prepared import put_database
 from tests.server import LiveServer
-from tests.webapp.screens import Device, Screen, screen, viewing_path
+from tests.webapp.screens import FIRST, THEN, Device, Screen, screen, viewing_path
 from webapp.app import create_app
 from webapp.base.settings import Settings
 from webapp.services import Services
@@ -153,6 +153,15 @@ def device(server: LiveServer) -> Device:
 def coach(device: Device) -> Iterator[Screen]:
     """That device's screen."""
     with device.coach() as found:
+        yield found
+
+
+@pytest.fixture
+def playing(device: Device) -> Iterator[Screen]:
+    """That device's screen, two steps into a chain: ``FIRST`` and ``THEN``."""
+    with device.coach() as found:
+        found.act(*FIRST)
+        found.act(*THEN)
         yield found
 
 

@@ -20,6 +20,8 @@ from tests.server import LiveServer, SecureSide
 from webapp.secure.line import SharedLine
 
 PATIENCE_S = 15.0
+#: Two steps of a chain in five out, as most tests that need a chain play them.
+FIRST, THEN = ["pass:right_wing"], ["fill:left_corner", "pass:top"]
 _IDS = itertools.count(1)
 
 

@@ -13,7 +13,7 @@ from itertools import chain, count
 from pathlib import Path
 
 from engine.words.spoken import say
-from webapp.backup.check import CannotUse, Contents, look_at, opened, schema_of
+from webapp.backup.integrity import CannotUse, Contents, look_at, opened, schema_of
 from webapp.backup.take import sync_folder
 from webapp.store.guard import AlreadyServed, ServerGuard
 

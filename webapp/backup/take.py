@@ -11,7 +11,7 @@ from contextlib import closing
 from pathlib import Path
 
 from engine.words.spoken import say
-from webapp.backup.check import CannotUse, Contents, look_at, opened
+from webapp.backup.integrity import CannotUse, Contents, look_at, opened
 
 
 def usual_name() -> str:

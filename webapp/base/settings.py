@@ -13,7 +13,7 @@ from functools import cache
 from pathlib import Path
 from typing import Annotated, Any, Final, get_args, get_type_hints
 
-from engine.words.spoken import say
+from engine.words.spoken import listed, say
 from webapp.base.network import is_web_address, networks
 
 #: The checkout: the folder that holds ``webapp``, ``engine`` and ``static``.
@@ -168,7 +168,7 @@ def checked(settings: Settings) -> Settings:
             wrong.append(say("server.wrong_setting.port", name=name))
     wrong += _wrong_addresses(settings)
     if wrong:
-        raise BadSetting("; ".join(wrong) + ".")
+        raise BadSetting(listed(wrong, "sentences"))
     return settings
 
 

@@ -12,19 +12,19 @@ from typing import Any, Final
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from engine.floor.alignment import Position
 from webapp.boards import messages
+from webapp.boards.changes import CHANGES
 from webapp.chains import history, setup
 from webapp.chains.earlier import with_earlier
-from webapp.chains.state import BoardState, Played, act, get_back, play, replay
+from webapp.chains.state import BoardState, replay
 from webapp.live.connection import Connection, Role
 from webapp.live.frames import text_frame
 from webapp.live.relay import Relay
 from webapp.plays import playbook
 from webapp.plays.playbook import ChainWithLine, bring
 from webapp.store.database import Store
-from webapp.store.tables import Board, Chain, Node
-from webapp.wire.refusals import Problems, Refused
+from webapp.store.tables import Board, Node
+from webapp.wire.refusals import Refused
 
 _KEPT: Final = 128
 
@@ -180,7 +180,7 @@ class Boards:
 
     def _next(self, session: Session, standing: BoardState, message: Mapping[str, Any]) -> BoardState:
         kind = message["t"]
-        change = self._open if kind == "open" else _CHANGES[kind]
+        change = self._open if kind == "open" else CHANGES[kind]
         changed = change(session, standing, message)
         if len(changed.steps) > self._limits.chain:
             raise Refused("full_chain", steps=self._limits.chain)
@@ -251,67 +251,3 @@ def _follows(message: Mapping[str, Any], standing: BoardState) -> bool:
         return False
     after, last = message.get("after"), standing.change
     return after is None or (last is not None and after == last[0])
-
-
-def _act(session: Session, standing: BoardState, message: Mapping[str, Any]) -> BoardState:
-    standing = _back_to(standing, message["at"])
-    actions = tuple(message["a"])
-    return _played(session, standing, actions, act(standing.card, standing.position, actions))
-
-
-def _recover(session: Session, standing: BoardState, message: Mapping[str, Any]) -> BoardState:
-    standing = _back_to(standing, message["at"])
-    card, position = standing.card, standing.position
-    actions = (get_back(card, position, message["where"], message.get("spots")),)
-    return _played(session, standing, actions, play(position, actions, card.shape, card.rules))
-
-
-def _back_to(standing: BoardState, depth: int) -> BoardState:
-    if depth > len(standing.steps):
-        raise Refused("at", steps=len(standing.steps))
-    return standing.cut(depth)
-
-
-def _played(session: Session, standing: BoardState, actions: tuple[str, ...], after: Position) -> BoardState:
-    node = history.node_after(session, standing.card.id, standing.cursor, len(standing.steps) + 1, actions)
-    return standing.grown(Played(node, actions, standing.position, after))
-
-
-def _undo(_session: Session, standing: BoardState, _message: Mapping[str, Any]) -> BoardState:
-    return standing.undone()
-
-
-def _redo(_session: Session, standing: BoardState, _message: Mapping[str, Any]) -> BoardState:
-    return standing.redone()
-
-
-def _fresh(session: Session, standing: BoardState, message: Mapping[str, Any]) -> BoardState:
-    card, wanted = standing.card, message.get("chain")
-    if wanted is not None and session.get(Chain, wanted) is not None:
-        # It was saved from the device, by another way, before this reached us.
-        root = playbook.own(session, card.team_id, wanted).root_id
-    else:
-        root = history.root_node(session, card.id, card.formation, card.rules_ref, wanted)
-    return replace(standing, root=root, chain=history.tag_of(session, root), steps=(), ahead=())
-
-
-def _setup(session: Session, standing: BoardState, message: Mapping[str, Any]) -> BoardState:
-    before = standing.card
-    try:
-        card = setup.changed(session, before, message)
-    except Problems as error:
-        raise Refused("bad_form", why=error.problems[0][1]) from None
-    changed = replace(standing, card=card)
-    if (card.formation, card.rules_ref) != (before.formation, before.rules_ref):
-        return _fresh(session, changed, message)
-    return changed
-
-
-_CHANGES: Final[Mapping[str, Callable[[Session, BoardState, Mapping[str, Any]], BoardState]]] = {
-    "act": _act,
-    "undo": _undo,
-    "redo": _redo,
-    "fresh": _fresh,
-    "setup": _setup,
-    "recover": _recover,
-}

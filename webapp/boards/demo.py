@@ -14,7 +14,7 @@ from engine.rules.rule_sets import DEFAULT
 from webapp.base.tokens import new_id
 from webapp.boards.teams import make_team
 from webapp.chains import history
-from webapp.chains.lines import Line
+from webapp.chains.lines_of_play import Line
 from webapp.chains.state import replay
 from webapp.plays import playbook
 from webapp.plays.playbook import ChainWithLine

@@ -21,7 +21,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from webapp.base.settings import ROOT
-from webapp.packs.values import Wanted
+from webapp.packs.pack_name import Wanted
 
 _LOG: Final = logging.getLogger("quintet")
 

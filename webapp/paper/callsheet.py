@@ -12,10 +12,10 @@ from webapp.chains.state import Calls
 from webapp.paper.blocks import plate
 from webapp.paper.diagram import diagram
 from webapp.paper.fonts import CAPITAL, shortened, width, wrapped, written
+from webapp.paper.layout import looking
 from webapp.paper.look import LARGE
 from webapp.paper.marks import Drawing, Mark, Stroke, Text, placed, through
 from webapp.paper.options import Options
-from webapp.paper.pages import looking
 from webapp.paper.paper import LEADING, MARGIN, PAPERS, POINT
 from webapp.paper.sheet import Sheet
 from webapp.paper.speech import Speech, speech

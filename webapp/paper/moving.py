@@ -15,9 +15,9 @@ from webapp.paper.drawn import over, under
 from webapp.paper.floor import Plan
 from webapp.paper.fonts import CAPITAL, shortened, wrapped, written
 from webapp.paper.keyframes import ball_keys, extras, film, is_lying, keys
+from webapp.paper.layout import looking
 from webapp.paper.marks import XY, Mark, Text, Who
 from webapp.paper.options import Options
-from webapp.paper.pages import looking
 from webapp.paper.people import ball as ball_mark
 from webapp.paper.people import figure
 from webapp.paper.sheet import Sheet

@@ -10,7 +10,7 @@ from urllib.parse import urlencode
 from marshmallow import Schema, ValidationError, fields
 
 from engine.motion.speeds import BREATH_S
-from engine.words.spoken import say
+from engine.words.spoken import listed, say
 from webapp.base.fields import complaints
 from webapp.paper.floor import View
 from webapp.paper.paper import GRIDS, PAPERS, Grid, grid
@@ -48,7 +48,7 @@ class _OneOf(fields.String):
     def _deserialize(self, value: Any, attr: str | None, data: Any, **given: Any) -> Any:
         text = super()._deserialize(value, attr, data, **given)
         if text not in self._words:
-            raise ValidationError(say("paper.options.must_one", choices=", ".join(self._words)))
+            raise ValidationError(say("refusals.fields.must_one", choices=listed(self._words, "comma")))
         return text
 
 

@@ -9,9 +9,9 @@ from typing import Final
 from webapp.paper.blocks import Block, fitted, headed
 from webapp.paper.diagram import diagram
 from webapp.paper.fonts import CAPITAL, shortened, written
+from webapp.paper.layout import looking
 from webapp.paper.marks import Drawing, Mark, Text, placed
 from webapp.paper.options import Options
-from webapp.paper.pages import looking
 from webapp.paper.paper import LEADING
 from webapp.paper.sheet import Act, Sheet
 from webapp.paper.speech import Speech, speech

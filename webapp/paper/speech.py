@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from engine.floor.spot_names import beginning
 from engine.game.sentences import Phrase, sentence
 from engine.words.spoken import listed, say
 from webapp.chains.state import Calls
@@ -46,7 +47,7 @@ class Speech:
     def label(self, place: int) -> str:
         """Return what sentences call a player: a number that somebody else wears is told apart."""
         taken = self._taken(place)
-        return self.name(place) or (say("paper.speech.position", place=place) if taken else self.face(place))
+        return self.name(place) or (say("board.position", place=place) if taken else self.face(place))
 
     def _taken(self, place: int) -> bool:
         worn = {member.number for member in self.squad if member is not None}
@@ -57,9 +58,9 @@ class Speech:
         said = []
         for kind, phrase in zip(act.kinds, act.say, strict=True):
             call = self._call(kind)[0]
-            said.append(self._say("chain", phrase) + (f" · “{call}”" if call else ""))
-        text = listed(said, "then")
-        return text[:1].upper() + text[1:]
+            action = self._say("chain", phrase)
+            said.append(say("general.called", action=action, call=call) if call else action)
+        return beginning(listed(said, "then"))
 
     def called(self, act: Act) -> list[str]:
         """Return what is called and shown by hand for a step: "Call “Go”, fist up."."""
@@ -68,13 +69,11 @@ class Speech:
     def call(self, kind: str) -> str:
         """Return how a kind of action is called, as a sentence; "" if the team has no word for it."""
         call, signal = self._call(kind)
+        if call and signal:
+            return say("general.call_it.both", call=call, signal=signal)
         if call:
-            return (
-                say("paper.speech.both", call=call, signal=signal)
-                if signal
-                else say("paper.speech.call", call=call)
-            )
-        return say("paper.speech.signal", signal=signal) if signal else ""
+            return say("general.call_it.call", call=call)
+        return say("general.call_it.signal", signal=signal) if signal else ""
 
     def sentences(self, act: Act, *, standing: bool = True) -> list[str]:
         """Return one sentence a player; without ``standing``, none of those who only stay where they are."""
@@ -83,7 +82,9 @@ class Speech:
     def roster(self) -> str:
         """Return numbers and names of the players on places, "" if names are not asked for."""
         pairs = [(self.face(place), self.name(place)) for place in range(1, 6)]
-        return "  ·  ".join(f"{face} {name}" for face, name in pairs if name)
+        return listed(
+            (say("general.player", number=face, name=name) for face, name in pairs if name), "facts"
+        )
 
     def _call(self, kind: str) -> tuple[str, str]:
         entry = self.calls.get(kind, {})

@@ -12,7 +12,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from engine.words.spoken import Said
-from webapp.chains.lines import Line, reach
+from webapp.chains.lines_of_play import Line, reach
 from webapp.plays.playbook import Branch, Ruled, actions_of, line_to, newest, ruled_by, tree
 from webapp.store.tables import Chain, Node
 from webapp.team import designs

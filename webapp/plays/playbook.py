@@ -20,7 +20,7 @@ from sqlalchemy.orm import Session
 from engine.floor.formations import Formation
 from engine.rules.rule_sets import RuleSet
 from webapp.chains import history
-from webapp.chains.lines import Line, reach
+from webapp.chains.lines_of_play import Line, reach
 from webapp.chains.setup import formation_in, rules_in
 from webapp.store.tables import Board, Chain, Node, Place
 from webapp.team import designs

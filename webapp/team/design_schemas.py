@@ -99,7 +99,7 @@ class _MovedSpot(Schema):
 
 class _Formation(Schema):
     version = WholeNumber(
-        required=True, validate=validate.Equal(shapes.VERSION, error=later("refusals.design.must"))
+        required=True, validate=validate.Equal(shapes.VERSION, error=later("refusals.fields.equal"))
     )
     name = Name(required=True)
     ring = fields.List(fields.Nested(_RingSpot()), required=True, validate=validate.Length(0, _SPOTS_MAX))

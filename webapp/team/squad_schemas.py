@@ -65,7 +65,7 @@ class _ChangedPlayer(_Strict):
     positions = fields.List(OneOf(POSITIONS), validate=validate.Length(0, len(POSITIONS)))
     hand = OneOf(HANDS, Said("refusals.squad_form.must_right_left_or"))
     may = fields.List(
-        OneOf(KINDS, Said("refusals.squad_form.must_name_action")),
+        OneOf(KINDS, Said("refusals.text_forms.must_name_action")),
         allow_none=True,
         validate=validate.Length(0, len(KINDS)),
     )
@@ -104,7 +104,7 @@ class Call(Schema):
 
 class _Calls(Schema):
     calls = fields.Dict(
-        OneOf(KINDS, Said("refusals.squad_form.must_name_action")), fields.Nested(Call()), required=True
+        OneOf(KINDS, Said("refusals.text_forms.must_name_action")), fields.Nested(Call()), required=True
     )
 
 

@@ -20,9 +20,9 @@ from webapp.store.tables import Board, Chain, Design, Lineup, Node, Place, Playe
 from webapp.team import designs
 from webapp.team.squad import LINEUPS_MAX, PLAYERS_MAX
 from webapp.transfer import inks
-from webapp.transfer.compare import Item
+from webapp.transfer.changes import Item
 from webapp.transfer.incoming import Choice, Coming, Json, free_id
-from webapp.transfer.reading import path
+from webapp.transfer.read_document import path
 from webapp.wire.refusals import Refused
 
 Items = Mapping[str, list[Item]]

@@ -14,7 +14,7 @@ from typing import Any, Final
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from webapp.chains.lines import unplayable
+from webapp.chains.lines_of_play import unplayable
 from webapp.plays import playbook
 from webapp.plays.playbook import Branch, Ruled
 from webapp.store.tables import Board, Chain, Design, DesignVersion, Lineup, Node, Place, Player, Team

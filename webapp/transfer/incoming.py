@@ -14,7 +14,7 @@ from sqlalchemy.orm import Session
 from webapp.base.tokens import new_id
 from webapp.store.tables import Base, Design, DesignVersion, Lineup, Player, Team
 from webapp.team import designs
-from webapp.transfer.compare import Item
+from webapp.transfer.changes import Item
 from webapp.wire.refusals import Refused
 
 Json = dict[str, Any]

@@ -17,7 +17,7 @@ from sqlalchemy.orm import Session
 from engine.words.spoken import say
 from webapp.boards.ink import CHAIN_MAX, DRAWN, STEP_MAX
 from webapp.store.tables import Chain, Ink
-from webapp.wire import schemas
+from webapp.wire import live_messages, schemas
 from webapp.wire.refusals import Refused
 
 Json = dict[str, Any]
@@ -78,14 +78,14 @@ def _stroke(given: Any, ids: set[str]) -> str | None:
     if stroke in ids:
         return say("refusals.team_file_ink.twice")
     ids.add(stroke)
-    if not 0 <= tool < schemas.INK_TOOLS:
+    if not 0 <= tool < live_messages.INK_TOOLS:
         return say("refusals.team_file_ink.was_drawn_with_tool")
-    if not 0 <= colour < schemas.INK_COLOURS:
+    if not 0 <= colour < live_messages.INK_COLOURS:
         return say("refusals.team_file_ink.has_colour_not")
     if not 0 <= made <= _LAST_S:
         return say("refusals.team_file_ink.has_no_time_can")
-    if not 3 <= len(points) <= 3 * schemas.INK_POINTS_MAX or len(points) % 3:
-        return say("refusals.team_file_ink.has_not_points_three", ink_points_max=schemas.INK_POINTS_MAX)
+    if not 3 <= len(points) <= 3 * live_messages.INK_POINTS_MAX or len(points) % 3:
+        return say("refusals.team_file_ink.has_not_points_three", ink_points_max=live_messages.INK_POINTS_MAX)
     if any(type(value) is not int or abs(value) > 2 * schemas.FAR_CM for value in points):
         return say("refusals.team_file_ink.has_point_cannot")
     x, y, pressure = (list(accumulate(points[axis::3])) for axis in range(3))

@@ -11,7 +11,7 @@ from flask.typing import ResponseReturnValue
 from marshmallow import Schema, fields
 
 from engine.floor.standards import STANDARDS
-from engine.words.spoken import say
+from engine.words.spoken import listed, say
 from webapp.base.fields import Line, Name, WholeNumber, between
 from webapp.chains.setup import formation_in
 from webapp.services import services
@@ -73,7 +73,7 @@ def _court() -> str:
     court = request.args.get("court", "fiba")
     if court not in STANDARDS:
         raise Refused(
-            "bad_form", why=say("refusals.design.no_such_court_choose", choices=", ".join(STANDARDS))
+            "bad_form", why=say("refusals.design.no_such_court_choose", choices=listed(STANDARDS, "comma"))
         )
     return court
 

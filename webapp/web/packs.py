@@ -9,7 +9,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from engine.floor.formations import FORMATIONS
-from webapp.packs.values import Wanted, find
+from webapp.packs.pack_name import Wanted, find
 from webapp.services import services
 from webapp.store.tables import Board, Chain, Node
 from webapp.web.team_access import asking, board_of

@@ -44,7 +44,7 @@ SHOWN_MAX: Final = 12
 @paper.get("")
 def page(board_id: str) -> str:
     """Show what can be printed of a chain, and how it will look."""
-    from webapp.paper.pages import pages
+    from webapp.paper.layout import pages
 
     options = read(request.args)
     board, found = _find(board_id, options)
@@ -66,7 +66,7 @@ def page(board_id: str) -> str:
 @paper.get("/page.svg")
 def preview(board_id: str) -> Response:
     """Return one page of the printed sheet (``?page=``) as a picture for the screen."""
-    from webapp.paper.pages import pages
+    from webapp.paper.layout import pages
     from webapp.paper.svg import svg
 
     options = read(request.args)
@@ -84,7 +84,7 @@ def preview(board_id: str) -> Response:
 @paper.get("/sheet.pdf")
 def sheet(board_id: str) -> Response:
     """Return the printed sheet as a PDF."""
-    from webapp.paper.pages import pages
+    from webapp.paper.layout import pages
     from webapp.paper.pdf import pdf
 
     options = read(request.args)
@@ -102,7 +102,7 @@ def calls(board_id: str) -> Response:
     """
     from webapp.paper import stored
     from webapp.paper.callsheet import LARGE_MOST, MOST, call_sheet
-    from webapp.paper.pages import pages
+    from webapp.paper.layout import pages
     from webapp.paper.pdf import pdf
 
     options = read(request.args)

@@ -11,9 +11,10 @@ from typing import Any, Final
 from flask import Blueprint, Response, request
 from sqlalchemy.orm import Session
 
+from engine.words.spoken import say
 from webapp.plays import playbook as book
 from webapp.plays.listing import listing
-from webapp.plays.schemas import PARCEL, read_op
+from webapp.plays.playbook_schemas import PARCEL, read_op
 from webapp.services import services
 from webapp.store.tables import Chain, Done
 from webapp.web.team_access import asking
@@ -70,7 +71,12 @@ def _do(given: Any) -> tuple[Json, bool]:
             session.add(Done(id=op["id"], team_id=team_id, made=int(time.time())))
     except Problems as error:
         place, sentence = error.problems[0]
-        return {"id": name, "ok": False, "code": error.code, "message": f"{place}: {sentence}"}, False
+        return {
+            "id": name,
+            "ok": False,
+            "code": error.code,
+            "message": say("general.label", what=place, whose=sentence),
+        }, False
     except Refused as error:
         return {"id": name, "ok": False, "code": error.code, "message": str(error)}, False
     return {"id": name, "ok": True, **answer}, tell

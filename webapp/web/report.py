@@ -16,7 +16,7 @@ report: Final = Blueprint("report", __name__, url_prefix="/api")
 @report.get("/board/<board_id>/report")
 def show(board_id: str) -> dict[str, Any]:
     """Return the figures of the chain on the board."""
-    from webapp.chains.report import chain_report
+    from webapp.chains.chain_report import chain_report
 
     with services().store.read() as session:
         coach_key(session, board_id, presented(request))

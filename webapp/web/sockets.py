@@ -26,7 +26,7 @@ from webapp.live.connection import POLICY, TRY_LATER, Connection, Role
 from webapp.services import Services, services
 from webapp.store.database import Superseded
 from webapp.store.tables import Key
-from webapp.wire import schemas
+from webapp.wire import live_messages, schemas
 from webapp.wire.refusals import Refused
 
 if TYPE_CHECKING:
@@ -172,7 +172,7 @@ class _Screen:
             connection.finish(messages.refused(Refused("too_fast"), None), POLICY)
             return
         try:
-            message = schemas.read_message(text)
+            message = live_messages.read_message(text)
             message_id = message.get("id")
             self._follow(message)
         except Refused as refusal:

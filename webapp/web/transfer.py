@@ -22,7 +22,7 @@ from webapp.boards import teams
 from webapp.services import services
 from webapp.store.tables import Board, Key, Team
 from webapp.transfer import document
-from webapp.transfer.compare import KINDS, Item, compare, seen
+from webapp.transfer.changes import KINDS, Item, compare, seen
 from webapp.web.team_access import asking
 from webapp.wire import schemas
 from webapp.wire.refusals import Refused
@@ -128,7 +128,7 @@ def _chosen(mine: list[tuple[Board, str, bool]]) -> str:
 @moving.post("/api/import/look")
 def look() -> Json:
     """Say what is in a file and, for ``?board=``, what of it clashes with that team; change nothing."""
-    from webapp.transfer.reading import read
+    from webapp.transfer.read_document import read
 
     if "board" not in request.args and not current_app.extensions[_LOOKS].allow(request.remote_addr or ""):
         raise Refused("too_many_teams")
@@ -158,7 +158,7 @@ def do() -> ResponseReturnValue:
     Of a new team, this device becomes the head coach's. Everything comes in, or nothing does.
     """
     from webapp.transfer.bring import bring, new_team
-    from webapp.transfer.reading import read
+    from webapp.transfer.read_document import read
 
     shared = services()
     decided = schemas.checked(_DECIDED, request.args.to_dict())

@@ -30,6 +30,7 @@ BROWSERS: Final = (
     "court",
     "drawn",
     "findings",
+    "general",
     "hints",
     "huddle",
     "ink",

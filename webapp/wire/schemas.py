@@ -1,6 +1,6 @@
-"""Every shape that comes in from outside, checked before anything else looks at it.
+"""Shapes of what comes in from outside: what they share, forms, and reading a body by one.
 
-Unknown fields are refused. Schemas are built once, at the end of this file.
+Unknown fields are refused. What a screen says on its socket is in :mod:`webapp.wire.live_messages`.
 """
 
 from __future__ import annotations
@@ -9,14 +9,11 @@ import json
 from collections.abc import Mapping
 from typing import Any, Final, NoReturn
 
-from marshmallow import Schema, ValidationError, fields, validate, validates_schema
+from marshmallow import Schema, ValidationError, fields, validate
 
-from engine.floor.standards import STANDARDS
 from engine.words.spoken import later, say, spoken
-from webapp.base.fields import NAME_MAX_CHARS, Name, WholeNumber, YesNo, between, complaints, plainly
-from webapp.wire.engine_values import LEVELS
+from webapp.base.fields import NAME_MAX_CHARS, Name, complaints, plainly
 from webapp.wire.refusals import Problems, Refused
-from webapp.wire.text_forms import ACTED, ACTION, PLAYED
 
 #: Version of the messages; a page from another version is asked to load again.
 VERSION: Final = 1
@@ -35,7 +32,6 @@ ID: Final = validate.Regexp(
 )
 #: Steps of one line.
 LINE_MAX: Final = 500
-_SEQ: Final = between(0, SEQ_MAX)
 PLACE: Final = fields.String(validate=validate.OneOf(PLACES, error=later("refusals.messages.must_place")))
 
 #: What ships by its name; the team's own, with or without its version.
@@ -43,143 +39,6 @@ REF: Final = validate.Regexp(
     r"\A(?:[a-z_]{1,40}|[rf]_[A-Za-z0-9_-]{1,40}(?:@[1-9][0-9]{0,5})?)\Z",
     error=later("refusals.messages.must_name_one_ships"),
 )
-
-
-class _Hello(Schema):
-    v = WholeNumber(required=True)
-    seen = WholeNumber(required=True, allow_none=True, validate=_SEQ)
-
-
-class _Ping(Schema):
-    pass
-
-
-class _Look(Schema):
-    at = WholeNumber(required=True, validate=_SEQ)
-
-
-class _Change(Schema):
-    id = fields.String(required=True, validate=ID)
-    base = WholeNumber(required=True, validate=_SEQ)
-    # The id of the change it was made after, where the screen sent that one itself.
-    after = fields.String(validate=ID)
-
-
-class _Act(_Change):
-    at = WholeNumber(required=True, validate=_SEQ)
-    a = fields.List(fields.String(validate=ACTED), required=True, validate=validate.Length(1, 2))
-
-
-class _Fresh(_Change):
-    chain = fields.String(validate=ID)
-
-
-class _Level(fields.Float):
-    def _deserialize(self, value: Any, attr: str | None, data: Any, **given: Any) -> float:
-        # By value in the table, so that text, true and not-a-number cannot slip in.
-        if isinstance(value, bool) or not isinstance(value, int | float) or value not in LEVELS:
-            raise ValidationError(say("refusals.messages.must_one", choices=", ".join(map(str, LEVELS))))
-        return float(value)
-
-
-class _Setup(_Fresh):
-    formation = fields.String(validate=REF)
-    rules = fields.String(validate=REF)
-    stage = WholeNumber(allow_none=True, validate=between(0, STAGES_MAX - 1))
-    places = fields.Dict(PLACE, fields.String(validate=ID, allow_none=True))
-    court = fields.String(validate=validate.OneOf(STANDARDS))
-    level = _Level()
-
-
-def _whole(value: Any) -> None:
-    if isinstance(value, bool) or not isinstance(value, int) or abs(value) > FAR_CM:
-        raise ValidationError(say("refusals.messages.must_two_whole_numbers"))
-
-
-class _Recover(_Change):
-    at = WholeNumber(required=True, validate=_SEQ)
-    where = fields.Dict(
-        PLACE,
-        fields.List(fields.Raw(validate=_whole), validate=validate.Length(equal=2)),
-        required=True,
-        validate=validate.Length(equal=5, error=later("refusals.messages.must_say_where_each")),
-    )
-    spots = fields.Dict(
-        PLACE,
-        fields.String(validate=ACTION),
-        validate=validate.Length(equal=5, error=later("refusals.messages.must_say_where_each_five")),
-    )
-
-
-class _Line(Schema):
-    id = fields.String(required=True, validate=ID)
-    chain = fields.String(required=True, validate=ID)
-    formation = fields.String(required=True, validate=REF)
-    rules = fields.String(required=True, validate=REF)
-    line = fields.List(
-        fields.List(fields.String(validate=PLAYED), required=True, validate=validate.Length(1, 2)),
-        required=True,
-        validate=validate.Length(0, LINE_MAX),
-    )
-
-
-class _Open(_Line):
-    base = WholeNumber(required=True, validate=_SEQ)
-    after = fields.String(validate=ID)
-    depth = WholeNumber(required=True, validate=_SEQ)
-    undo = YesNo()
-
-
-#: Tools and colours of ink, by their index (static/js/ink/model.js names them).
-INK_TOOLS: Final = 7
-INK_COLOURS: Final = 3
-#: Points of one stroke, three numbers each: x and y in whole centimetres, pressure 0 to 100; the first point
-#: as it is, each next one as the difference to the one before.
-INK_POINTS_MAX: Final = 240
-#: Strokes rubbed out, or brought back, at once.
-INK_RUB_MAX: Final = 400
-#: What each kind of ink message must have, beside ``do``.
-_INK_NEEDS: Final[Mapping[str, frozenset[str]]] = {
-    "show": frozenset(),
-    "begin": frozenset({"s", "chain", "line", "tool", "colour", "p"}),
-    "more": frozenset({"s", "p"}),
-    "drop": frozenset({"s"}),
-    "put": frozenset({"k", "s", "chain", "formation", "rules", "line", "tool", "colour", "p"}),
-    "rub": frozenset({"k", "chain", "line", "ss"}),
-    "back": frozenset({"k", "chain", "line", "ss"}),
-}
-
-
-def _drawn(numbers: list[int]) -> None:
-    if len(numbers) % 3:
-        raise ValidationError(say("refusals.messages.must_three_numbers_point"))
-
-
-class _Ink(Schema):
-    do = fields.String(required=True, validate=validate.OneOf(tuple(_INK_NEEDS)))
-    k = fields.String(validate=ID)
-    s = fields.String(validate=ID)
-    ss = fields.List(fields.String(validate=ID), validate=validate.Length(1, INK_RUB_MAX))
-    chain = fields.String(validate=ID)
-    formation = fields.String(validate=REF)
-    rules = fields.String(validate=REF)
-    line = fields.List(
-        fields.List(fields.String(validate=PLAYED), required=True, validate=validate.Length(1, 2)),
-        validate=validate.Length(0, LINE_MAX),
-    )
-    tool = WholeNumber(validate=between(0, INK_TOOLS - 1))
-    colour = WholeNumber(validate=between(0, INK_COLOURS - 1))
-    p = fields.List(
-        WholeNumber(validate=between(-2 * FAR_CM, 2 * FAR_CM)),
-        validate=(validate.Length(3, 3 * INK_POINTS_MAX), _drawn),
-    )
-
-    @validates_schema
-    def _has_its_parts(self, data: dict[str, Any], **_given: Any) -> None:
-        needed = _INK_NEEDS[data["do"]]
-        if needed != data.keys() - {"do"}:
-            wrong = sorted(needed ^ (data.keys() - {"do"}))
-            raise ValidationError(say("refusals.messages.must_given_for_one", choices=", ".join(wrong)), "do")
 
 
 class _NewTeam(Schema):
@@ -204,22 +63,6 @@ class _Join(Schema):
     code = fields.String(required=True, validate=validate.Length(1, 40))
 
 
-#: What a screen may say, by its ``t``.
-MESSAGES: Final[Mapping[str, Schema]] = {
-    "hello": _Hello(),
-    "ping": _Ping(),
-    "look": _Look(),
-    "act": _Act(),
-    "undo": _Change(),
-    "redo": _Change(),
-    "fresh": _Fresh(),
-    "open": _Open(),
-    "keep": _Line(),
-    "setup": _Setup(),
-    "recover": _Recover(),
-    "ink": _Ink(),
-}
-
 NEW_TEAM: Final[Schema] = _NewTeam()
 NEW_LINK: Final[Schema] = _NewLink()
 NEW_CODE: Final[Schema] = _NewCode()
@@ -227,34 +70,17 @@ RENAME: Final[Schema] = _Rename()
 JOIN: Final[Schema] = _Join()
 
 
-def read_message(text: str | bytes) -> dict[str, Any]:
-    """Return the checked message in ``text``, its kind under ``t``.
-
-    Raises ``Refused`` (``unreadable``) with the reason for anything else.
-    """
-    if isinstance(text, bytes):
-        raise Refused("unreadable", why=say("refusals.messages.must_text"))
-    message = _json(text, "unreadable")
-    if not isinstance(message, dict):
-        raise Refused("unreadable", why=say("refusals.messages.must_object"))
-    kind = message.pop("t", None)
-    schema = MESSAGES.get(kind) if isinstance(kind, str) else None
-    if schema is None:
-        raise Refused("unreadable", why=say("refusals.messages.t_must_one", choices=", ".join(MESSAGES)))
-    return {"t": kind, **_load(schema, message, "unreadable")}
-
-
 def read_json(text: bytes) -> Any:
     """Return the JSON body in ``text``; an empty body is an empty object. Raises ``Refused``."""
     try:
-        return _json(text.decode() or "{}", "bad_form")
+        return parse_json(text.decode() or "{}", "bad_form")
     except UnicodeDecodeError:
         raise Refused("bad_form", why=say("refusals.messages.request_not_text")) from None
 
 
 def read_body(schema: Schema, text: bytes) -> dict[str, Any]:
     """Return the checked JSON body in ``text``; an empty body is an empty object. Raises ``Refused``."""
-    return _load(schema, read_json(text), "bad_form")
+    return load_by(schema, read_json(text), "bad_form")
 
 
 def read_all(schema: Schema, text: bytes) -> dict[str, Any]:
@@ -274,10 +100,11 @@ def checked(schema: Schema, data: Any) -> dict[str, Any]:
 
 def read_form(schema: Schema, form: Mapping[str, str]) -> dict[str, Any]:
     """Return the checked fields of a form. Raises ``Refused`` (``bad_form``)."""
-    return _load(schema, dict(form), "bad_form")
+    return load_by(schema, dict(form), "bad_form")
 
 
-def _json(text: str, code: str) -> Any:
+def parse_json(text: str, code: str) -> Any:
+    """Return the JSON in ``text``. Raises ``Refused`` with ``code``."""
     try:
         return json.loads(text, parse_constant=_no_constant)
     except (ValueError, RecursionError):
@@ -293,7 +120,8 @@ def _no_constant(name: str) -> NoReturn:
     raise ValueError(name)
 
 
-def _load(schema: Schema, data: Any, code: str) -> dict[str, Any]:
+def load_by(schema: Schema, data: Any, code: str) -> dict[str, Any]:
+    """Return ``data`` checked. Raises ``Refused`` with ``code``, naming the first thing that is wrong."""
     if not isinstance(data, dict):
         raise Refused(code, why=say("refusals.messages.must_object_2"))
     try:
@@ -316,5 +144,5 @@ def _first(messages: Any, code: str) -> str:
     if code == "bad_form":
         is_known = spoken().has(f"refusals.labels.{printable}")
         called = say(f"refusals.labels.{printable}") if is_known else printable.capitalize()
-        return f"{called}: {complaint}"
-    return f"{printable}: {complaint.rstrip('.')}"
+        return say("general.label", what=called, whose=complaint)
+    return say("general.label", what=printable, whose=complaint.rstrip("."))

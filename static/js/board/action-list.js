@@ -5,7 +5,8 @@
 
 import { sayBoard, sayMayNot } from "../words/board-words.js";
 import { nextMark } from "../court/signs.js";
-import { calledOf, quoted } from "./step-sentences.js";
+import { sayGeneral } from "../words/general-words.js";
+import { calledOf } from "./step-sentences.js";
 
 /**
  * @typedef {import("../state/wire.js").Offer} Offer
@@ -90,7 +91,7 @@ function called(key, words) {
   const { call, signal } = words.call(key);
   if (!call && !signal) return [];
   const made = Object.assign(document.createElement("span"), { className: "called" });
-  made.append(call && ` · ${quoted(call)}`, Object.assign(document.createElement("small"), { textContent: signal }));
+  made.append(" ", call && sayGeneral("called_beside", { call }), Object.assign(document.createElement("small"), { textContent: signal }));
   return [made];
 }
 
@@ -164,22 +165,26 @@ function tellingApart(offers) {
 function verb(row, words) {
   // What only some of them have is nobody's: "feeds … on the left block" was said of the right one too.
   const apart = LETTERS.filter((letter) => new Set(row.offers.map((offer) => phraseOf(offer)[1][letter])).size > 1);
-  const slots = new RegExp(`\\{(${[...apart, ...(apart.includes("s") ? ["at"] : [])].join("|")})\\}`, "g");
-  const template = (words.table.list?.[row.key] ?? row.key).replace(slots, "…");
+  const slots = new RegExp(`\\{(${[...apart, ...(apart.includes("s") ? ["at", "the", "to", "from"] : [])].join("|")})\\}`, "g");
+  const template = (words.table.list?.[row.key] ?? row.key).replace(slots, (_, slot) => gap(slot, words));
   return words.fill(template, phraseOf(row.offers[0])[1]).replace(/^[\s,:…]+|[\s,:…]+$/g, "");
+}
+
+/** What stands for a slot that is left open: of a spot's form the rest, "to the …". @param {string} slot @param {Words} words */
+function gap(slot, words) {
+  const form = slot === "the" || slot === "to" || slot === "from" ? words.table[slot].any_spot : undefined;
+  return form?.replace("{spot}", "…") ?? "…";
 }
 
 /** @param {Offer} offer @param {Letter[]} telling @param {Words} words */
 function choiceWords(offer, telling, words) {
   const [, given] = phraseOf(offer);
-  return telling
-    .map((letter) => {
-      const value = given[letter];
-      if (value === undefined) return "";
-      if (letter === "d") return words.direction(String(value));
-      return letter === "s" ? words.spot(String(value)) : words.player(Number(value));
-    })
-    .join(" ");
+  const said = telling.filter((letter) => given[letter] !== undefined).map((letter) => {
+    const value = given[letter];
+    if (letter === "d") return words.direction(String(value));
+    return letter === "s" ? words.spot(String(value)) : words.player(Number(value));
+  });
+  return said.length ? said.reduce((one, other) => sayBoard("choice", { one, other })) : "";
 }
 
 /**

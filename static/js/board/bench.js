@@ -1,6 +1,7 @@
 /** Substitutions: the bench along the court's edge; one tap on who comes in, one on who goes out, in any order. */
 
 import { sayBoard } from "../words/board-words.js";
+import { sayPlayer } from "../words/general-words.js";
 
 /**
  * @typedef {import("../state/wire.js").Member} Member
@@ -85,7 +86,7 @@ export class Bench {
     face.classList.toggle("two", member.number.length > 1);
     const name = Object.assign(document.createElement("span"), { className: "name", textContent: named ? member.name : "" });
     button.append(face, name);
-    button.setAttribute("aria-label", sayBoard("comes_in", { who: [member.number, member.name].filter(Boolean).join(" ") }));
+    button.setAttribute("aria-label", sayBoard("comes_in", { who: sayPlayer(member) }));
     button.setAttribute("aria-pressed", String(this.coming?.id === member.id));
     button.addEventListener("click", () => this.#pickMember(member));
     return button;

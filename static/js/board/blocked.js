@@ -2,6 +2,7 @@
 
 import { sayBoard, sayAreOff } from "../words/board-words.js";
 import { element } from "./status.js";
+import { sayPlayer } from "../words/general-words.js";
 
 /**
  * @typedef {import("./offering.js").Aside} Aside
@@ -21,7 +22,7 @@ export function adriftAside(players, words, { stuck, dragged, moving }) {
   return {
     key: `adrift ${players} ${stuck} ${dragged} ${moving}`,
     notes: [
-      players.length ? sayAreOff(players.map(words.player)) : sayBoard("ball_lies"),
+      players.length ? sayAreOff(players.map(words.player)) : words.say("ball", ["lies", {}]),
       stuck ? sayBoard("recover_offline") : sayBoard("recover_hint"),
       ...(dragged ? [stuck ? sayBoard("put_back_offline") : sayBoard("put_back_hint")] : []),
     ],
@@ -34,7 +35,7 @@ export function adriftAside(players, words, { stuck, dragged, moving }) {
 
 /** @param {import("./bench.js").Bench} bench @param {Words} words @returns {Aside} */
 export function benchAside({ key, coming, going }, words) {
-  const picked = coming ? sayBoard("subs_picked", { who: coming.name ? `${coming.number} ${coming.name}` : coming.number })
+  const picked = coming ? sayBoard("subs_picked", { who: sayPlayer(coming) })
     : going ? sayBoard("subs_going", { who: words.player(going) }) : sayBoard("subs_hint");
   return {
     key,

@@ -8,10 +8,11 @@ import { keepMenus } from "../offline/menus.js";
 import { openMemory } from "../offline/queue.js";
 import { openPacks } from "../offline/shelf.js";
 import { walk } from "../offline/walk.js";
-import { noteRefusal } from "../device/device.js";
+import { noteRefusal } from "../device/kept-copy.js";
 import { sayBoard } from "../words/board-words.js";
 import { openLink } from "../state/link.js";
 import { beforeThis, follows, hold, lastChange, nextBase, positionKey, shown, standingAt } from "../state/state.js";
+import { boardOf, newId, nothing, wire } from "./sent.js";
 
 /**
  * @typedef {import("../state/state.js").State} State
@@ -20,16 +21,8 @@ import { beforeThis, follows, hold, lastChange, nextBase, positionKey, shown, st
  * @typedef {import("../state/wire.js").Offer} Offer
  * @typedef {import("../state/wire.js").StepWire} StepWire
  *
- * @typedef {object} Setup
- * @property {string} [formation]
- * @property {string} [court]
- * @property {number} [level]
- * @property {string} [rules]
- * @property {number | null} [stage]
- * @property {Record<string, string | null>} [places]  player of the squad, or nobody in particular
- *
- * @typedef {{id: string, formation: string, rules: string, line: string[][], depth: number, undo?: boolean}} Opened  undo: to
- *   take back what put the chain there that is on the board
+ * @typedef {import("./sent.js").Setup} Setup
+ * @typedef {import("./sent.js").Opened} Opened
  *
  * @typedef {object} Desk
  * @property {State} state  what waits for an answer done in it
@@ -58,11 +51,6 @@ import { beforeThis, follows, hold, lastChange, nextBase, positionKey, shown, st
 
 /** Refusals after which the same may be sent again. */
 const PASSING = ["failed", "taken_over", "too_fast"];
-
-/** A name of its own for each thing sent; plain HTTP pages have no `randomUUID`. */
-export function newId() {
-  return Array.from(crypto.getRandomValues(new Uint8Array(12)), (byte) => byte.toString(16).padStart(2, "0")).join("");
-}
 
 /**
  * @param {string} socket  path
@@ -345,20 +333,3 @@ export function openDesk(socket, board, listen) {
   });
   return desk;
 }
-
-/**
- * What a board becomes that is played by this pack.
- * @param {import("../offline/shelf.js").Held} held @param {State} state @param {number | null} [stage]
- */
-function boardOf({ head }, { board }, stage = head.rules === board.rules ? board.stage : null) {
-  const { formation, formation_name, rules, rules_title, stages } = head;
-  return { formation, formation_name, rules, rules_title, stages, stage };
-}
-
-/** As it crosses the wire. @param {Pending} sent @returns {any} */
-function wire({ id, base, after, message }) {
-  return { ...message, id, ...(base < 0 ? {} : { base, ...(after ? { after } : {}) }) };
-}
-
-/** @param {string} chain @returns {Context} */
-const nothing = (chain) => ({ chain, formation: "", rules: "", line: [] });

@@ -7,6 +7,8 @@ import { positionKey } from "../state/state.js";
 import { leftOut, passes, targets } from "../court/targets.js";
 import { justDone } from "./just-now.js";
 import { sentenceOf, tellingOf } from "./step-sentences.js";
+import { sayGeneral, sayPlaced } from "../words/general-words.js";
+import { listed } from "../words/sayer.js";
 
 /**
  * @typedef {import("../state/wire.js").Offer} Offer
@@ -113,7 +115,7 @@ export class Offering {
         if (offer) return sentenceOf(offer, words);
         const has = player === standing.ball ? sayBoard("has_ball") : player === standing.cutter ? sayBoard("in_lane") : "";
         const where = aside?.note(player) || (standing.off ? "" : words.at(standing.at[player]));
-        return [`${words.player(player)} ${where}`.trim(), has, aside?.doing(player)].filter(Boolean).join(", ");
+        return listed([sayPlaced(words.player(player), where), has, aside?.doing(player) ?? ""].filter(Boolean), "comma");
       },
     });
   }
@@ -131,14 +133,14 @@ export class Offering {
       if (last) list.prepend(brief(last, words));
       if (!isEnd) list.prepend(earlier(last, [way(sayBoard("to_end"), ways.toEnd)]));
       list.append(...tellingOf(last, words, sayBoard("just_now")));
-    } else if (isEnd) list.replaceChildren(note(sayBoard("waiting")));
+    } else if (isEnd) list.replaceChildren(note(sayGeneral("one_moment")));
     else list.replaceChildren(earlier(last, on));
   }
 }
 
 /** What everybody has just done in one small paragraph, where a screen is too small to say so on the floor. @param {StepWire} step @param {Words} words */
 function brief(step, words) {
-  return Object.assign(document.createElement("p"), { className: "brief", textContent: justDone(step, words).join(" ") });
+  return Object.assign(document.createElement("p"), { className: "brief", textContent: listed(justDone(step, words), "sentences") });
 }
 
 /**

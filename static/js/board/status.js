@@ -3,6 +3,8 @@
 import { sayBoard, sayNotSavedLong, saySavedHereLong } from "../words/board-words.js";
 import { callsOf, sentenceOf, sentencesOf } from "./step-sentences.js";
 import { titleOfStage } from "../words/rule-set-words.js";
+import { sayGeneral } from "../words/general-words.js";
+import { listed } from "../words/sayer.js";
 
 /**
  * @typedef {import("../state/state.js").State} State
@@ -34,7 +36,7 @@ export function drawStatus({ known, board, link, pending, viewers, notice, elsew
   status.dataset.link = link;
   write(status, saying(link, pending, plays));
   status.title = explained(link, pending, plays);
-  write(element("watching"), viewers ? ` · ${viewers}` : "");
+  write(element("watching"), viewers ? ` ${sayBoard("watching", { n: viewers })}` : "");
   const stage = element("stage");
   stage.toggleAttribute("hidden", !known || board.stage === null);
   if (known && board.stage !== null) write(stage, sayBoard("stage_now", { title: titleOfStage(board.rules, board.stage, board.stages[board.stage] ?? "") }));
@@ -63,5 +65,14 @@ export function tell(step, words) {
   if (shown === step) return;
   shown = step;
   if (!step) return;
-  element("live").textContent = [...callsOf(step, words), `${sentenceOf(step, words)}.`, ...sentencesOf(step, words)].join(" ");
+  element("live").textContent = listed([...callsOf(step, words), sayGeneral("full_stop", { words: sentenceOf(step, words) }), ...sentencesOf(step, words)], "sentences");
+}
+
+/**
+ * What waits to be sent beside what was played: plays, and ink.
+ * @param {import("../plays/plays.js").PlaysOnBoard | null} plays @param {import("../ink/ink.js").Ink | null} ink
+ */
+export function waitsOf(plays, ink) {
+  const [book, strokes] = [plays?.book, ink?.waits];
+  return { waiting: (book?.waiting ?? 0) + (strokes?.waiting ?? 0), kept: (book?.kept ?? 0) + (strokes?.kept ?? 0) };
 }

@@ -1,6 +1,6 @@
 /** A step in sentences: the action as a whole, the team's call for it, and one for each player. */
 
-import { sayCallIt } from "../words/board-words.js";
+import { sayCallIt, sayCalled } from "../words/general-words.js";
 import { listed } from "../words/sayer.js";
 
 /**
@@ -15,17 +15,12 @@ export function sentenceOf(step, words) {
 
 /** One part an action, each with the team's own word for it: the cutter's choice, where there is one, comes first. @param {StepWire} step @param {Words} words */
 export function calledParts(step, words) {
-  return step.say.map((phrase, i) => [words.say("chain", phrase), quoted(words.call(step.a[i] ?? "").call)].filter(Boolean).join(" · "));
+  return step.say.map((phrase, i) => sayCalled(words.say("chain", phrase), words.call(step.a[i] ?? "").call));
 }
 
 /** The whole step with the team's own word for each action. @param {StepWire} step @param {Words} words */
 export function calledOf(step, words) {
   return listed(calledParts(step, words), "then");
-}
-
-/** A call as it is written beside an action, "" for none. @param {string} call */
-export function quoted(call) {
-  return call && `“${call}”`;
 }
 
 /** What each player does. @param {StepWire} step @param {Words} words */
@@ -37,7 +32,7 @@ export function sentencesOf(step, words) {
 export function callsOf(step, words) {
   return step.a.flatMap((action) => {
     const { call, signal } = words.call(action);
-    return call || signal ? [sayCallIt(quoted(call), signal)] : [];
+    return call || signal ? [sayCallIt(call, signal)] : [];
   });
 }
 

@@ -1,13 +1,9 @@
-/**
- * The transport: which film is on the stage and how it is wound. Knows no server and no buttons.
- *
- * `gaps[i]` says when step i begins after the one before it: a live tap keeps its own moment, a step one stops
- * before waits until all have arrived. At taught pace every step does, whenever the chain is laid anew.
- */
+/** The transport: which film is on the stage and how it is wound. Knows no server and no buttons. */
 
-import { depthAt, isBusy, resting } from "../steps/film.js";
+import { depthAt, isBusy } from "../steps/film.js";
 import { compose, extend, isRecovery, standing, stood } from "../steps/schedule.js";
-import { BREATH, STRAY } from "../steps/figures.js";
+import { STRAY } from "../steps/figures.js";
+import { LaidChain } from "./laid-chain.js";
 
 /**
  * @typedef {import("../steps/film.js").Film} Film
@@ -33,30 +29,14 @@ const HOLD = 1.6;
 /** How long everybody stands at the end before it all begins again, seconds. */
 const BEFORE_AGAIN = 1.2;
 
-export class Transport {
+export class Transport extends LaidChain {
   /** @param {Stage} stage @param {() => void} changed  called when anything of `progress` may have changed */
   constructor(stage, changed) {
+    super();
     this.stage = stage;
     this.changed = changed;
-    this.rate = 1;
-    /** Everybody arrives and stands for a breath before the next action; else it begins when the handler is ready. */
-    this.taught = true;
-    /** Seconds. In the big view there is none. */
-    this.breath = BREATH;
-    /** @type {StepWire[]} */
-    this.steps = [];
-    /** @type {(number | undefined)[]} */
-    this.gaps = [];
-    /** @type {Film | null} */
-    this.begin = null;
-    /** @type {Film | null} */
-    this.film = null;
     /** @type {"rest" | "live" | "chain"} */
     this.mode = "rest";
-    /** Show end positions in steps instead of movement. */
-    this.still = false;
-    /** How long the whole chain lasts, and what that was worked out for. */
-    this.measured = { key: /** @type {unknown[]} */ ([]), end: 0 };
     this.strayed = false; // somebody stands where he was put by hand
     /** Play the whole chain again and again. */
     this.loop = false;
@@ -82,23 +62,13 @@ export class Transport {
     return t >= film.end - 1e-6 ? steps.length : depthAt(film, t);
   }
 
-  /** When each step begins, film seconds. */
-  get starts() {
-    return this.film?.cues.map((cue) => cue.start) ?? [];
-  }
-
-  /** Where everybody stands once `depth` steps are done. @param {number} depth */
-  places(depth) {
-    return this.film ? resting(this.film, depth) : {};
-  }
-
   /**
    * Begin with a chain, everybody at rest at its end.
    * @param {Standing} start @param {Record<string, Point>} spots @param {StepWire[]} steps
    */
   load(start, spots, steps) {
     this.begin = standing(start, spots);
-    this.#rewind(steps);
+    this.lay(steps);
     this.#rest(this.film?.end ?? 0);
   }
 
@@ -117,11 +87,11 @@ export class Transport {
     else if (one) {
       this.steps = steps;
       this.gaps = this.gaps.slice(0, same);
-      this.gaps[same] = this.#waits;
-      this.film = this.#laid(steps);
+      this.gaps[same] = this.waits;
+      this.film = this.laid(steps);
       this.stage.show(this.film, this.stage.now());
     } else {
-      this.#rewind(steps);
+      this.lay(steps);
       this.#rest(this.film.end);
     }
     this.changed();
@@ -185,10 +155,10 @@ export class Transport {
   /** Play the chain from its step of this number to its end. @param {number} index */
   playFrom(index) {
     if (!this.steps.length) return;
-    this.#rewind(this.steps);
+    this.lay(this.steps);
     this.mode = "chain";
     this.whole = true;
-    this.#roll(index ? this.#restTime(index) : 0, this.film?.end ?? 0);
+    this.#roll(index ? this.restTime(index) : 0, this.film?.end ?? 0);
     this.changed();
   }
 
@@ -210,8 +180,8 @@ export class Transport {
 
   /** Stand still after `depth` steps. @param {number} depth */
   goTo(depth) {
-    this.#rewind(this.steps, depth);
-    this.#rest(this.#restTime(depth));
+    this.lay(this.steps, depth);
+    this.#rest(this.restTime(depth));
     this.changed();
   }
 
@@ -255,41 +225,11 @@ export class Transport {
 
   /** @param {number} index */
   #one(index) {
-    this.#rewind(this.steps, index, index + 1);
+    this.lay(this.steps, index, index + 1);
     this.mode = "chain";
     this.whole = false;
-    this.#roll(this.#restTime(index), this.#restTime(index + 1));
+    this.#roll(this.restTime(index), this.restTime(index + 1));
     this.changed();
-  }
-
-  /** A film of these steps that comes to rest before each of `stops`. @param {StepWire[]} steps @param {number[]} stops */
-  #rewind(steps, ...stops) {
-    if (!this.begin) return;
-    this.steps = steps;
-    this.gaps = steps.map(() => this.#waits);
-    for (const stop of stops) this.gaps[stop] = Infinity;
-    this.film = this.#laid(steps);
-  }
-
-  /** The gap of a step that nothing else is said of. */
-  get #waits() {
-    return this.still || this.taught ? Infinity : undefined;
-  }
-
-  /** @param {StepWire[]} steps */
-  #laid(steps) {
-    return compose(/** @type {Film} */ (this.begin), steps, this.gaps, this.taught ? this.breath : 0);
-  }
-
-  /** The whole chain from its start as it is set now, seconds. */
-  get lasts() {
-    const { begin, steps, rate } = this;
-    if (!begin || !steps.length) return 0;
-    const key = [begin, steps, this.still, this.taught, this.breath];
-    if (key.some((part, i) => part !== this.measured.key[i])) {
-      this.measured = { key, end: compose(begin, steps, steps.map(() => this.#waits), this.taught ? this.breath : 0).end };
-    }
-    return this.measured.end / rate;
   }
 
   /**
@@ -312,17 +252,11 @@ export class Transport {
     const atEnd = t >= before.end - 1e-6;
     // Where one stands between two steps one goes on standing there.
     if (this.mode === "rest" && !atEnd && cue && Math.abs(t - cue.start) < 1e-6) return this.goTo(at);
-    this.#rewind(this.steps);
+    this.lay(this.steps);
     const film = /** @type {Film} */ (this.film);
     const now = atEnd ? film.end : cue ? Math.min(film.cues[at].start + t - cue.start, film.cues[at].end) : t;
     if (this.mode === "rest") this.stage.show(film, now);
     else this.#roll(now, film.end);
-  }
-
-  /** @param {number} depth */
-  #restTime(depth) {
-    const film = /** @type {Film} */ (this.film);
-    return depth < film.cues.length ? film.cues[depth].start : film.end;
   }
 
   #halt() {

@@ -1,6 +1,6 @@
 /** Installing the service worker, where the address allows one, and starting where the coach left. */
 
-import { isInstalled } from "./device.js";
+import { isInstalled } from "./kept-copy.js";
 
 /** The page as it came, before any module has changed it; "" if the worker has seen it come. */
 const asCame = navigator.serviceWorker?.controller === null ? `<!doctype html>\n${document.documentElement.outerHTML}` : "";

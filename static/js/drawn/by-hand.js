@@ -16,6 +16,7 @@ import { linesOf, nameOf, verdictText } from "./draft-sentences.js";
 import { isExtra } from "../steps/drawn-text.js";
 import { nudged } from "./timing.js";
 import { sayDrawn, saySeconds } from "../words/drawn-words.js";
+import { listed } from "../words/sayer.js";
 
 /** @typedef {import("../state/wire.js").Point} Point */
 
@@ -113,7 +114,7 @@ export function openBoard(board) {
     const { past, future } = editor.history;
     bar.draw({
       mode, playing, then: waits(now), undo: past.length > 0, redo: future.length > 0, empty: !draft.moves.length,
-      title: [sayDrawn(`kinds.${draft.kind}`), plan.lasts ? saySeconds(plan.lasts) : ""].filter(Boolean).join(" · "),
+      title: listed([sayDrawn(`kinds.${draft.kind}`), ...(plan.lasts ? [saySeconds(plan.lasts)] : [])], "facts"),
       says: begun ? sayDrawn("drawing", { who: nameOf(begun.who, words) }) : !draft.moves.length ? (mode === "setup" ? sayDrawn("setup_hint") : sayDrawn("draw_hint")) : verdictText(verdict, words),
       fine: draft.moves.length > 0 && verdict.is === "rule",
     });

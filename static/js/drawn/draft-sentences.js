@@ -2,7 +2,8 @@
 
 import { spotAt } from "./finish.js";
 import { isExtra } from "../steps/drawn-text.js";
-import { sayDrawn, sayCut, sayDribble, sayMoved, sayOff, sayScreen, saySeconds, sayStarts } from "../words/drawn-words.js";
+import { sayDrawn, sayCut, sayDribble, sayLasts, sayMoved, sayOff, sayScreen } from "../words/drawn-words.js";
+import { listed, fill } from "../words/sayer.js";
 
 /**
  * @typedef {import("../words/speaker.js").Words} Words
@@ -23,15 +24,17 @@ export function nameOf(who, words) {
 function sentence({ kind, who, to, way }, floor, words) {
   const p = nameOf(who, words);
   const spot = way.length ? spotAt(floor, way[way.length - 1]) : null;
-  const there = spot ? words.spot(spot) : "";
+  const there = spot ? words.forms(spot) : null;
+  // What is drawn is said as what is played by rule.
+  const chain = (/** @type {string} */ key, /** @type {Record<string, string>} */ given) => fill(words.table.chain[key], given);
   switch (kind) {
     case "none": return sayDrawn("none");
-    case "pass": return sayDrawn("pass", { p, m: words.player(to) });
-    case "hand": return sayDrawn("hand", { p, m: words.player(to) });
+    case "pass": return chain("pass", { p, m: words.player(to) });
+    case "hand": return chain("hand_off", { p, m: words.player(to) });
     case "cut": return isExtra(who) ? sayMoved(p, there) : sayCut(p, there);
     case "dribble": return sayDribble(p, there);
     case "screen": return sayScreen(p, there);
-    case "shot": return sayDrawn("shot", { p });
+    case "shot": return chain("shot", { p });
     case "loose": return sayDrawn("loose", { p });
     default: return sayDrawn("gather", { p });
   }
@@ -39,7 +42,7 @@ function sentence({ kind, who, to, way }, floor, words) {
 
 /** @param {Timed[]} moves @param {Floor} floor @param {Words} words @returns {import("./moves-panel.js").DrawnLine[]} */
 export const linesOf = (moves, floor, words) => moves.map((timed) => ({
-  id: timed.move.id, beat: timed.move.beat, says: sentence(timed, floor, words), time: saySeconds(timed.end - timed.start), start: sayStarts(timed.start),
+  id: timed.move.id, beat: timed.move.beat, says: sentence(timed, floor, words), time: sayLasts(timed.end - timed.start), start: sayLasts(timed.end - timed.start, timed.start),
   run: timed.move.does === "run" && !isExtra(timed.who) && timed.kind !== "dribble", bar: timed.kind === "screen",
   paced: !["hand", "gather", "none"].includes(timed.kind),
 }));
@@ -55,5 +58,5 @@ export function verdictText({ is, off }, words) {
 /** @param {string} who @param {Point} place @param {boolean} has @param {Floor} floor @param {Words} words */
 export function labelOf(who, place, has, floor, words) {
   const spot = spotAt(floor, place);
-  return [nameOf(who, words), spot ? words.at(spot) : "", has ? sayDrawn("has_ball") : ""].filter(Boolean).join(", ");
+  return listed([nameOf(who, words), spot ? words.at(spot) : "", has ? sayDrawn("has_ball") : ""].filter(Boolean), "comma");
 }

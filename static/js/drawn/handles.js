@@ -9,6 +9,7 @@ import { drawMarks } from "./marks.js";
 import { labelOf, nameOf } from "./draft-sentences.js";
 import { isExtra } from "../steps/drawn-text.js";
 import { sayDrawn } from "../words/drawn-words.js";
+import { listed } from "../words/sayer.js";
 
 /**
  * @typedef {import("../state/wire.js").Point} Point
@@ -82,7 +83,7 @@ export class Over {
     this.court.root.classList.toggle("letting-go", Boolean(drag?.away));
     const all = [...Object.keys(places), "ball"].map((who) => /** @type {[string, Point, string]} */ ([
       who, this.px(sheet, who),
-      who === "ball" ? [sayDrawn("ball"), holder ? words.player(holder) : lies ? sayDrawn("on_floor") : sayDrawn("shot_ball")].join(", ") : labelOf(who, places[who], Number(who) === holder, floor, words),
+      who === "ball" ? listed([sayDrawn("ball"), holder ? words.player(holder) : lies ? sayDrawn("on_floor") : sayDrawn("shot_ball")], "comma") : labelOf(who, places[who], Number(who) === holder, floor, words),
     ]));
     if (sheet.bend) all.push(["bend", this.px(sheet, "bend"), sayDrawn("bend", { who: nameOf(sheet.bend.who, words) })]);
     this.grips.draw(all, chosen, pressed, mode === "setup" ? sayDrawn("arrows_setup") : sayDrawn("arrows_draw"));

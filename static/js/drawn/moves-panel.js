@@ -8,8 +8,8 @@ import { sayDrawn } from "../words/drawn-words.js";
  * @typedef {object} DrawnLine  a move
  * @property {number} id
  * @property {string} says
- * @property {string} time
- * @property {string} start
+ * @property {string} time  how long it takes
+ * @property {string} start  the same, and when it starts
  * @property {number} beat
  * @property {boolean} run  it can be a screen
  * @property {boolean} bar
@@ -171,7 +171,7 @@ export class DrawnPanel {
     const { on } = this;
     const row = button("", () => on.choose(id), "line");
     row.dataset.key = `line ${id}`;
-    row.append(part("span", "says", says), part("span", "time", ` · ${time}${open ? start : ""}`));
+    row.append(part("span", "says", says), part("span", "time", ` ${open ? start : time}`));
     row.setAttribute("aria-expanded", String(open));
     const item = part("li", open ? "open" : "", row);
     if (!open) return item;

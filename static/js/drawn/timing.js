@@ -9,7 +9,7 @@
 import { FOLLOW_THROUGH, HAND, REACH } from "../steps/figures.js";
 import { pointAt, progress, route, timeFor } from "../steps/path.js";
 import { shifted } from "./drawing.js";
-import { lasting } from "./pace.js";
+import { lasting } from "./durations.js";
 import { apart, lengthOf, whole } from "./simplify.js";
 import { guarding, menOf } from "../steps/guards.js";
 import { PLAYERS } from "../steps/drawn-text.js";

@@ -2,18 +2,18 @@
 
 import { feel, pictures, room, staysOn, wholeScreen } from "../check/abilities.js";
 import { lookAtApp, lookAtKept, lookAtPacks, openedLast } from "../check/keeping.js";
-import * as lines from "../check/lines.js";
+import * as lines from "../check/wording.js";
 import { TITLES, sayCheck, sayTodos } from "../words/check-words.js";
 import { askServer, goesLive } from "../check/server.js";
-import { askToKeep, storageKept } from "../device/device.js";
+import { askToKeep, storageKept } from "../device/kept-copy.js";
 import { registerServiceWorker } from "../device/install.js";
 import { element } from "../board/status.js";
 import { anchor, button, make } from "../ui/dom.js";
 import { languageTag } from "../words/sayer.js";
 
 /**
- * @typedef {import("../check/lines.js").Name} Name
- * @typedef {import("../check/lines.js").Line} Line
+ * @typedef {import("../check/wording.js").Name} Name
+ * @typedef {import("../check/wording.js").Line} Line
  */
 
 const NAMES = /** @type {Name[]} */ (Object.keys(TITLES));
@@ -126,9 +126,10 @@ async function lastBoard(kept, opens = kept) {
 function text() {
   const all = NAMES.map((name) => {
     const line = found[name];
-    return `${line?.fine ? sayCheck("fine") : sayCheck("todo")} - ${sayCheck(`titles.${name}`)}: ${line?.says ?? sayCheck("checking")}`;
+    const state = line?.fine ? sayCheck("fine") : sayCheck("todo");
+    return sayCheck("line_of", { state, title: sayCheck(`titles.${name}`), says: line?.says ?? sayCheck("checking") });
   });
-  return [`${sayCheck("text_title")}, ${new Date().toLocaleString(languageTag === "en" ? undefined : languageTag)}`, summed(), "", ...all, "", sayCheck("device", { width: screen.width, height: screen.height }), navigator.userAgent].join("\n");
+  return [sayCheck("text_head", { when: new Date().toLocaleString(languageTag === "en" ? undefined : languageTag) }), summed(), "", ...all, "", sayCheck("device", { width: screen.width, height: screen.height }), navigator.userAgent].join("\n");
 }
 
 async function copy() {

@@ -4,11 +4,14 @@ import { OffSpots } from "../board/off-spots.js";
 import { arrive } from "../board/from-team.js";
 import { drawAside } from "../board/blocked.js";
 import { Bench } from "../board/bench.js";
-import { drawChain, markChain } from "../board/chain.js";
+import { substitute } from "../board/substitution.js";
+import { ChainRow } from "../board/chain-row.js";
 import { Controls, RATES } from "../board/controls.js";
+import { following } from "../board/following.js";
+import { tellAside, tellLeft } from "../board/left-aside.js";
 import { CourtView } from "../court/court-view.js";
 import { openDesk } from "../board/desk.js";
-import { askToKeepOnce, isInstalled } from "../device/device.js";
+import { askToKeepOnce, isInstalled } from "../device/kept-copy.js";
 import { takeHands } from "../board/input.js";
 import { openHuddle } from "../huddle/huddle.js";
 import { afterFrame, afterRest, inFrame } from "../device/scheduling.js";
@@ -24,7 +27,7 @@ import { rosterOf, seated } from "../state/roster.js";
 import { openDoor } from "../drawn/open.js";
 import { Stage } from "../court/stage.js";
 import { beforeThis, positionKey, shown } from "../state/state.js";
-import { drawStatus, element, tell } from "../board/status.js";
+import { drawStatus, element, tell, waitsOf } from "../board/status.js";
 import { openPace } from "../ui/pace.js";
 import { toast } from "../ui/toast.js";
 import { Transport } from "../board/transport.js";
@@ -36,12 +39,12 @@ import { speaker } from "../words/speaker.js";
 const prefs = loadPrefs();
 wearTheme(prefs.theme);
 wearHand(prefs.left);
+const say = (/** @type {string} */ sentence, /** @type {Parameters<typeof toast>[2]} */ way = undefined) => toast(element("toast"), sentence, way);
 let roster = rosterOf({});
 let words = speaker();
 
 const drawSoon = afterFrame(draw);
 const drawInFrame = inFrame(draw);
-let following = 0;
 const court = new CourtView(element("court"));
 const stage = new Stage(court.actors);
 const transport = new Transport(stage, () => {
@@ -49,7 +52,7 @@ const transport = new Transport(stage, () => {
   drawSoon();
 });
 const adrift = new OffSpots(transport, () => court.projection);
-const bench = new Bench(element("bench"), substitute, draw);
+const bench = new Bench(element("bench"), (place, coming) => substitute({ desk, meet, player: (at) => words.player(at) }, place, coming), draw);
 const offering = new Offering(court, element("list"), choose);
 const justNow = new JustNow(court.root);
 const menu = /** @type {HTMLDialogElement} */ (element("menu"));
@@ -60,19 +63,20 @@ quiet();
 
 const hints = openHints(element("list"), { learned: prefs.learned, remember: (learned) => savePrefs(Object.assign(prefs, { learned })) });
 
-/** What was drawn last, so that only what changed is drawn again. */
-const drawn = { chain: /** @type {unknown} */ (null), undone: /** @type {unknown} */ (null), forks: /** @type {unknown} */ (null), depth: -1, people: "", play: "" };
+const row = new ChainRow(element("chain"));
+/** Who was met last, so that words are written anew only where that changed. */
+let met = "";
 let ownTap = false;
 let updateMenu = (/** @type {State} */ _now) => {};
 /** The team's plays; null until they are there. @type {import("../plays/plays.js").PlaysOnBoard | null} */
 let shelf = null;
 
-const desk = openDesk(String(document.body.dataset.socket), String(document.body.dataset.board), { changed, aside });
+const desk = openDesk(String(document.body.dataset.socket), String(document.body.dataset.board), { changed, aside: (line, whole) => tellAside(desk, line, whole) });
 const looking = openLooking({ desk, transport, adrift, bench, words: () => words });
 const lookSoon = afterRest(desk.look);
 const byHand = openDoor({
   court, stage, transport, desk, fit, words: () => words, roster: () => roster, where: () => adrift.where,
-  say: (sentence, way) => toast(element("toast"), sentence, way),
+  say,
   play(depth, text) {
     ownTap = true;
     const played = desk.script(depth, text);
@@ -95,7 +99,7 @@ const controls = new Controls(document.body, {
   turn: () => prefer({ turned: !prefs.turned }),
   mirror: () => prefer({ mirrored: !prefs.mirrored }),
   subs() {
-    toast(element("toast"), "");
+    say("");
     bench.toggle();
   },
   recover: () => {
@@ -113,23 +117,21 @@ const controls = new Controls(document.body, {
   byHand: byHand.open,
   scrub: (t) => transport.seek(t),
 });
+const follow = following({ transport, controls, depth: () => row.depth, draw: drawInFrame });
 /** @type {import("../ink/ink.js").Ink | null} */
 let ink = null;
 void import("../ink/ink.js").then(async ({ openInk }) => {
-  ink = await openInk({
-    court, desk, transport, say: (sentence, way) => toast(element("toast"), sentence, way), counted: () => drawStatus(desk.state, waits()),
-  });
+  ink = await openInk({ court, desk, transport, say, counted: () => drawStatus(desk.state, waitsOf(shelf, ink)) });
 }).catch(() => {}); // the board plays without
 const shelved = import("../plays/plays.js").then(({ openShelf }) => {
-  const say = (/** @type {string} */ sentence, /** @type {Parameters<typeof toast>[2]} */ way) => toast(element("toast"), sentence, way);
   shelf = openShelf({ desk, transport, words: () => words, say, redraw: drawSoon });
   shelf.changed();
-}).catch(() => toast(element("toast"), sayBoard("no_plays")));
+}).catch(() => say(sayBoard("no_plays")));
 
 /** @param {"share" | "devices"} tab */
 function openPanel(tab) {
   // Fetched when it is first wanted.
-  import("../share/share.js").then((share) => share.openShare(desk, tab), () => toast(element("toast"), sayBoard("no_share")));
+  import("../share/share.js").then((share) => share.openShare(desk, tab), () => say(sayBoard("no_share")));
 }
 
 /** @param {Partial<import("../device/prefs.js").Prefs>} patch */
@@ -146,9 +148,9 @@ function prefer(patch) {
 function meet(state) {
   const { squad, bench } = seated(state);
   const key = JSON.stringify([squad, bench.map(({ number }) => number), state.calls, prefs.named, prefs.names, prefs.mirrored]);
-  if (key === drawn.people) return;
-  drawn.people = key;
-  drawn.chain = null;
+  if (key === met) return;
+  met = key;
+  row.forget();
   roster = rosterOf(squad, { ...prefs, bench });
   words = speaker({ mirrored: prefs.mirrored, name: roster.label, calls: state.calls });
   offering.forget();
@@ -160,14 +162,14 @@ function fit() {
   if (!known || !court.root.clientWidth) return;
   stage.fit(court.fit(floor, { ...prefs, big: document.body.classList.contains("presenting") }));
   offering.forget();
-  drawn.depth = -1; // the words have another width too
+  row.unmark(); // the words have another width too
   draw();
 }
 new ResizeObserver(fit).observe(court.root);
 
 /** @param {State} now @param {State} before */
 function changed(now, before) {
-  if (now.notices !== before.notices) toast(element("toast"), now.notice);
+  if (now.notices !== before.notices) say(now.notice);
   if (!now.known) return drawStatus(now);
   const { steps } = shown(now);
   const own = ownTap || adrift.sent !== null;
@@ -183,11 +185,7 @@ function changed(now, before) {
   } else {
     transport.sync(steps, own);
   }
-  const [left, chain] = [now.earlier[0], before.chain];
-  if (chain && left?.chain === chain.id && before.earlier[0]?.chain !== left.chain && now.arrived && !now.steps.length && now.pending.length) {
-    // What was there is not gone: where it is, and the way back.
-    toast(element("toast"), sayBoard("is_earlier"), { word: sayBoard("undo"), act: () => desk.undo() });
-  }
+  tellLeft(desk, now, before);
   if (menu.open) updateMenu(now);
   shelf?.changed();
   if (!before.known) void arrive(desk, menu);
@@ -196,13 +194,6 @@ function changed(now, before) {
     openPanel("devices");
   }
   drawSoon();
-}
-
-/** What was played here while somebody else drove. @param {import("../state/state.js").Context} line @param {boolean} whole */
-function aside({ chain, formation, rules, line }, whole) {
-  if (!line.length) return;
-  const show = () => desk.open({ id: chain, formation, rules, line, depth: line.length });
-  toast(element("toast"), whole ? sayBoard("set_aside") : sayBoard("set_aside_part"), { word: sayBoard("show_it"), act: show });
 }
 
 /** Whether what is on the court is no moment to choose at: the chain is being played, or was stopped on the way. */
@@ -224,17 +215,6 @@ function choose(seen) {
   hints.acted(seen.a, next?.a);
   stayAwake();
   askToKeepOnce();
-}
-
-/** @param {number} place @param {import("../state/wire.js").Member} coming */
-function substitute(place, coming) {
-  const [going, before] = [seated(desk.state).squad[place], words.player(place)];
-  desk.setup({ places: { [place]: coming.id } });
-  meet(desk.state);
-  toast(element("toast"), sayBoard("swapped", { coming: words.player(place), going: before }), {
-    word: sayBoard("undo"),
-    act: () => desk.setup({ places: { [place]: going?.id ?? null } }),
-  });
 }
 
 /** Play so many of the steps that come next, the last of them to be seen. @param {number} count */
@@ -261,7 +241,7 @@ function draw() {
   if (!state.known || !transport.film || !court.projection) return;
   meet(state);
   if (byHand.widens(shown(state).steps)) return fit();
-  if (byHand.draws()) return drawStatus(state, waits());
+  if (byHand.draws()) return drawStatus(state, waitsOf(shelf, ink));
   adrift.forget();
   const { steps, undone, ahead } = shown(state);
   const progress = transport.progress;
@@ -273,42 +253,18 @@ function draw() {
   controls.anew(steps.length > 0 || ahead > 0);
   court.trails(transport.film, depth - 1);
   ink?.draw();
-  const play = shelf?.nameOf(state.chain?.id) ?? "";
-  const forks = shelf?.forks() ?? state.forks;
-  if (drawn.chain !== steps || drawn.undone !== undone || drawn.forks !== forks || drawn.play !== play) {
-    Object.assign(drawn, { chain: steps, undone, forks, play });
-    const formation = state.board.formation.includes("@") ? state.board.formation_name : words.formation(state.board.formation);
-    drawChain(element("chain"), steps, [play, formation].filter(Boolean).join(" · "), words,
-      (to) => (to ? transport.watch(to - 1) : transport.goTo(0)), forks, (fork, by) => shelf?.fork(fork, by), [...undone].reverse(), again);
-    drawn.depth = -1;
-  }
-  if (drawn.depth !== depth) markChain(element("chain"), depth);
-  drawn.depth = depth;
+  row.draw({
+    state, steps, depth, words, play: shelf?.nameOf(state.chain?.id) ?? "", forks: shelf?.forks() ?? state.forks,
+    go: (to) => (to ? transport.watch(to - 1) : transport.goTo(0)), fork: (fork, by) => shelf?.fork(fork, by), undone, again,
+  });
   drawOffers();
   drawAside(seated(state).bench, { bench, adrift, court, buttons: controls.buttons, named: prefs.named, looking });
-  drawStatus(state, waits());
+  drawStatus(state, waitsOf(shelf, ink));
   const rests = !progress.playing && !progress.paused;
   justNow.draw(rests && !adrift.players.length ? steps[depth - 1] : undefined, words, rests ? transport.places(depth) : {}, court.projection);
   tell(steps[depth - 1], words);
   court.root.classList.toggle("moving", progress.playing);
   if (progress.playing) follow();
-}
-
-/** What plays moves by itself; what has to be drawn is the next step, and where the bar is for who cannot see it. */
-function follow() {
-  clearTimeout(following);
-  following = window.setTimeout(() => {
-    const { progress } = transport;
-    if (!progress.playing) return; // its end has been drawn
-    if (progress.depth !== drawn.depth || controls.isBehind(progress)) drawInFrame();
-    else follow();
-  }, 80);
-}
-
-/** What waits to be sent beside what was played: plays, and ink. */
-function waits() {
-  const [plays, strokes] = [shelf?.book, ink?.waits];
-  return { waiting: (plays?.waiting ?? 0) + (strokes?.waiting ?? 0), kept: (plays?.kept ?? 0) + (strokes?.kept ?? 0) };
 }
 
 /** Targets on the court and words in the list. */

@@ -24,7 +24,7 @@ if (adding && matchMedia("(display-mode: standalone)").matches) {
 const wiped = /** @type {HTMLElement | null} */ (document.querySelector("[data-off]"));
 if (wiped) {
   const { done = "", part = "", failed = "" } = wiped.dataset;
-  import("../device/device.js")
+  import("../device/kept-copy.js")
     .then((device) => device.forgetWhatIsOff())
     .then(
       (what) => (wiped.textContent = { all: done, part, nothing: "" }[what]),

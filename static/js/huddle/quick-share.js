@@ -6,6 +6,8 @@ import { bare, bigCode, qrPicture } from "../share/link-elements.js";
 import { sayShare, sayViewers } from "../words/share-words.js";
 import { stayAwake } from "../device/wake.js";
 import { sayHuddle } from "../words/huddle-words.js";
+import { sayGeneral } from "../words/general-words.js";
+import { parted } from "../words/sayer.js";
 
 /** How often the number of phones is looked at, and how soon a line that was down is tried again, milliseconds. */
 const LOOK_EVERY = 2000;
@@ -20,7 +22,7 @@ export function openQuick(desk) {
   title.tabIndex = -1;
   title.autofocus = true;
   const picture = make("figure", "");
-  const typed = make("div", "typed", make("p", "", sayHuddle("one_moment")));
+  const typed = make("div", "typed", make("p", "", sayGeneral("one_moment")));
   const dialog = make("dialog", "quick", make("header", "", title, viewers, button("shut", sayHuddle("close"), () => dialog.close())),
     make("div", "both", picture, typed));
   dialog.setAttribute("aria-label", sayHuddle("share"));
@@ -59,14 +61,14 @@ export function openQuick(desk) {
       if (code.code !== shownCode) {
         shownCode = code.code;
         const half = code.code.length / 2;
-        typed.replaceChildren(make("p", "", sayHuddle("or_type")), make("p", "where", bare(code.url)),
+        typed.replaceChildren(make("p", "", ...parted(sayHuddle("or_type", { address: "{address}" }), { address: make("strong", "where", bare(code.url)) })),
           bigCode([code.code.slice(0, half), code.code.slice(half)]));
       }
     } catch (error) {
       shownCode = "";
       viewers.textContent = "";
       const offline = desk.state.link !== "live" || !(error instanceof Error);
-      const said = offline || error.message === sayShare("no_line") ? [sayHuddle("no_line"), sayHuddle("no_line_help")] : [error.message];
+      const said = offline || error.message === sayGeneral("no_line") ? [sayHuddle("no_line"), sayHuddle("no_line_help")] : [error.message];
       if (shownLink && said.length > 1) said.push(sayHuddle("may_follow"));
       typed.replaceChildren(...said.map((sentence) => make("p", "trouble", sentence)));
     }

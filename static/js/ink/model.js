@@ -20,7 +20,7 @@
  * @typedef {Put | Rub} Op
  */
 
-/** Bounds are the server's too (webapp/wire/schemas.py). */
+/** Bounds are the server's too (webapp/wire/live_messages.py). */
 export const TOOLS = /** @type {const} */ (["pen", "marker", "cut", "pass", "dribble", "screen", "hand"]);
 /** Told apart by more than colour: plain, with a light seam, with an edge. */
 export const COLOURS = /** @type {const} */ (["plain", "seam", "edge"]);

@@ -2,6 +2,7 @@
 
 import { fetched, make } from "./elements.js";
 import { sayBoard } from "../words/board-words.js";
+import { sayGeneral } from "../words/general-words.js";
 
 /**
  * @typedef {import("../words/speaker.js").Words} Words
@@ -10,7 +11,7 @@ import { sayBoard } from "../words/board-words.js";
 
 /** @param {string} board @param {Words} words */
 export function reportPart(board, words) {
-  const body = make("div", "report", make("p", "hint", sayBoard("waiting")));
+  const body = make("div", "report", make("p", "hint", sayGeneral("one_moment")));
   body.setAttribute("aria-live", "polite");
   const part = make("details", "ask", make("summary", "", sayBoard("report")), body);
   part.addEventListener("toggle", () => {

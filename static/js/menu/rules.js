@@ -101,7 +101,7 @@ function stages(board, setup) {
   const values = ["", ...board.stages.map((_, i) => String(i))];
   const now = board.stage === null ? "" : String(board.stage);
   return choose(sayBoard("stage"), values, now,
-    (value) => (value === "" ? sayBoard("everything") : `${Number(value) + 1}. ${titleOfStage(board.rules, Number(value), board.stages[Number(value)])}`),
+    (value) => (value === "" ? sayBoard("everything") : sayBoard("stage_numbered", { number: Number(value) + 1, title: titleOfStage(board.rules, Number(value), board.stages[Number(value)]) })),
     (value) => setup({ stage: value === "" ? null : Number(value) }), sayBoard("stage_hint"));
 }
 

@@ -3,6 +3,8 @@
 import { button, make } from "../ui/dom.js";
 import { sayPlays } from "../words/plays-words.js";
 import { firstWords } from "./search.js";
+import { sayGeneral } from "../words/general-words.js";
+import { listed } from "../words/sayer.js";
 
 /**
  * @typedef {import("../state/wire.js").Earlier} Earlier
@@ -42,7 +44,7 @@ export class EarlierChains {
     this.drawn = key;
     this.summary.textContent = sayPlays("earlier", { n: rows.length });
     this.list.replaceChildren(...rows.map(({ one, name, when }) => {
-      const facts = `${sayPlays("steps", { n: one.line.length })} · ${when}`;
+      const facts = listed([sayGeneral("steps", { n: one.line.length }), when], "facts");
       const back = () => {
         if (this.board.bringBack(one)) this.close();
       };

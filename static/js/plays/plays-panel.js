@@ -6,9 +6,12 @@ import { toast } from "../ui/toast.js";
 import { lastRank, moved, occasionOf } from "./bench-row.js";
 import { EarlierChains } from "./earlier.js";
 import { calledForm } from "./form.js";
+import { drawOrder, keepSort, keptSort } from "./order.js";
 import { sayPlays, sayWaiting } from "../words/plays-words.js";
 import { drawRow } from "./row.js";
 import { found, suggest, tagsOf, titleOf } from "./search.js";
+import { sayGeneral } from "../words/general-words.js";
+import { listed } from "../words/sayer.js";
 
 /**
  * @typedef {import("./apply.js").Play} Play
@@ -25,17 +28,6 @@ import { found, suggest, tagsOf, titleOf } from "./search.js";
  * @property {import("./earlier.js").EarlierBoard["earlier"]} earlier
  * @property {import("./earlier.js").EarlierBoard["bringBack"]} bringBack
  */
-
-const SORT = "quintet.plays.sort";
-
-/** @returns {"used" | "name"} */
-function keptSort() {
-  try {
-    return localStorage.getItem(SORT) === "name" ? "name" : "used";
-  } catch {
-    return "used";
-  }
-}
 
 export class PlaysPanel {
   /** @param {PanelBoard} board */
@@ -122,7 +114,7 @@ export class PlaysPanel {
     const tags = tagsOf(plays);
     this.tags = this.tags.filter((tag) => tags.includes(tag));
     if (this.saving) this.saving.hidden = !this.board.canSave();
-    this.#drawOrder(plays.length > 1);
+    if (this.order) drawOrder(this.order, plays.length > 1, this.sort, (sort) => this.#sortBy(sort));
     this.search.hidden = plays.length < 2;
     this.chips.hidden = !tags.length;
     this.chips.replaceChildren(...tags.map((tag) => {
@@ -143,18 +135,6 @@ export class PlaysPanel {
     if (found instanceof HTMLElement) found.focus({ preventScroll: true });
   }
 
-  /** @param {boolean} wanted */
-  #drawOrder(wanted) {
-    if (!this.order) return;
-    this.order.hidden = !wanted;
-    this.order.replaceChildren(.../** @type {("used" | "name")[]} */ (["used", "name"]).map((sort) => {
-      const made = button("", sayPlays(`sorts.${sort}`), () => this.#sortBy(sort));
-      made.dataset.focus = `sort ${sort}`;
-      made.setAttribute("aria-pressed", String(sort === this.sort));
-      return made;
-    }));
-  }
-
   #drawState() {
     const { book } = this.board;
     const lost = book.trouble === "offline" ? sayPlays("offline") : book.trouble === "failed" ? sayPlays("failed") : "";
@@ -163,7 +143,7 @@ export class PlaysPanel {
     const kept = held && book.trouble ? sayWaiting(held, book.persistent) : "";
     this.sent.textContent = !book.waiting ? sayBoard("saved") : book.trouble ? sayPlays("wait", { n: book.waiting }) : sayBoard("saving");
     this.sent.hidden = !book.chains || (!book.waiting && book.trouble !== "");
-    const text = book.chains ? [lost, kept].filter(Boolean).join(" ") : "";
+    const text = book.chains ? listed([lost, kept].filter(Boolean), "sentences") : "";
     if (this.line.textContent !== text) this.line.textContent = text;
     this.line.hidden = !text;
   }
@@ -173,7 +153,7 @@ export class PlaysPanel {
     const { book } = this.board;
     const words = this.board.words();
     if (!book.chains) {
-      if (!book.trouble) return this.#say(sayPlays("loading"));
+      if (!book.trouble) return this.#say(sayGeneral("one_moment"));
       return this.#say(sayPlays("unknown"), button("plain", sayPlays("again"), () => void book.flush()));
     }
     if (!plays.length) {
@@ -200,14 +180,10 @@ export class PlaysPanel {
     this.list.replaceChildren(make("li", "nothing", make("p", "", sentence), ...more));
   }
 
-  /** @param {"used" | "name"} sort */
+  /** @param {import("./order.js").Sort} sort */
   #sortBy(sort) {
     this.sort = sort;
-    try {
-      localStorage.setItem(SORT, sort);
-    } catch {
-      // Remembered until the page is closed.
-    }
+    keepSort(sort);
     this.draw();
   }
 
@@ -229,7 +205,7 @@ export class PlaysPanel {
       this.draw();
       this.#focus(`open ${copy}`);
       document.activeElement?.scrollIntoView({ block: "nearest" });
-      say(sayPlays("copied", { name }), () => book.remove(copy));
+      say(sayPlays("saved", { name }), () => book.remove(copy));
     };
     return {
       open: () => {
@@ -252,7 +228,7 @@ export class PlaysPanel {
         this.unfolded = "";
         book.remove(play.id);
         this.#focus(`open ${next}`);
-        say(sayPlays("removed", { name: title }), () => book.restore(play));
+        say(sayGeneral("deleted", { name: title }), () => book.restore(play));
       },
       renew: () => {
         const name = sayPlays("renewed", { name: title }).slice(0, 80);

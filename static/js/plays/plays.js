@@ -11,8 +11,9 @@ import { PlaysPanel } from "./plays-panel.js";
 import { sayPlays } from "../words/plays-words.js";
 import { openSaving } from "./saving.js";
 import { drawBenchRow, grouped } from "./bench-row.js";
-import { spoken, suggest, tagsOf, titleOf } from "./search.js";
-import { newId, openBook } from "./store.js";
+import { stopsOf, suggest, tagsOf, titleOf } from "./search.js";
+import { newId } from "../board/sent.js";
+import { openBook } from "./store.js";
 import { openWays } from "./ways.js";
 import { listed } from "../words/sayer.js";
 
@@ -105,7 +106,7 @@ export function openShelf({ desk, words, transport, say, redraw }) {
       return false;
     }
     book.touch(play.id);
-    if (play.stops) say(`${sayPlays("stops", { legal: play.stops.legal, of: play.stops.of })} ${spoken(play.stops.why, words())}`);
+    if (play.stops) say(stopsOf(play.stops, words()));
     return true;
   }
 

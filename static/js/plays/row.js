@@ -5,7 +5,9 @@ import { button, make } from "../ui/dom.js";
 import { otherWays } from "./apply.js";
 import { occasionOf } from "./bench-row.js";
 import { sayPlays, sayToday } from "../words/plays-words.js";
-import { gist, spoken, titleOf } from "./search.js";
+import { gist, spoken, titleOf, stopsOf } from "./search.js";
+import { sayGeneral, sayLabel } from "../words/general-words.js";
+import { listed, parted } from "../words/sayer.js";
 
 /**
  * @typedef {import("./apply.js").Play} Play
@@ -52,10 +54,11 @@ export function drawRow(play, words, ways, { unfolded, form, here }) {
   li.dataset.play = play.id;
   const title = titleOf(play, words, sayPlays("unnamed"));
   const others = otherWays(play);
-  const facts = [formationOf(play, words), sayPlays("steps", { n: play.line.length }), ...(others ? [sayPlays("ways", { n: others })] : []),
-    ...(occasionOf(play) ? [sayPlays(`occasions.${occasionOf(play)}`)] : [])].join(" · ");
+  const facts = listed([formationOf(play, words), sayGeneral("steps", { n: play.line.length }), ...(others ? [sayPlays("ways", { n: others })] : []),
+    ...(occasionOf(play) ? [sayPlays(`occasions.${occasionOf(play)}`)] : [])], "facts");
   const name = make("strong", "", title);
-  if (play.pinned) name.prepend(pinMark(), make("span", "unseen", `${sayPlays("pinned_mark")}: `));
+  if (play.pinned) name.replaceChildren(pinMark(), ...parted(sayLabel(sayPlays("pinned_mark"), "{title}"), { title: make("span", "", title) })
+    .map((part) => (part instanceof Node ? part : make("span", "unseen", part))));
   const open = make("button", "open", name);
   open.type = "button";
   open.dataset.focus = `open ${play.id}`;
@@ -86,13 +89,13 @@ function rest(play, words, ways) {
   if (play.pinned) acts.children[0].after(way(sayPlays("up"), () => ways.move(-1)), way(sayPlays("down"), () => ways.move(1)));
   const block = make("div", "rest");
   if (play.note) block.append(make("p", "note", play.note));
-  if (play.stops) block.append(make("p", "law", `${sayPlays("stops", { legal: play.stops.legal, of: play.stops.of })} ${spoken(play.stops.why, words)}`));
+  if (play.stops) block.append(make("p", "law", stopsOf(play.stops, words)));
   block.append(acts);
   const { today } = play;
   if (!today) return block;
   const deleted = today.why !== null && today.legal === today.of;
-  const said = deleted ? String(today.why) : [sayToday(today.legal, today.of), spoken(today.why ?? "", words)].filter(Boolean).join(" ");
-  block.append(make("p", "law", `${said} ${deleted ? "" : sayPlays("stays")}`.trim()));
+  const said = deleted ? [String(today.why)] : [sayToday(today.legal, today.of), spoken(today.why ?? "", words), sayPlays("stays")];
+  block.append(make("p", "law", listed(said.filter(Boolean), "sentences")));
   if (!deleted && today.legal) block.append(make("p", "ways", way(sayPlays("renew"), ways.renew)));
   return block;
 }

@@ -2,6 +2,8 @@
 
 import { lineOf } from "./apply.js";
 import { byPlace } from "./bench-row.js";
+import { listed, capital } from "../words/sayer.js";
+import { sayPlays } from "../words/plays-words.js";
 
 /**
  * @typedef {import("./apply.js").Play} Play
@@ -30,18 +32,22 @@ export function actionWord(text, words) {
   const known = words.table.actions[kind] ?? words.table.chain[kind] ?? kind.replaceAll("_", " ");
   const word = known.replace(/ \(.*\)/, "");
   const side = parts.find((part) => part === "left" || part === "right");
-  return side ? `${word} ${words.direction(side)}` : word;
+  return side ? sayPlays("action_where", { action: word, where: words.direction(side) }) : word;
 }
 
 /** A sentence of the engine with its actions in words: 'drive:left' is “drive left”. @param {string} sentence @param {Words} words */
 export function spoken(sentence, words) {
-  return sentence.replace(/'([a-z_]+(?::[a-z_]+)*)'/g, (_, /** @type {string} */ text) => {
-    return `“${[actionWord(text, words), ...spotsOf(text, words)].join(" ")}”`;
-  });
+  return sentence.replace(/'([a-z_]+(?::[a-z_]+)*)'/g, (_, /** @type {string} */ text) => sayPlays("quoted", { action: withSpot(actionWord(text, words), text, words) }));
 }
 
-/** The spots an action names, in words. @param {string} text @param {Words} words */
-const spotsOf = (text, words) => text.split(":").slice(1).flatMap((part) => (words.table.spots[part] ? [words.spot(part)] : []));
+/** How far a play can be played, and why no further. @param {{legal: number, of: number, why: string}} stops @param {Words} words */
+export const stopsOf = ({ legal, of, why }, words) => listed([sayPlays("stops", { legal, of }), spoken(why, words)], "sentences");
+
+/** An action's word with the spot that it names, if it names one. @param {string} word @param {string} text  its text form @param {Words} words */
+function withSpot(word, text, words) {
+  const spot = text.split(":").slice(1).find((part) => words.table.spots[part]);
+  return spot ? sayPlays("action_where", { action: word, where: words.spot(spot) }) : word;
+}
 
 /** What tells a line from others: the last action of each step, without the fills. @param {import("./apply.js").Line} line */
 function telling(line) {
@@ -52,7 +58,7 @@ function telling(line) {
 
 /** The main line in a few words: "pass, drive left, kick-out". @param {Play} play @param {Words} words */
 export function gist(play, words) {
-  return telling(lineOf(play)).map((text) => actionWord(text, words)).join(", ");
+  return listed(telling(lineOf(play)).map((text) => actionWord(text, words)), "comma");
 }
 
 /** What a play is called, or what happens in it. @param {Play} play @param {Words} words @param {string} unnamed */
@@ -117,10 +123,9 @@ export function firstWords(line, words) {
   const said = telling(line).slice(0, 3).map((text) => {
     const word = actionWord(text, words);
     // Which way is enough, where it goes a way: the spot beside it would be somebody else's.
-    return /:(left|right)$/.test(text) ? word : [word, ...spotsOf(text, words)].join(" ");
+    return /:(left|right)$/.test(text) ? word : withSpot(word, text, words);
   });
-  const joined = said.join(", ");
-  return `${joined.charAt(0).toUpperCase()}${joined.slice(1)}`;
+  return capital(listed(said, "comma"));
 }
 
 /** A name for a chain that nobody has used yet: "Pass, drive, kick-out". @param {import("./apply.js").Line} line
@@ -128,8 +133,7 @@ export function firstWords(line, words) {
 export function suggest(line, plays, words, numbered) {
   // Which side is left out: whoever looks in a mirror sees the other one.
   const kinds = telling(line).slice(0, 4).map((text) => actionWord(kindOf(text), words));
-  const joined = kinds.join(", ");
-  const name = `${joined.charAt(0).toUpperCase()}${joined.slice(1)}`.slice(0, NAME_MAX - 4);
+  const name = capital(listed(kinds, "comma")).slice(0, NAME_MAX - 4);
   const taken = new Set(plays.map((play) => plain(play.name)));
   for (let n = 1; ; n++) {
     const own = n === 1 ? name : numbered(name, n);

@@ -3,10 +3,11 @@
  * to be sent made on top of it; a change is kept on the device before it is sent, and dropped once it is acknowledged.
  */
 
-import { noteRefusal } from "../device/device.js";
+import { noteRefusal } from "../device/kept-copy.js";
 import { playsKept } from "../device/early.js";
 import { openKept } from "../device/storage.js";
 import { apply } from "./apply.js";
+import { newId } from "../board/sent.js";
 
 /**
  * @typedef {import("./apply.js").Play} Play
@@ -45,11 +46,6 @@ const PATIENCE = 15_000;
 /** Tries again after this, twice as long each time, milliseconds. */
 const RETRY_FIRST = 5_000;
 const RETRY_MOST = 60_000;
-
-/** A name made on this device; plain HTTP pages have no `randomUUID`. */
-export function newId() {
-  return Array.from(crypto.getRandomValues(new Uint8Array(12)), (byte) => byte.toString(16).padStart(2, "0")).join("");
-}
 
 const now = () => Math.floor(Date.now() / 1000);
 

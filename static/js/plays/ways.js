@@ -3,6 +3,7 @@
 import { button, make } from "../ui/dom.js";
 import { sayPlays } from "../words/plays-words.js";
 import { listed } from "../words/sayer.js";
+import { sayGeneral } from "../words/general-words.js";
 
 /**
  * @typedef {import("../board/chain.js").Fork} Fork
@@ -27,10 +28,10 @@ export function openWays(fork, { words, now, isMain, nowMain, go, by }) {
     if (event.target === dialog) dialog.close();
   });
   const list = make("ul");
-  if (now) list.append(make("li", "now", make("span", "", now), make("small", "", [sayPlays("on_board"), ...(nowMain ? [sayPlays("main_line")] : [])].join(" · "))));
+  if (now) list.append(make("li", "now", make("span", "", now), make("small", "", listed([sayPlays("on_board"), ...(nowMain ? [sayPlays("main_line")] : [])], "facts"))));
   for (const { line, say } of fork.others) {
     const text = listed(say.map((phrase) => words.say("chain", phrase)), "then");
-    const facts = [sayPlays("go_on", { n: line.length - fork.depth }), ...(isMain(line) ? [sayPlays("main_line")] : [])].join(" · ");
+    const facts = listed([sayGeneral("steps", { n: line.length - fork.depth }), ...(isMain(line) ? [sayPlays("main_line")] : [])], "facts");
     const made = button("way", make("span", "", text), () => (dialog.close(), go(line)));
     made.append(make("small", "", facts));
     list.append(make("li", "", made));

@@ -1,10 +1,11 @@
 /** The devices that coach a board: their list, adding one, the recovery sheet, and this device's own copy. */
 
-import { askToKeep, storageKept } from "../device/device.js";
+import { askToKeep, storageKept } from "../device/kept-copy.js";
 import { newDeviceCode, rename, turnOff } from "./links-api.js";
 import { offButton } from "./link-list.js";
 import { bare, bigCode, make, qrPicture } from "./link-elements.js";
 import { ago, dayOf, sayShare } from "../words/share-words.js";
+import { listed, parted } from "../words/sayer.js";
 
 /**
  * @typedef {import("./links-api.js").Access} Access
@@ -60,7 +61,7 @@ function drawDevices(list, found, attempt) {
 /** @param {KeyRow} key @param {number} now @param {boolean} may  change it @param {Attempt} attempt */
 function keyRow(key, now, may, attempt) {
   const came = !key.came ? [] : [key.came.kind === "sheet" ? sayShare("came_by_sheet") : sayShare("came_by", { by: key.came.by })];
-  const about = [sayShare(`roles.${key.role}`), sayShare("seen", { when: ago(key.seen, now) }), ...came, sayShare("made", { when: ago(key.made, now) })].join(" · ");
+  const about = listed([sayShare(`roles.${key.role}`), sayShare("seen", { when: ago(key.seen, now) }), ...came, sayShare("made", { when: ago(key.made, now) })], "facts");
   const name = make("strong", {}, key.name);
   const row = make("li", key.this ? { class: "here" } : {}, make("p", {}, name, make("span", {}, about)));
   if (key.this) name.after(make("em", {}, sayShare("here")));
@@ -115,7 +116,7 @@ function addPart(board, attempt) {
     button.textContent = sayShare("another_code");
     place.replaceChildren(
       make("div", { class: "other" },
-        make("p", { class: "where" }, sayShare("device_code_steps"), " ", make("strong", {}, bare(made.url)), sayShare("device_code_type")),
+        make("p", { class: "where" }, ...parted(sayShare("device_code_steps", { address: "{address}" }), { address: make("strong", {}, bare(made.url)) })),
         bigCode(made.code.split(" ")),
         make("p", { class: "left" }),
         make("p", { class: "hint" }, sayShare("device_code_once"))),
@@ -174,7 +175,7 @@ function storagePart() {
   const ask = async () => {
     await askToKeep();
     await look();
-    if (!button.hidden) said.textContent = `${sayShare("storage_no")} ${sayShare("storage_may_clear")}`;
+    if (!button.hidden) said.textContent = listed([sayShare("storage_no"), sayShare("storage_may_clear")], "sentences");
   };
   void look();
   return make("section", {}, make("h3", {}, sayShare("storage")), said, button);

@@ -1,6 +1,7 @@
 /** Small elements of the sharing panel. */
 
 import { sayShare } from "../words/share-words.js";
+import { sayLabel } from "../words/general-words.js";
 
 /**
  * @typedef {object} How
@@ -44,7 +45,7 @@ export function qrPicture(drawing, alt) {
 
 /** A code in large letters, in groups; read out letter by letter. @param {string[]} groups */
 export function bigCode(groups) {
-  const big = make("p", { class: "code", label: `${sayShare("code_label")}: ${[...groups.join("")].join(" ")}` });
+  const big = make("p", { class: "code", label: sayLabel(sayShare("code_label"), [...groups.join("")].join(" ")) });
   big.append(...groups.map((letters) => make("span", {}, letters)));
   big.setAttribute("role", "img");
   return big;

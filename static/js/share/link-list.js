@@ -3,6 +3,7 @@
 import { turnOff } from "./links-api.js";
 import { make } from "./link-elements.js";
 import { ago, sayOpened, sayShare } from "../words/share-words.js";
+import { listed } from "../words/sayer.js";
 
 /**
  * @typedef {import("./links-api.js").Access} Access
@@ -23,7 +24,7 @@ export function drawLinks(root, access, attempt) {
 
 /** @param {LinkRow} link @param {number} now @param {Attempt} attempt */
 function linkRow(link, now, attempt) {
-  const about = [sayShare(`kinds.${link.kind}`), sayShare("made", { when: ago(link.made, now) }), sayOpened(link.uses)].join(", ");
+  const about = listed([sayShare(`kinds.${link.kind}`), sayShare("made", { when: ago(link.made, now) }), sayOpened(link.uses)], "comma");
   const row = make("li", {}, make("p", {}, make("strong", {}, link.name), make("span", {}, about)));
   const sure = link.kind === "coach" ? sayShare("sure_coach") : link.by_code ? sayShare("sure_phone") : sayShare("sure");
   row.append(offButton(row, link.name, sure, () => attempt(() => turnOff("links", link.id))));

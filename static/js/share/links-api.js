@@ -45,8 +45,8 @@
  * @typedef {NewCode & {role: Role, qr: string}} DeviceCode
  */
 
-import { noteRefusal } from "../device/device.js";
-import { sayShare } from "../words/share-words.js";
+import { noteRefusal } from "../device/kept-copy.js";
+import { sayGeneral } from "../words/general-words.js";
 
 /**
  * Ask, and return what is answered. Throws an Error whose message is a sentence to show.
@@ -66,10 +66,10 @@ async function ask(method, path, body) {
     });
     said = await answer.json();
   } catch {
-    throw new Error(sayShare("no_line"));
+    throw new Error(sayGeneral("no_line"));
   }
   noteRefusal(said?.error?.code);
-  if (!answer.ok) throw new Error(said?.error?.message ?? sayShare("no_line"));
+  if (!answer.ok) throw new Error(said?.error?.message ?? sayGeneral("no_line"));
   return said;
 }
 

@@ -9,6 +9,8 @@ import { drawLinks } from "./link-list.js";
 import { bare, bigCode, giving, make, qrPicture } from "./link-elements.js";
 import { sayShare, sayViewers } from "../words/share-words.js";
 import { wearStyle } from "../device/styles.js";
+import { sayGeneral } from "../words/general-words.js";
+import { parted } from "../words/sayer.js";
 
 /**
  * @typedef {"share" | "devices"} Tab
@@ -63,7 +65,7 @@ export function open(board, root, first = "share") {
 
   /** @param {unknown} error */
   const complain = (error) => {
-    trouble.textContent = error instanceof Error ? error.message : sayShare("no_line");
+    trouble.textContent = error instanceof Error ? error.message : sayGeneral("no_line");
     trouble.hidden = false;
     trouble.scrollIntoView({ block: "nearest" });
   };
@@ -166,7 +168,7 @@ async function showCode(board, link, root, attempt) {
   const code = await joinCode(board, link);
   const half = code.code.length / 2;
   root.replaceChildren(
-    make("p", { class: "where" }, sayShare("or_type"), " ", make("strong", {}, bare(code.url))),
+    make("p", { class: "where" }, ...parted(sayShare("or_type", { address: "{address}" }), { address: make("strong", {}, bare(code.url)) })),
     bigCode([code.code.slice(0, half), code.code.slice(half)]),
     make("p", { class: "left" }, ""),
     make("button", { class: "plain again", on: () => attempt(() => showCode(board, link, root, attempt)) }, sayShare("new_code")),

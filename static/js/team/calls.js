@@ -1,10 +1,11 @@
 /** The team's own words: a call and a hand signal for each action. Saved as soon as a line is left. */
 
 import { ask } from "./team-api.js";
-import { button, capital, make, select } from "../ui/dom.js";
+import { button, make, select } from "../ui/dom.js";
 import { sentenceOf } from "./frame.js";
 import { sayTeam } from "../words/team-words.js";
 import { action, order } from "./say.js";
+import { capital } from "../words/sayer.js";
 
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
@@ -31,7 +32,7 @@ export function openCalls(context) {
       state.textContent = sayTeam("calls_saved");
     } catch (error) {
       state.classList.add("wrong");
-      state.replaceChildren(`${sayTeam("dirty_short")}. ${sentenceOf(error)} `, button("plain small", sayTeam("again"), save));
+      state.replaceChildren(sayTeam("dirty_why", { why: sentenceOf(error) }), " ", button("plain small", sayTeam("again"), save));
     }
   };
   const known = order(words, "actions");

@@ -4,7 +4,7 @@ import { drawCourt, svg } from "../court/court.js";
 import { project } from "../court/projection.js";
 import { make } from "../ui/dom.js";
 import { sayTeam, sayWhereIs } from "../words/team-words.js";
-import { decimal } from "../words/sayer.js";
+import { decimal, listed } from "../words/sayer.js";
 
 /**
  * @typedef {import("./team-api.js").Floor} Floor
@@ -115,7 +115,7 @@ export class FormationCourt {
       const said = [sayTeam("spot_at", { spot: this.words.spot(name), where: sayWhereIs(x, y) })];
       if (item?.home) said.push(sayTeam("home"));
       if (at[name]) said.push(sayTeam("starts_here", { n: at[name] }));
-      handle.setAttribute("aria-label", said.join(", "));
+      handle.setAttribute("aria-label", listed(said, "comma"));
     }
   }
 

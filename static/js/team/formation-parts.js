@@ -1,8 +1,10 @@
 /** The words beside the court of a formation: distances, spots, who starts where, posts. */
 
-import { button, capital, choice, make, select, tick } from "../ui/dom.js";
+import { button, choice, make, select, tick } from "../ui/dom.js";
 import { RING } from "./formation-court.js";
 import { sayTeam, sayApart, sayPostsNumber } from "../words/team-words.js";
+import { sayLabel } from "../words/general-words.js";
+import { capital } from "../words/sayer.js";
 
 /**
  * @typedef {import("./formation-page.js").FormationPage} FormationPage
@@ -17,7 +19,7 @@ export function distancesPart(page) {
   const { words } = page.context;
   const items = page.measured.distances.map(({ first, second, metres, feet, mark }) => {
     const item = make("li", mark ? "off" : "",
-      make("span", "", `${capital(words.spot(first))} – ${words.spot(second)}`),
+      make("span", "", capital(sayTeam("neighbours", { first: words.spot(first), second: words.spot(second) }))),
       make("b", "", sayApart(metres, feet)));
     if (mark) item.append(make("em", "tag warn", sayTeam(`marks.${mark}`)));
     return item;
@@ -37,12 +39,12 @@ export function ringPart(page) {
     }), page.readOnly);
     const box = /** @type {HTMLInputElement} */ (on.firstElementChild);
     box.dataset.focus = `home.${spot}`;
-    box.setAttribute("aria-label", `${words.spot(spot)}: ${sayTeam("home")}`);
+    box.setAttribute("aria-label", sayLabel(words.spot(spot), sayTeam("home")));
     row.append(on);
     if (!page.readOnly) {
       row.append(button("plain small", sayTeam("spot_out"), () => page.draft?.edit((data) => {
         data.ring = data.ring.filter((item) => item.spot !== spot);
-      }), `${sayTeam("spot_out")}: ${words.spot(spot)}`));
+      }), sayLabel(sayTeam("spot_out"), words.spot(spot))));
     }
     made.append(row);
     said(page, made, `ring.${spot}`);

@@ -4,6 +4,7 @@ import { ask } from "./team-api.js";
 import { anchor, button, make } from "../ui/dom.js";
 import { forget, recall } from "./edit.js";
 import { sayTeam, sayCopyOf } from "../words/team-words.js";
+import { sayLabel, sayGeneral } from "../words/general-words.js";
 
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
@@ -33,8 +34,8 @@ function rows(context, formations) {
     const open = anchor("open", make("strong", "", name), `#formations/${row.ref}`);
     if (row.shipped) open.append(make("em", "tag", sayTeam("comes")));
     if (recall(row.ref)) open.append(make("em", "tag warn", sayTeam("dirty_short")));
-    const acts = make("div", "acts", button("plain", sayTeam("copy_and_change"), () => copyFormation(context, row), `${sayTeam("copy_and_change")}: ${name}`));
-    if (!row.shipped) acts.append(button("plain", sayTeam("delete"), () => remove(context, row), `${sayTeam("delete")}: ${name}`));
+    const acts = make("div", "acts", button("plain", sayTeam("copy_and_change"), () => copyFormation(context, row), sayLabel(sayTeam("copy_and_change"), name)));
+    if (!row.shipped) acts.append(button("plain", sayTeam("delete"), () => remove(context, row), sayLabel(sayTeam("delete"), name)));
     return make("li", "row", open, acts);
   }));
 }
@@ -64,7 +65,7 @@ async function remove(context, row) {
     forget(row.ref);
     await context.refresh();
     context.redraw();
-    context.toast(sayTeam("deleted", { name: row.name }), async () => {
+    context.toast(sayGeneral("deleted", { name: row.name }), async () => {
       try {
         await ask("POST", `formations/${row.ref}/restore`, {});
         await context.refresh();

@@ -27,6 +27,8 @@
 import { Asked } from "./team-api.js";
 import { button, make } from "../ui/dom.js";
 import { sayTeam } from "../words/team-words.js";
+import { sayGeneral } from "../words/general-words.js";
+import { listed } from "../words/sayer.js";
 
 /** How long a sentence stands: longer when something can be taken back. */
 const SHOWN_MS = { plain: 4500, undo: 9000 };
@@ -58,7 +60,7 @@ export function sentenceOf(error) {
 /** Every sentence of an error. @param {unknown} error */
 export function problemsOf(error) {
   const problems = error instanceof Asked ? error.problems : [];
-  return problems.length ? problems.map(([, sentence]) => sentence).join(" ") : sentenceOf(error);
+  return problems.length ? listed(problems.map(([, sentence]) => sentence), "sentences") : sentenceOf(error);
 }
 
 /**
@@ -68,11 +70,11 @@ export function problemsOf(error) {
 export function awaited(fetching) {
   const place = make("div", "awaited");
   const run = async () => {
-    const wait = window.setTimeout(() => place.replaceChildren(make("p", "quiet", sayTeam("loading"))), 200);
+    const wait = window.setTimeout(() => place.replaceChildren(make("p", "quiet", sayGeneral("one_moment"))), 200);
     try {
       place.replaceChildren(await fetching());
     } catch (error) {
-      const box = make("div", "trouble", make("p", "", `${sayTeam("failed_load")} ${sentenceOf(error)}`), button("plain", sayTeam("again"), run));
+      const box = make("div", "trouble", make("p", "", listed([sayTeam("failed_load"), sentenceOf(error)], "sentences")), button("plain", sayTeam("again"), run));
       box.setAttribute("role", "alert");
       place.replaceChildren(box);
     } finally {

@@ -5,8 +5,8 @@ import { boardButton } from "./tell-board.js";
 import { button, make, select } from "../ui/dom.js";
 import { problemsOf } from "./frame.js";
 import { sayTeam, sayNewLineup } from "../words/team-words.js";
-import { called } from "./say.js";
 import { twiceIn } from "./twice.js";
+import { sayLabel, sayPlayer, sayGeneral } from "../words/general-words.js";
 
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
@@ -57,7 +57,7 @@ function card(context, lineup, draw) {
       state.textContent = sayTeam("saved_all");
     } catch (error) {
       kept = false;
-      state.textContent = `${sayTeam("not_saved")}: ${problemsOf(error)}`;
+      state.textContent = sayTeam("not_saved_why", { why: problemsOf(error) });
     }
     state.classList.toggle("wrong", !kept);
   };
@@ -67,7 +67,7 @@ function card(context, lineup, draw) {
   name.autocomplete = "off";
   name.setAttribute("aria-label", sayTeam("lineup_name"));
   name.addEventListener("change", () => void keep({ name: name.value.trim() || lineup.name }));
-  const options = [/** @type {[string, string]} */ (["", sayTeam("nobody")]), ...[...players].sort((a, b) => Number(a.number) - Number(b.number)).map((player) => /** @type {[string, string]} */ ([player.id, called(player)]))];
+  const options = [/** @type {[string, string]} */ (["", sayTeam("nobody")]), ...[...players].sort((a, b) => Number(a.number) - Number(b.number)).map((player) => /** @type {[string, string]} */ ([player.id, sayPlayer(player)]))];
   const places = make("div", "places", ...PLACES.map((place) =>
     select(sayTeam("place", { n: place }), options, lineup.places[place] ?? "", (id) => seat(place, id || null))));
   /** Whoever is chosen changes places with the one who was there. @param {string} place @param {string | null} id */
@@ -94,7 +94,7 @@ function card(context, lineup, draw) {
     twice.replaceChildren(...(found ? [
       make("p", "", sayTeam("twice", { n: found.place, at: found.at })),
       make("div", "acts", ...found.answers.map((answer) =>
-        button("plain", sayTeam("twice_put", { who: called(answer.who), place: found.place }), () => choose({ ...empty(), ...answer.places })))),
+        button("plain", sayTeam("twice_put", { who: sayPlayer(answer.who), place: found.place }), () => choose({ ...empty(), ...answer.places })))),
     ] : []));
     if (asked) (twice.querySelector("button") ?? put.act).focus();
   };
@@ -107,7 +107,7 @@ function card(context, lineup, draw) {
       await ask("DELETE", `team/lineups/${lineup.id}`);
       await context.refresh();
       draw();
-      context.toast(sayTeam("deleted", { name: lineup.name }), async () => {
+      context.toast(sayGeneral("deleted", { name: lineup.name }), async () => {
         try {
           await ask("POST", `team/lineups/${lineup.id}/restore`, {});
           await context.refresh();
@@ -119,7 +119,7 @@ function card(context, lineup, draw) {
     } catch (error) {
       context.complain(error);
     }
-  }, `${sayTeam("delete")}: ${lineup.name}`);
+  }, sayLabel(sayTeam("delete"), lineup.name));
   warn();
   return make("section", "lineup", name, places, twice, make("div", "acts", put.act, out), state, put.said);
 }

@@ -1,9 +1,10 @@
 /** Who does what: a card for each thing that happens, a line for each role, in sentences that can be tapped. */
 
-import { button, capital, choice, make } from "../ui/dom.js";
+import { button, choice, make } from "../ui/dom.js";
 import { sayTeam } from "../words/team-words.js";
 import { installedTriggers, respond } from "./rule-data.js";
 import { movement, order, response, role as roleWord, tried, trigger as triggerWord } from "./say.js";
+import { capital } from "../words/sayer.js";
 
 /**
  * @typedef {import("./rules-page.js").RulesPage} RulesPage
@@ -85,7 +86,7 @@ function choosing(page, trigger, role, movements) {
   const second = choice(sayTeam("if_no_room"), [/** @type {[string, string, string]} */ (["", sayTeam("no_second"), sayTeam("no_second_meaning")]), ...others], movements[1] ?? "",
     (name) => take([movements[0], ...(name ? [name, ...rest.filter((each) => each !== name)] : [])]), "choice moves");
   mark(second, `second.${key}`);
-  const fold = make("details", "second", make("summary", "", movements[1] ? `${sayTeam("if_no_room")}: ${movement(words, movements[1])}` : `${sayTeam("if_no_room")}…`), second);
+  const fold = make("details", "second", make("summary", "", movements[1] ? sayTeam("if_no_room_what", { movement: movement(words, movements[1]) }) : sayTeam("if_no_room_more")), second);
   fold.open = page.seconds === key;
   fold.addEventListener("toggle", () => (page.seconds = fold.open ? key : page.seconds === key ? "" : page.seconds));
   /** @type {HTMLElement} */ (fold.firstElementChild).dataset.focus = `fold.${key}`;

@@ -5,6 +5,7 @@ import { button, choice, line, make, select, tick } from "../ui/dom.js";
 import { problemsOf } from "./frame.js";
 import { sayTeam } from "../words/team-words.js";
 import { action, list, order } from "./say.js";
+import { listed } from "../words/sayer.js";
 
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
@@ -29,13 +30,13 @@ export function playerWords(context, player) {
   }
   const [first] = player.lane;
   if (first) said.push(sayTeam("lane_first_said", { what: laneWord(context, first) }));
-  return said.join(" · ");
+  return listed(said, "facts");
 }
 
 /** A kind, or a kind and a spot. @param {PageContext} context @param {string} text */
 function laneWord({ words }, text) {
   const [kind, spot] = text.split(":");
-  return spot ? `${action(words, kind)} ${words.at(spot)}` : action(words, kind);
+  return spot ? sayTeam("action_at", { action: action(words, kind), at: words.at(spot) }) : action(words, kind);
 }
 
 /**

@@ -6,6 +6,7 @@ import { sentenceOf } from "./frame.js";
 import { sayTeam, sayCheckCount, sayCheckLooked, sayInPositions } from "../words/team-words.js";
 import { triggersOf } from "./rule-data.js";
 import { finding as findingWords, mend } from "./say.js";
+import { sayLabel } from "../words/general-words.js";
 
 /**
  * @typedef {import("./rules-page.js").RulesPage} RulesPage
@@ -76,7 +77,7 @@ function tell(page, box) {
     bar.value = looked;
   }
   const count = box.querySelector(".count");
-  if (count) count.textContent = known ? sayCheckCount(looked, known) : `${sayTeam("checking")}…`;
+  if (count) count.textContent = known ? sayCheckCount(looked, known) : sayTeam("checking_now");
 }
 
 /** @param {RulesPage} page */
@@ -129,12 +130,12 @@ function item(page, finding) {
   const { words } = page.context;
   const sentence = findingWords(words, finding);
   const made = make("li", "", make("p", "found", sentence));
-  if (finding.why) made.append(make("p", "why", make("b", "", sayTeam("meant")), finding.why));
+  if (finding.why) made.append(make("p", "why", make("b", "", sayTeam("meant")), " ", finding.why));
   else {
     const times = sayInPositions(finding.count);
     if (times) made.append(make("p", "quiet", times));
     const helps = mend(words, finding);
-    if (helps) made.append(make("p", "mend", make("b", "", sayTeam("mend")), helps));
+    if (helps) made.append(make("p", "mend", make("b", "", sayTeam("mend")), " ", helps));
   }
   const acts = make("div", "acts");
   if (finding.chain.length) {
@@ -144,10 +145,10 @@ function item(page, finding) {
       made.classList.add("on");
       page.element.dataset.showing = "yes";
       made.scrollIntoView({ block: "nearest" });
-    }, `${sayTeam("show_it")}: ${sentence}`));
+    }, sayLabel(sayTeam("show_it"), sentence)));
   }
   const there = place(page, finding);
-  if (there && !finding.why && !page.readOnly) acts.append(button("plain", sayTeam("go_there"), there, `${sayTeam("go_there")}: ${sentence}`));
+  if (there && !finding.why && !page.readOnly) acts.append(button("plain", sayTeam("go_there"), there, sayLabel(sayTeam("go_there"), sentence)));
   if (acts.childElementCount) made.append(acts);
   return made;
 }

@@ -7,6 +7,7 @@ import { sentenceOf } from "./frame.js";
 import { sayTeam, sayCopyOf } from "../words/team-words.js";
 import { ownTriggers } from "./rule-data.js";
 import { difference } from "./say.js";
+import { sayLabel, sayGeneral } from "../words/general-words.js";
 
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
@@ -38,12 +39,12 @@ function rows(context, sets) {
     open.append(make("span", "", row.about));
     if (recall(row.ref)) open.append(make("em", "tag warn", sayTeam("dirty_short")));
     const item = make("li", "row", open);
-    const acts = make("div", "acts", button("plain", sayTeam("copy_and_change"), () => copyRules(context, row), `${sayTeam("copy_and_change")}: ${row.title}`));
+    const acts = make("div", "acts", button("plain", sayTeam("copy_and_change"), () => copyRules(context, row), sayLabel(sayTeam("copy_and_change"), row.title)));
     if (row.shipped) open.append(make("em", "tag", sayTeam("comes")));
     else {
       acts.append(
-        button("plain", sayTeam("rename"), () => renaming(context, item, row), `${sayTeam("rename")}: ${row.title}`),
-        button("plain", sayTeam("delete"), () => remove(context, row), `${sayTeam("delete")}: ${row.title}`),
+        button("plain", sayTeam("rename"), () => renaming(context, item, row), sayLabel(sayTeam("rename"), row.title)),
+        button("plain", sayTeam("delete"), () => remove(context, row), sayLabel(sayTeam("delete"), row.title)),
       );
     }
     item.append(acts);
@@ -71,7 +72,7 @@ async function remove(context, row) {
     forget(row.ref);
     await context.refresh();
     context.redraw();
-    context.toast(sayTeam("deleted", { name: row.title }), async () => {
+    context.toast(sayGeneral("deleted", { name: row.title }), async () => {
       try {
         await ask("POST", `rules/${row.ref}/restore`, {});
         if (kept) localStorage.setItem(`quintet.draft.${row.ref}`, JSON.stringify(kept));

@@ -13,6 +13,7 @@ import { copyRules } from "./rules-list.js";
 import { SaveBar } from "./save-bar.js";
 import { stagesPart } from "./stages.js";
 import { Watch } from "./watch.js";
+import { listed } from "../words/sayer.js";
 
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
@@ -118,7 +119,7 @@ export class RulesPage {
 
   /** What is wrong at a place, "" for nothing. @param {string} place */
   problemAt(place) {
-    return this.problems.filter(([at]) => at === place || at.startsWith(`${place}.`)).map(([, sentence]) => sentence).join(" ");
+    return listed(this.problems.filter(([at]) => at === place || at.startsWith(`${place}.`)).map(([, sentence]) => sentence), "sentences");
   }
 
   /** Go to the line of a trigger and role, opened. @param {string} trigger @param {string} role */

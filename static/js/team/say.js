@@ -1,8 +1,7 @@
 /** Rules, findings and differences as sentences: the language's words put together. Pure. */
 
-import { capital } from "../ui/dom.js";
 import { sayTeam } from "../words/team-words.js";
-import { decimal, listed } from "../words/sayer.js";
+import { decimal, listed, capital } from "../words/sayer.js";
 
 /**
  * @typedef {import("../words/speaker.js").Words} Words
@@ -70,7 +69,7 @@ function worded(words, about) {
     else if (key === "movement") said[key] = movement(words, value);
     else if (key === "trigger") said[key] = trigger(words, value);
     else if (key === "metres") said[key] = decimal(Number(value), 2);
-    else if (key === "first" || key === "second" || key === "spot") said[key] = words.at(value) && sayTeam("the_spot", { spot: words.spot(value) });
+    else if (key === "first" || key === "second" || key === "spot") Object.assign(said, { ...words.forms(value), [key]: words.forms(value).the });
     else said[key] = value;
   }
   said.trigger ??= about.action ? sayTeam("on_action", { action: action(words, about.action) }) : "";
@@ -122,9 +121,4 @@ export function choiceWords(words, text) {
   const [kind, ...rest] = text.split(":");
   const parts = rest.map((part) => (part === "left" || part === "right" ? words.direction(part) : words.spot(part)));
   return listed([action(words, kind), ...parts], "comma");
-}
-
-/** A number said as "a pass": who is meant in the squad. @param {{number: string, name: string}} player */
-export function called(player) {
-  return player.name ? `${player.number} ${player.name}` : player.number;
 }

@@ -6,7 +6,7 @@ import { problemsOf, sentenceOf } from "./frame.js";
 import { lineupsPart } from "./lineups.js";
 import { sayTeam } from "../words/team-words.js";
 import { playerForm, playerWords } from "./player.js";
-import { called } from "./say.js";
+import { sayPlayer } from "../words/general-words.js";
 
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
@@ -99,12 +99,12 @@ async function remove(context, player, draw) {
     await ask("DELETE", `team/players/${player.id}`);
     await context.refresh();
     draw();
-    context.toast(sayTeam("removed", { who: called(player) }), async () => {
+    context.toast(sayTeam("removed", { who: sayPlayer(player) }), async () => {
       try {
         await ask("POST", `team/players/${player.id}/restore`, {});
         await context.refresh();
         draw();
-        context.toast(sayTeam("is_back", { who: called(player) }));
+        context.toast(sayTeam("is_back", { who: sayPlayer(player) }));
       } catch (error) {
         context.complain(error);
       }

@@ -40,7 +40,7 @@ function row(page, stage, index, count) {
   const { words } = page.context;
   const key = `stage.${index}`;
   const open = page.opened === key;
-  const adds = stage.adds.length ? `${sayTeam("stage_adds")} ${list(words, stage.adds)}` : sayTeam("stage_nothing");
+  const adds = stage.adds.length ? sayTeam("stage_adds", { list: list(words, stage.adds) }) : sayTeam("stage_nothing");
   const item = make("li", "stage", make("span", "nth", String(index + 1)));
   item.dataset.index = String(index);
   const problem = page.problemAt(`stages.${index}`);

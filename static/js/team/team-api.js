@@ -80,8 +80,9 @@
  * @typedef {{one_title: string, other_title: string, differences: [string, Record<string, string>][]}} Comparison
  */
 
-import { noteRefusal } from "../device/device.js";
+import { noteRefusal } from "../device/kept-copy.js";
 import { sayTeam } from "../words/team-words.js";
+import { sayGeneral } from "../words/general-words.js";
 
 export class Asked extends Error {
   /** @param {string} sentence @param {string} code  "" if the server was not reached @param {Problem[]} problems */
@@ -116,7 +117,7 @@ async function send(method, path, body, signal) {
     });
   } catch (error) {
     if (signal?.aborted) throw error;
-    throw new Asked(sayTeam("no_line"), "");
+    throw new Asked(sayGeneral("no_line"), "");
   }
   if (answer.ok) return answer;
   const said = await answer.json().catch(() => null);
@@ -171,7 +172,7 @@ export async function check(body, progress, signal) {
     take(rest);
   } catch (error) {
     if (signal.aborted || error instanceof Asked) throw error;
-    throw new Asked(sayTeam("no_line"), "");
+    throw new Asked(sayGeneral("no_line"), "");
   }
   if (!report) throw new Asked(sayTeam("check_cut"), "");
   return report;

@@ -1,12 +1,12 @@
 /** The small court with its caption: asks the server for a chain and plays it. The latest question wins. */
 
 import { Asked, ask } from "./team-api.js";
-import { button, capital, icon, make, select } from "../ui/dom.js";
+import { button, icon, make, select } from "../ui/dom.js";
 import { sentenceOf } from "./frame.js";
 import { sayTeam } from "../words/team-words.js";
 import { choiceWords } from "./say.js";
 import { SmallCourt } from "./small-court.js";
-import { listed } from "../words/sayer.js";
+import { listed, parted, capital } from "../words/sayer.js";
 
 /**
  * @typedef {import("./frame.js").PageContext} PageContext
@@ -79,26 +79,27 @@ export class Watch {
   #say(preview, why) {
     const { words } = this.context;
     const { steps, last } = preview;
-    const said = steps.map((step) => step.say.map((phrase) => words.say("chain", phrase)).join(`, `));
+    const said = steps.map((step) => listed(step.say.map((phrase) => words.say("chain", phrase)), "comma"));
     const now = said.pop();
-    /** @type {(Node | string)[]} */
-    const parts = [];
-    if (said.length) parts.push(make("span", "before", sayTeam("then_end", { steps: listed(said, "then") })));
-    if (now) parts.push(make("b", "", said.length ? now : capital(now)), ". ");
+    /** @type {HTMLElement[]} */
+    const sentences = [];
+    const told = now && make("b", "", said.length ? now : capital(now));
+    const sentence = said.length ? sayTeam("then_end", { steps: listed(said, "then"), now: "{now}" }) : sayTeam("now_end", { now: "{now}" });
+    if (told) sentences.push(make("span", "", ...parted(sentence, { now: told }).map((part) => (part === told ? part : make("span", "before", part)))));
     // Those who have the role lead; where nobody is named, everybody is told of.
     const asked = this.shown && "role" in this.shown;
     for (const [player, key, given] of asked ? (steps[steps.length - 1]?.who ?? []) : []) {
       if (last.who && !last.who.includes(player)) continue;
-      parts.push(make("span", "does", words.say("who", [key, { p: player, ...given }])), " ");
+      sentences.push(make("span", "does", words.say("who", [key, { p: player, ...given }])));
     }
-    if (last.failed && last.a) parts.push(make("span", "wrong", sayTeam("failed_here", { what: choiceWords(words, last.a ?? "") })), " ", why);
+    if (last.failed && last.a) sentences.push(make("span", "wrong", sayTeam("failed_here", { what: choiceWords(words, last.a ?? "") })), make("span", "", why));
     if (!steps.length && !last.a) {
       const row = this.context.team.formations.find((each) => each.ref === this.floor.formation);
-      parts.push(sayTeam("never", { formation: words.formation(row?.name ?? "") }));
+      sentences.push(make("span", "", sayTeam("never", { formation: words.formation(row?.name ?? "") })));
     }
-    this.caption.replaceChildren(...parts, this.replayButton);
+    this.caption.replaceChildren(...sentences.flatMap((each) => [each, " "]), this.replayButton);
     this.replayButton.hidden = steps.length < 2;
-    this.court.show(preview, this.caption.textContent ?? "");
+    this.court.show(preview, listed(sentences.map((each) => each.textContent ?? ""), "sentences"));
   }
 
   #picks() {

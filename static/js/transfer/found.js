@@ -18,7 +18,9 @@
  */
 
 import { make } from "../ui/dom.js";
-import { sayTransfer, sayPair, sayTwins } from "../words/transfer-words.js";
+import { sayTransfer, sayPair, sayTwins, sayCounted } from "../words/transfer-words.js";
+import { parted } from "../words/sayer.js";
+import { sayLabel } from "../words/general-words.js";
 
 /** Of what differs, so many are named. */
 const NAMED_MOST = 8;
@@ -39,7 +41,7 @@ export function showFound(found, board, bring) {
   const head = make("h3", "", sayTransfer("team", { name: found.team.name }));
   head.tabIndex = -1;
   /** @type {HTMLElement[]} */
-  const shown = [head, make("ul", "counts", ...counts.map((what) => make("li", "", sayTransfer(`counts.${what}`, { n: found.counts[what] }))))];
+  const shown = [head, make("ul", "counts", ...counts.map((what) => make("li", "", sayCounted(what, found.counts[what]))))];
   const go = make("button", "act", sayTransfer("bring"));
   go.type = "button";
   go.addEventListener("click", () => {
@@ -81,8 +83,9 @@ function partOf(kind, part, choices) {
   if (kind === "team") made.append(make("p", "", sayTransfer("team_differs")));
   else {
     const named = differ.slice(0, NAMED_MOST).map(({ theirs, mine }) => {
-      const [name, beside] = sayPair(theirs || sayTransfer("unnamed"), mine || sayTransfer("unnamed"));
-      return make("li", "", name, make("span", "", beside));
+      const name = document.createTextNode(theirs || sayTransfer("unnamed"));
+      const parts = parted(sayPair(name.data, mine || sayTransfer("unnamed")), { theirs: name });
+      return make("li", "", ...parts.map((part) => (part === name ? part : make("span", "", part))));
     });
     if (differ.length > NAMED_MOST) named.push(make("li", "", make("span", "", sayTransfer("more", { n: differ.length - NAMED_MOST }))));
     made.append(make("p", "", sayTransfer("differ", { n: differ.length })), make("ul", "pairs", ...named));
@@ -94,7 +97,7 @@ function partOf(kind, part, choices) {
 /** @param {Kind} kind @param {Record<string, Whose>} choices */
 function whoseCounts(kind, choices) {
   const field = make("fieldset", "whose", make("legend", "", sayTransfer("whose")));
-  field.setAttribute("aria-label", `${sayTransfer(`kinds.${kind}`)}: ${sayTransfer("whose")}`);
+  field.setAttribute("aria-label", sayLabel(sayTransfer(`kinds.${kind}`), sayTransfer("whose")));
   for (const whose of WHOSE) {
     const input = make("input");
     input.type = "radio";

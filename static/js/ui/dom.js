@@ -131,8 +131,3 @@ export function line(label, value, { most = 40, hint = "", mode = "", place = ""
   if (hint) whole.append(make("small", "", hint));
   return { whole, input };
 }
-
-/** The first letter large. @param {string} text */
-export function capital(text) {
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}

@@ -6,6 +6,7 @@ import { rememberChoice, rememberedChoice } from "./memory.js";
 import { el } from "./line-state.js";
 import { sayBoard } from "../words/board-words.js";
 import { sayViewer } from "../words/viewer-words.js";
+import { listed } from "../words/sayer.js";
 
 /**
  * @typedef {import("./part.js").People} People
@@ -68,7 +69,7 @@ export class Me {
   get whose() {
     const { part, mine } = this;
     if (!this.place || !part || mine === null || (part.is !== "bench" && part.is !== "unknown")) return "";
-    return `${this.#absent} ${part.of ? sayViewer("follows", { n: part.of }) : sayViewer("takes", { place: part.place })}`;
+    return listed([this.#absent, part.of ? sayViewer("follows", { n: part.of }) : sayViewer("takes", { place: part.place })], "sentences");
   }
 
   /**

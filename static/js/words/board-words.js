@@ -19,11 +19,6 @@ export function sayLevelOf(level, first, last) {
   return sayBoard(`level_of.${first ? "young" : last ? "grown" : "plain"}`, { percent: Math.round(level * 100) });
 }
 
-/** @param {string} call @param {string} signal */
-export function sayCallIt(call, signal) {
-  return sayBoard(`call_it.${call && signal ? "both" : call ? "call" : "signal"}`, { call, signal });
-}
-
 /** @param {string} p @param {string[]} acts */
 export const sayMayNot = (p, acts) => sayBoard("may_not", { p, acts: listed(acts, "or") });
 /** @param {string[]} players */

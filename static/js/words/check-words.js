@@ -2,6 +2,7 @@
 
 import table from "../../../engine/locales/en/check.json" with { type: "json" };
 import { decimal, sayer } from "./sayer.js";
+import { sayGeneral } from "./general-words.js";
 
 export const sayCheck = /* @__PURE__ */ sayer("check", table);
 
@@ -20,11 +21,11 @@ export const sayPacksFine = (held) => sayCheck("packs_fine", { n: held });
 /** @param {number} held */
 export const sayPacksAway = (held) => sayCheck("packs_away", { n: held });
 /** @param {number} boards @param {number} plays */
-export const sayKeptFine = (boards, plays) => sayCheck("kept_fine", { boards: sayCheck("boards", { n: boards }), plays: sayCheck("plays", { n: plays }) });
+export const sayKeptFine = (boards, plays) => sayCheck("kept_fine", { boards: sayGeneral("boards", { n: boards }), plays: sayGeneral("plays", { n: plays }) });
 /** @param {number} count */
 export const sayWaitingSome = (count) => sayCheck("waiting_some", { n: count });
-/** What stands behind a sentence. @param {number} used  bytes @param {number} free */
-export const sayRoom = (used, free) => ` ${sayCheck("room", { used: size(used), free: size(free) })}`;
+/** @param {number} used  bytes @param {number} free */
+export const sayRoom = (used, free) => sayCheck("room", { used: size(used), free: size(free) });
 /** @param {number} seconds @param {boolean} ahead */
 export const sayClockOff = (seconds, ahead) => sayCheck(`clock_off.${ahead ? "ahead" : "behind"}`, { span: span(seconds) });
 

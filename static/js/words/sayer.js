@@ -72,6 +72,21 @@ export function listed(items, how = "and") {
   return fill(last, { a: said, b: items[items.length - 1] });
 }
 
+/**
+ * A text with something in it that is more than text, such as an element: what stands before, in and behind its slots.
+ * The slots are left open by what says the text: `say("at", { address: "{address}" })`.
+ * @template T
+ * @param {string} text @param {Record<string, T>} given @returns {(string | T)[]}
+ */
+export function parted(text, given) {
+  return text.split(/\{(\w+)\}/).map((part, i) => (i % 2 ? given[part] : part)).filter((part) => part !== "");
+}
+
+/** The first letter large. @param {string} text */
+export function capital(text) {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
 /** @param {unknown} texts @param {string} key */
 function found(texts, key) {
   return key.split(".").reduce((/** @type {any} */ at, part) => at?.[part], texts);

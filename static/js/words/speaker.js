@@ -10,9 +10,12 @@ import { tableOf } from "./sayer.js";
  * @typedef {import("../state/wire.js").Phrase} Phrase
  * @typedef {import("../state/wire.js").Params} Params
  *
- * @typedef {object} Locale  see engine/locales
+ * @typedef {object} SpokenTable  sections of engine/locales: court, rules, findings, steps
  * @property {Record<string, string>} spots
  * @property {Record<string, string>} at
+ * @property {Record<string, string>} the  as those below: `any_spot` for every spot without a text of its own
+ * @property {Record<string, string>} to
+ * @property {Record<string, string>} from
  * @property {Record<string, string>} directions
  * @property {Record<string, string>} formations
  * @property {Record<string, string>} courts
@@ -34,15 +37,18 @@ import { tableOf } from "./sayer.js";
  * @property {(number: number) => string} player
  * @property {(spot: string) => string} spot
  * @property {(spot: string) => string} at  the spot with its preposition
+ * @property {(spot: string) => Record<SpotForm, string>} forms  the spot's name in each form
  * @property {(direction: string) => string} direction
  * @property {(name: string) => string} formation
  * @property {(name: string) => string} court
  * @property {(action: string) => {call: string, signal: string}} call  the team's own word and sign for an action, by
  *   its text form; "" where it has none
- * @property {Locale} table
+ * @property {SpokenTable} table
  */
 
-/** @type {Locale} */
+/** Forms of a spot's name: "on the left wing", "the left wing", "to the left wing", "from the left wing". @typedef {"at" | "the" | "to" | "from"} SpotForm */
+
+/** @type {SpokenTable} */
 const TABLE = Object.create(null);
 for (const [capability, sections] of Object.entries({ court, rules, findings, steps })) {
   for (const [section, english] of Object.entries(sections)) Reflect.set(TABLE, section, tableOf(capability, section, english));
@@ -66,22 +72,24 @@ export function speaker({ mirrored = false, name = String, calls = {} } = {}) {
   const seen = (/** @type {string} */ word) => (mirrored ? otherSide(word) : word);
   const plain = (/** @type {string} */ word) => word.replaceAll("_", " ");
   const spot = (/** @type {string} */ word) => table.spots?.[seen(word)] ?? plain(seen(word));
-  const at = (/** @type {string} */ word) => table.at?.[seen(word)] ?? plain(seen(word));
+  /** @param {SpotForm} name @param {string} word */
+  const form = (name, word) => (table[name]?.[seen(word)] ?? table[name]?.any_spot ?? "{spot}").replace("{spot}", spot(word));
   const direction = (/** @type {string} */ word) => table.directions?.[seen(word)] ?? seen(word);
   /** @param {string} template @param {Params} given */
   const fill = (template, given) =>
-    template.replace(/\{(p|m|s|at|d)\}/g, (_, letter) => {
-      const value = given[letter === "at" ? "s" : letter];
+    template.replace(/\{(p|m|s|at|the|to|from|d)\}/g, (_, letter) => {
+      const value = given[letter.length > 1 ? "s" : letter];
       if (value === undefined) return "";
       if (letter === "p" || letter === "m") return name(Number(value));
       if (letter === "d") return direction(String(value));
-      return letter === "at" ? at(String(value)) : spot(String(value));
+      return letter === "s" ? spot(String(value)) : form(letter, String(value));
     });
   return {
     table,
     fill,
     spot,
-    at,
+    at: (word) => form("at", word),
+    forms: (word) => ({ at: form("at", word), the: form("the", word), to: form("to", word), from: form("from", word) }),
     direction,
     player: name,
     formation: (word) => table.formations?.[word] ?? plain(word),

@@ -1,13 +1,16 @@
 /** What the team page says: headings, buttons, states. */
 
 import table from "../../../engine/locales/en/team.json" with { type: "json" };
-import { decimal, sayer, whole } from "./sayer.js";
+import { decimal, languageTag, sayer, whole } from "./sayer.js";
 
 export const sayTeam = /* @__PURE__ */ sayer("team", table);
 
 /** A copy's name that is not taken yet. @param {string} name @param {string[]} taken */
 export function sayCopyOf(name, taken) {
-  const first = name.startsWith(sayTeam("copy_of", { name: "" })) ? name : sayTeam("copy_of", { name: `${name.charAt(0).toLowerCase()}${name.slice(1)}` });
+  const [before, behind] = sayTeam("copy_of", { name: "{name}" }).split("{name}");
+  // Within a name English does without the capital that a title begins with; not every language has such a rule.
+  const within = languageTag.startsWith("en") ? `${name.charAt(0).toLowerCase()}${name.slice(1)}` : name;
+  const first = name.startsWith(before) && name.endsWith(behind) ? name : sayTeam("copy_of", { name: within });
   let copy = first;
   for (let n = 2; taken.includes(copy); n++) copy = sayTeam("numbered", { name: first, n });
   return copy;

@@ -2,6 +2,7 @@
 
 import table from "../../../engine/locales/en/viewer.json" with { type: "json" };
 import { sayer } from "./sayer.js";
+import { sayPlaced } from "./general-words.js";
 
 export const sayViewer = /* @__PURE__ */ sayer("viewer", table);
 
@@ -17,6 +18,6 @@ export function sayCall(call, signal) {
 
 /** @param {string} p @param {string} at  "" for nowhere in particular @param {boolean} ball */
 export function sayDisc(p, at, ball) {
-  const who = [p, at].filter(Boolean).join(" ");
+  const who = sayPlaced(p, at);
   return ball ? sayViewer("disc_ball", { who }) : who;
 }

@@ -2,20 +2,26 @@
 
 from __future__ import annotations
 
+import json
 import re
+from pathlib import Path
 
 import pytest
 
 from engine.checker.findings import KINDS as FINDINGS
 from engine.floor.alignment import Position, start
 from engine.floor.formations import FORMATIONS, LANE, POSTS, Formation
+from engine.floor.spot_names import FORMS
+from engine.game.moves import why_not
 from engine.game.play import advance
-from engine.game.sentences import Phrase, sentence, words
-from engine.rules.actions import KINDS
+from engine.game.sentences import Params, Phrase, sentence, words
+from engine.rules.actions import KINDS, Action
 from engine.rules.vocabulary import MOVEMENTS, TRIGGERS
 from engine.script import KINDS as SCRIPTS
+from engine.words.language import ANY_SPOT, english, english_plural, load
+from engine.words.spoken import speaking
 from tests.graphs import reach
-from tests.words import locale
+from tests.words import spoken_table
 
 
 def said(name: str, *taps: str) -> tuple[list[str], dict[int, str], str]:
@@ -127,10 +133,44 @@ def test_names_take_the_place_of_numbers() -> None:
     assert sentence("who", ("catch", {"p": 2, "s": "top"}), name=lambda n: "Ada") == "Ada catches at the top."
 
 
+def test_a_spot_is_said_in_the_form_its_language_has_for_the_use(tmp_path: Path) -> None:
+    court = {
+        "spots": {"left_wing": "linker Flügel", "top": "Spitze"},
+        "at": {"left_wing": "auf dem linken Flügel"},
+        "the": {"left_wing": "der linke Flügel"},
+        "to": {"left_wing": "auf den linken Flügel", "any_spot": "nach: {spot}"},
+        "from": {"left_wing": "vom linken Flügel"},
+    }
+    steps = {"who": {"dribble": "{p} dribbelt {to}.", "shoot": "Es wirft {from} {p}.", "keep": "{at}: {p}."}}
+    (tmp_path / "court.json").write_text(json.dumps(court), "utf-8")
+    (tmp_path / "steps.json").write_text(json.dumps(steps), "utf-8")
+    (tmp_path / "refusals.json").write_text('{"conditions": {"taken": "{the_spot} ist besetzt."}}', "utf-8")
+    five = FORMATIONS["five_out"]
+    with speaking(load("de", tmp_path, english_plural, english())):
+        wing: Params = {"p": 4, "s": "left_wing"}
+        assert sentence("who", ("dribble", wing)) == "4 dribbelt auf den linken Flügel."
+        assert sentence("who", ("dribble", {"p": 4, "s": "top"})) == "4 dribbelt nach: Spitze."
+        assert sentence("who", ("shoot", wing)) == "Es wirft vom linken Flügel 4."
+        assert sentence("who", ("keep", wing)) == "auf dem linken Flügel: 4."
+        said = why_not(start(five).alignment, Action("dribble_to", "left_wing"), five)
+        assert said is not None
+        assert "der linke Flügel ist besetzt." in said
+
+
+@pytest.mark.parametrize("section", ["chain", "list", "who", "you", "ball", "groups"])
+def test_no_sentence_puts_a_preposition_or_an_article_before_the_plain_name_of_a_spot(section: str) -> None:
+    found = [
+        text for text in spoken_table()[section].values() if re.search(r"\b(the|to|on|from|at) \{s\}", text)
+    ]
+    assert found == []
+
+
 def test_the_table_names_every_spot_and_every_action() -> None:
-    table = locale()
+    table = spoken_table()
     spots = {spot for f in FORMATIONS.values() for spot in f.ring} | {*POSTS, *LANE}
     assert table["spots"].keys() == table["at"].keys() == spots
+    for form in FORMS:
+        assert table[form].keys() == spots or table[form].keys() == {ANY_SPOT}
     assert table["list"].keys() == KINDS.keys()
     assert table["chain"].keys() == KINDS.keys() | {"recover", *(f"script_{kind}" for kind in SCRIPTS)}
     assert table["actions"].keys() == KINDS.keys()

@@ -18,7 +18,7 @@ from engine.rules.actions import parse
 from engine.rules.catalogue import CATALOGUE
 from tests.engine.pack.worlds import SCREENING, SHIPPED, WORLDS, World, packed
 from tests.server import ROOT
-from tests.words import locale
+from tests.words import spoken_table
 
 #: What a tablet should not have to wait for on a slow line, bytes for each formation that ships.
 MOST_BYTES = 150_000
@@ -55,7 +55,7 @@ def test_it_is_small(world: World) -> None:
 @worlds
 def test_it_holds_templates_and_no_sentences(world: World) -> None:
     made = json.loads(packed(world))
-    sentences = locale()
+    sentences = spoken_table()
     keys = sentences["chain"].keys() | sentences["who"].keys() | sentences["ball"].keys()
     for template in filter(None, made["says"]):
         assert TEMPLATE.fullmatch(template), template

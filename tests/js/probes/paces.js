@@ -1,6 +1,6 @@
 /** How long what is drawn takes over these lengths, hundredths of a second, by how it is done. */
 
-import { lasting } from "../../../static/js/drawn/pace.js";
+import { lasting } from "../../../static/js/drawn/durations.js";
 
 /**
  * @param {object} given

@@ -97,7 +97,7 @@ def test_settings_come_from_the_environment_and_options_go_before() -> None:
         ({"QUINTET_PING_INTERVAL_S": "nan"}, "ping_interval_s must be at least 0.1."),
         (
             {"QUINTET_VIEWERS_MAX_COUNT": "0", "QUINTET_BODY_MAX_BYTES": "-1"},
-            "viewers_max_count must be at least 1; body_max_bytes must be at least 512.",
+            "viewers_max_count must be at least 1. body_max_bytes must be at least 512.",
         ),
     ],
 )

@@ -21,7 +21,7 @@ from tests.server import LiveServer
 from tests.webapp.screens import Device
 from webapp.boards.demo import DEMO_PLAYS, DEMO_SQUAD, DEMO_STAGE, DemoPlay, make_demo
 from webapp.plays.playbook import actions_of, line_to, tree
-from webapp.plays.schemas import read_op
+from webapp.plays.playbook_schemas import read_op
 from webapp.store.database import Store
 from webapp.store.tables import Board, Chain, Node
 from webapp.team.squad_schemas import NEW_PLAYER

@@ -2,30 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Any
 
-import pytest
 from sqlalchemy import create_engine
 from sqlalchemy.event import listens_for
 from sqlalchemy.orm import Session
 
 from tests.server import LiveServer
-from tests.webapp.screens import Device, Screen, screen, viewing_path
+from tests.webapp.screens import FIRST, THEN, Device, Screen, screen, viewing_path
 from webapp.chains import history
 from webapp.chains.earlier import EARLIER_MAX, with_earlier
 
-FIRST, THEN = ["pass:right_wing"], ["fill:left_corner", "pass:top"]
 REFS = {"formation": "five_out", "rules": "pass_and_cut"}
-
-
-@pytest.fixture
-def coach(device: Device) -> Iterator[Screen]:
-    """That device's screen, two steps into a chain."""
-    with device.coach() as found:
-        found.act(*FIRST)
-        found.act(*THEN)
-        yield found
 
 
 def told(screen: Screen) -> list[tuple[str, list[list[str]], int, str]]:
@@ -42,66 +30,66 @@ def back(screen: Screen, one: Any) -> Any:
     return screen.change("open", undo=True, **given)
 
 
-def test_what_start_again_replaces_is_told_with_the_chain_that_came(coach: Screen) -> None:
-    first = here(coach)
-    assert told(coach) == []
-    coach.change("fresh")
-    assert told(coach) == [(first, [FIRST, THEN], 2, here(coach))]
-    assert coach.state["arrived"] is True
-    coach.act(*FIRST)
-    with_step = coach.change("setup", formation="four_out_one_in")
+def test_what_start_again_replaces_is_told_with_the_chain_that_came(playing: Screen) -> None:
+    first = here(playing)
+    assert told(playing) == []
+    playing.change("fresh")
+    assert told(playing) == [(first, [FIRST, THEN], 2, here(playing))]
+    assert playing.state["arrived"] is True
+    playing.act(*FIRST)
+    with_step = playing.change("setup", formation="four_out_one_in")
     assert [one["chain"] for one in with_step["earlier"]][1] == first
     assert with_step["arrived"] is True
 
 
-def test_an_undo_across_brings_it_back_as_it_stood_and_leads_no_further_round(coach: Screen) -> None:
-    first = here(coach)
-    coach.change("undo")
-    fresh = coach.change("fresh")
+def test_an_undo_across_brings_it_back_as_it_stood_and_leads_no_further_round(playing: Screen) -> None:
+    first = here(playing)
+    playing.change("undo")
+    fresh = playing.change("fresh")
     (one,) = fresh["earlier"]
     assert one["depth"] == 1
-    coach.act(*FIRST)
-    second = here(coach)
-    state = back(coach, one)
-    assert (here(coach), coach.chain(), state["arrived"]) == (first, [FIRST], False)
+    playing.act(*FIRST)
+    second = here(playing)
+    state = back(playing, one)
+    assert (here(playing), playing.chain(), state["arrived"]) == (first, [FIRST], False)
     # What was left by an undo can be had again, but is no place an undo leads to.
-    assert told(coach) == [(second, [FIRST], 1, "")]
+    assert told(playing) == [(second, [FIRST], 1, "")]
 
 
-def test_an_undo_across_does_not_lose_the_one_before_that(coach: Screen) -> None:
+def test_an_undo_across_does_not_lose_the_one_before_that(playing: Screen) -> None:
     """Opened again, left by undo, the chain before could not be reached any more."""
-    first = coach.state["chain"]["id"]
-    coach.change("fresh")
-    coach.act(*FIRST)
-    second = here(coach)
-    coach.change("open", chain=first, line=[FIRST, THEN], depth=2, **REFS)
-    (one,) = coach.state["earlier"]
-    back(coach, one)
-    assert here(coach) == second
-    assert told(coach) == [(first, [FIRST, THEN], 2, second)]
+    first = playing.state["chain"]["id"]
+    playing.change("fresh")
+    playing.act(*FIRST)
+    second = here(playing)
+    playing.change("open", chain=first, line=[FIRST, THEN], depth=2, **REFS)
+    (one,) = playing.state["earlier"]
+    back(playing, one)
+    assert here(playing) == second
+    assert told(playing) == [(first, [FIRST, THEN], 2, second)]
 
 
-def test_an_empty_chain_is_passed_over(coach: Screen) -> None:
-    first = here(coach)
-    coach.change("fresh")
-    coach.change("fresh")
-    assert told(coach) == [(first, [FIRST, THEN], 2, here(coach))]
+def test_an_empty_chain_is_passed_over(playing: Screen) -> None:
+    first = here(playing)
+    playing.change("fresh")
+    playing.change("fresh")
+    assert told(playing) == [(first, [FIRST, THEN], 2, here(playing))]
 
 
-def test_each_is_there_once_and_the_last_twenty_only(coach: Screen) -> None:
+def test_each_is_there_once_and_the_last_twenty_only(playing: Screen) -> None:
     for _ in range(EARLIER_MAX + 3):
-        coach.change("fresh")
-        coach.act(*FIRST)
-    kept = told(coach)
+        playing.change("fresh")
+        playing.act(*FIRST)
+    kept = told(playing)
     assert len(kept) == len({chain for chain, *_ in kept}) == EARLIER_MAX
-    assert here(coach) not in {chain for chain, *_ in kept}
+    assert here(playing) not in {chain for chain, *_ in kept}
 
 
 def test_a_coach_who_comes_later_is_told_the_same_and_a_phone_nothing(
-    server: LiveServer, device: Device, coach: Screen
+    server: LiveServer, device: Device, playing: Screen
 ) -> None:
-    first = here(coach)
-    coach.change("fresh")
+    first = here(playing)
+    playing.change("fresh")
     with device.coach() as another, screen(server, viewing_path(device.share())) as phone:
         assert told(another) == [(first, [FIRST, THEN], 2, here(another))]
         assert another.state["arrived"] is True

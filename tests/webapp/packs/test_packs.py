@@ -23,8 +23,8 @@ from engine.pack.written import VERSION
 from tests.depth import deep
 from tests.server import ROOT, LiveServer, Servers
 from tests.webapp.screens import Device
+from webapp.packs.pack_name import Wanted
 from webapp.packs.shelf import KEPT_MAX, Shelf
-from webapp.packs.values import Wanted
 from webapp.team import designs
 
 PATIENCE_S = 120.0

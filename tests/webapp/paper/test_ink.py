@@ -17,9 +17,9 @@ from tests.webapp.paper.chains import VIEWS, five_steps, look, sheets
 from tests.webapp.paper.test_diagrams import MANY
 from webapp.paper.diagram import diagram, parts
 from webapp.paper.floor import View
+from webapp.paper.layout import pages
 from webapp.paper.marks import Disc, Drawing, Mark, Stroke
 from webapp.paper.options import Options
-from webapp.paper.pages import pages
 from webapp.paper.pdf import pdf
 from webapp.paper.picture import png
 from webapp.paper.sheet import Sheet

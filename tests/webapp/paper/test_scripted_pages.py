@@ -17,9 +17,9 @@ from tests.webapp.transfer.teams import play_on
 from webapp.paper.callsheet import call_sheet
 from webapp.paper.diagram import diagram
 from webapp.paper.fonts import width
+from webapp.paper.layout import pages
 from webapp.paper.marks import Drawing, Text
 from webapp.paper.options import Options
-from webapp.paper.pages import pages
 from webapp.paper.pdf import pdf
 from webapp.paper.poster import still, strip
 

@@ -14,9 +14,9 @@ from tests.webapp.paper.chains import FIVE_STEPS, back, card, five_steps, played
 from tests.webapp.paper.test_diagrams import MANY
 from webapp.paper.callsheet import MOST, call_sheet
 from webapp.paper.fonts import width
+from webapp.paper.layout import pages
 from webapp.paper.marks import Drawing, Text
 from webapp.paper.options import Options
-from webapp.paper.pages import pages
 from webapp.paper.pdf import pdf
 from webapp.paper.poster import strip
 from webapp.paper.sheet import Sheet, sheet

@@ -19,7 +19,8 @@ from webapp.store.migrate import SCRIPTS, migrate, newest, upgrade
 #: Each takes a good part of the time a start may take, or brings along what does.
 NOT_YET = (
     "alembic", "mako", "pygments", "fpdf", "fontTools", "uharfbuzz", "resvg_py", "svgwrite", "segno", "numpy",
-    "PIL", "cryptography", "webapp.paper.sheet", "webapp.transfer.schemas", "engine.checker", "engine.pack",
+    "PIL", "cryptography", "webapp.paper.sheet", "webapp.transfer.document_schemas", "engine.checker",
+    "engine.pack",
 )  # fmt: skip
 
 #: All of a start but the sockets; then the tables of movements that were read on the way.

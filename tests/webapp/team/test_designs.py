@@ -311,7 +311,7 @@ BAD_FORMATIONS: list[tuple[str, Change, list[list[str]]]] = [
     ("too few at home", several(*(setting(f"ring.{n}.home", False) for n in range(3))), [
         ["ring", "The resting shape needs 3 to 5 perimeter spots, not 2."],
     ]),
-    ("two start on one spot", setting("start.2", "top"), [["start.top", "Two players start on the top."]]),
+    ("two start on one spot", setting("start.2", "top"), [["start.top", "Two players start at the top."]]),
     ("a sixth player", setting("start.6", "left_block"), [
         ["start", "Players 1 to 5 each need a starting place."],
     ]),

@@ -32,11 +32,11 @@ from tests.webapp.transfer.teams import bring_in, taken_along
 from webapp.app import create_app
 from webapp.base.languages import CannotSpeak, chosen, languages, long_date
 from webapp.base.settings import Settings
-from webapp.chains.lines import reach
+from webapp.chains.lines_of_play import reach
 from webapp.paper.callsheet import call_sheet
+from webapp.paper.layout import pages
 from webapp.paper.marks import Text
 from webapp.paper.options import Options
-from webapp.paper.pages import pages
 from webapp.paper.pdf import pdf
 from webapp.wire.refusals import REFUSALS, Refused
 
@@ -65,7 +65,7 @@ def language_of(page: str) -> tuple[str, str]:
 
 
 def test_a_browser_is_answered_in_its_language(client: FlaskClient) -> None:
-    for path in ("/", "/join", "/check", "/nowhere"):
+    for path in ("/", "/join", "/check", "/nowhere", "/offline"):
         told = client.get(path, headers=MADE_UP).text
         assert language_of(told) == (TAG, "ltr")
         assert OPENS in told
