@@ -13,9 +13,9 @@ import { wayOf } from "../state/state.js";
  * @typedef {object} Crossing
  * @property {Ways} ways
  * @property {() => Left} leave  what is on the board now, before another one comes
- * @property {(left: Left) => void} went  to another branch, and nothing to redo any more
- * @property {(left: Left) => void} undone  an undo has left this
- * @property {(left: Left) => void} redone  a redo has left this
+ * @property {(left: Left, to: Opened) => void} went  to another branch, and nothing to redo any more
+ * @property {(left: Left, to: Opened) => void} undone  an undo has left this for that, which may still be on its way
+ * @property {(left: Left, to: Opened) => void} redone  a redo has
  * @property {() => void} acted  something else has been done
  * @property {() => void} forget  another coach was elsewhere meanwhile
  *
@@ -24,6 +24,11 @@ import { wayOf } from "../state/state.js";
 
 /** As many as there are earlier chains. */
 const MOST = 20;
+
+/** A board as it is found again: by what has been played, or by what comes after that too. @param {Opened} board */
+const played = ({ id, line, depth }) => JSON.stringify([id, line.slice(0, depth)]);
+/** @param {Opened} board */
+const whole = ({ id, line, depth }) => JSON.stringify([id, line, depth]);
 
 /** @param {() => import("../state/state.js").State} now  what is shown @returns {Crossing} */
 export function openCrossing(now) {
@@ -37,34 +42,28 @@ export function openCrossing(now) {
     const { chain, board: { formation, rules }, steps, undone } = now();
     return { id: chain?.id ?? "", formation, rules, line: wayOf({ steps, undone }).map(({ a }) => a), depth: steps.length };
   };
-  const played = () => {
-    const { id, line, depth } = here();
-    return JSON.stringify([id, line.slice(0, depth)]);
-  };
-  const whole = () => JSON.stringify(here());
   /** @param {Stack} ways @param {string} at @param {Opened} to */
   const more = (ways, at, to) => [...ways, { at, to }].slice(-MOST);
-  /** @param {Left} left  the way back, if it leads to another branch of this chain */
-  const branched = ({ board, back: before }) => {
-    const { id, line } = here();
-    const other = board.id !== "" && board.id === id && JSON.stringify(line) !== JSON.stringify(board.line);
-    back = other ? more(before, played(), board) : before;
+  /** @param {Left} left @param {Opened} now  the way back, if it leads to another branch of the chain that has come */
+  const branched = ({ board, back: before }, now) => {
+    const other = board.id !== "" && board.id === now.id && JSON.stringify(now.line) !== JSON.stringify(board.line);
+    back = other ? more(before, played(now), board) : before;
   };
   const last = (/** @type {Stack} */ ways, /** @type {string} */ at) => (ways.length && ways[ways.length - 1].at === at ? ways[ways.length - 1].to : null);
 
   return {
     get ways() {
       if (!now().chain || (!back.length && !on.length)) return { undo: null, redo: null };
-      return { undo: last(back, played()), redo: last(on, whole()) };
+      return { undo: last(back, played(here())), redo: last(on, whole(here())) };
     },
     leave: () => ({ board: here(), back, on }),
     went: branched,
-    undone(left) {
-      back = left.board.id === here().id ? left.back.slice(0, -1) : left.back;
-      on = more(left.on, whole(), left.board);
+    undone(left, to) {
+      back = left.board.id === to.id ? left.back.slice(0, -1) : left.back;
+      on = more(left.on, whole(to), left.board);
     },
-    redone(left) {
-      branched(left);
+    redone(left, to) {
+      branched(left, to);
       on = left.on.slice(0, -1);
     },
     acted() {

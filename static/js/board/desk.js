@@ -180,14 +180,25 @@ export function openDesk(socket, board, listen) {
   /** What was looked at last: asked once, unless what we hold was thrown away meanwhile. */
   let asked = { seq: -1, depth: -1, menus: store.state.menus };
 
+  /** Go to a chain once its pack has been read, where the device has one. @param {Opened} chain @param {() => void} go */
+  function onceRead({ formation, rules }, go) {
+    const refs = { formation, rules, court: desk.state.board.court };
+    if (packs.get(refs) || !packs.has(refs)) return go();
+    const { change } = desk.state;
+    // What has been done meanwhile counts for more.
+    void packs.load(refs).catch(() => null).then(() => desk.state.change === change && go());
+  }
+
   /** Do again what an undo has taken back: go to a chain, or begin one. @param {Opened} chain */
   function anew(chain) {
     const { formation, rules } = desk.state.board;
-    const left = crossing.leave();
-    if (chain.line.length) desk.open(chain);
-    else if (chain.formation === formation && chain.rules === rules) desk.fresh();
-    else desk.setup({ formation: chain.formation, rules: chain.rules });
-    crossing.redone(left);
+    onceRead(chain, () => {
+      const left = crossing.leave();
+      if (chain.line.length) desk.open(chain);
+      else if (chain.formation === formation && chain.rules === rules) desk.fresh();
+      else desk.setup({ formation: chain.formation, rules: chain.rules });
+      crossing.redone(left, chain);
+    });
   }
 
   const desk = {
@@ -213,9 +224,11 @@ export function openDesk(socket, board, listen) {
       const chain = branch ? null : beforeThis(state);
       const before = branch ?? (chain && { ...chain, id: chain.chain, undo: true });
       if (!before) return void (state.steps.length && send("undo", { t: "undo" }));
-      const left = crossing.leave();
-      if (!desk.open(before)) store.change({ notice: sayBoard("no_earlier") });
-      else crossing.undone(left);
+      onceRead(before, () => {
+        const left = crossing.leave();
+        if (!desk.open(before)) store.change({ notice: sayBoard("no_earlier") });
+        else crossing.undone(left, before);
+      });
     },
     /** @param {number} count */
     undoTo(count) {
@@ -299,7 +312,7 @@ export function openDesk(socket, board, listen) {
       const { start, floor } = held.head;
       const chain = state.chain?.id === id ? state.chain : { id, name: "", kept: false };
       send("line", message, { line: { board: boardOf(held, state), start, floor, chain, steps, depth } });
-      crossing.went(left);
+      crossing.went(left, { id, formation, rules, line, depth });
       return true;
     },
     /** @param {number} depth */
