@@ -22,6 +22,7 @@ from engine.rules.responses import Fault, Inside, Near, all_stand, collisions, r
 from engine.rules.roles import Situation
 from engine.rules.rule_sets import RuleSet
 from engine.rules.views import view_of
+from engine.rules.vocabulary import OPTIONAL
 
 #: Makers of values of which there are few: each is made once.
 _MOVE: Final = lru_cache(maxsize=4096)(Move)
@@ -103,9 +104,11 @@ class ActionEffects:
         # Who is near does not depend on where the others stand.
         scene = self._scene(here | (bits.bit[action.spot] if action.spot is not None else 0))
         self._about = bits.mask({*scene.given, *scene.fixed})
+        trigger = scene.trigger
+        self._has_answers = bool(trigger) and (trigger not in OPTIONAL or trigger in rules.responses)
         # Where nobody responds it matters who stands where only to who looks for a post to screen from.
         alone = bits.beside_posts if HELP_POST in kind.conditions else 0
-        self._near = (bits.ring if scene.trigger else alone) | self._about
+        self._near = (bits.ring if self._has_answers else alone) | self._about
         self._inside = (bits.posts | bits.lane) & ~self._near & ~self._screener
         self._parts: dict[int, _Part] = {}
 
@@ -147,7 +150,7 @@ class ActionEffects:
     def _part(self, mask: int) -> _Part:
         bits, rules = self._bits, self._rules
         scene = self._scene(mask)
-        if not scene.trigger:
+        if not self._has_answers:
             near = Near(scene.fixed, {}, {}, (), ())
             return _Part(scene, near, 0, self._effect(near), None)
         scene.occupied = bits.spots_of(mask & self._near & ~self._screener)

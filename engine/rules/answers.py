@@ -165,6 +165,18 @@ def _post_spot(kind: str, far: bool = False) -> Callable[[str, Work, str], Targe
     return move
 
 
+def _to_high_post(spot: str, team: Work, name: str) -> Target:
+    return ("high_post", "flash") if is_open("high_post", team.now - {spot}, team.posts) else None
+
+
+def _dive(spot: str, team: Work, name: str) -> Target:
+    """To the block on the ball's side; a ball in the middle has none."""
+    if team.scene.side == "middle":
+        return None
+    block = f"{team.scene.side}_block"
+    return (block, "dive") if is_open(block, team.now - {spot}, team.posts) else None
+
+
 def _re_post(spot: str, team: Work, name: str) -> Target:
     return (spot, "roll" if team.scene.given.get(spot) == "screener" else "stay")
 
@@ -188,6 +200,8 @@ MOVES: Final[Mapping[str, Callable[[str, Work, str], Target]]] = MappingProxyTyp
         "to_far_elbow": _post_spot("elbow", far=True),
         "to_short_corner": _post_spot("short_corner"),
         "to_opposite_block": _post_spot("block", far=True),
+        "to_high_post": _to_high_post,
+        "dive": _dive,
         "re_post": _re_post,
     }
 )

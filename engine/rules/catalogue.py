@@ -111,7 +111,7 @@ CATALOGUE: Final[Mapping[str, Kind]] = MappingProxyType({
     "follow": Kind("lane", (), (c.WAITING, c.BALL_ON_RING), s.follows, "hand_off",
                    Mark("hand", "cutter", "ball"), "cutter", "cutter", says="hand_off"),
     "cutter_pass": Kind("ball", (), (c.WAITING,), s.cutter_passed, "pass", Mark("disc", "mate"), "cutter",
-                        says="pass_cut"),
+                        triggers=("cutter_catch",), says="pass_cut"),
     "pass": _pass("pass", (*_RING_MATE, c.BALL_ON_RING, c.ONE_PASS)),
     "skip": _pass("skip", (*_RING_MATE, c.BALL_ON_RING, c.OVER_A_MATE), "skip_cut"),
     "post_entry": _pass("post_entry", (*_POST_MATE, c.BALL_ON_RING, c.SAME_SIDE, c.SHORT_ENOUGH), "feed_cut"),

@@ -126,8 +126,10 @@ def shot(view: View, action: Action) -> Situation:
 
 
 def cutter_passed(view: View, action: Action) -> Situation:
-    """The waiting cutter gets the ball where he stands."""
-    return alone(view, {})
+    """The waiting cutter gets the ball where he stands; the ball's side stays that of the passer."""
+    ball, cutter = view.ball, _cutter(view)
+    fixed = {cutter: (cutter, "hold")}
+    return _scene(view, "cutter_catch", None, {ball: "passer"}, fixed, ball)
 
 
 def _cutter(view: View) -> str:

@@ -31,6 +31,7 @@ TRIGGERS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "kick_out": ("passer", "receiver", *_MATES),
         "high_low": ("passer", "receiver", *_MATES),
         "dump_off": ("passer", "receiver", *_MATES),
+        "cutter_catch": ("passer", *_MATES),
         "dribble_out": _MATES,
         "shot": ("deepest_two", "others"),
         "hub_hand_off": ("passer", *_MATES),
@@ -38,6 +39,9 @@ TRIGGERS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "face_up": _MATES,
     }
 )
+
+#: Triggers that a set need not speak of: then everybody stays.
+OPTIONAL: Final = frozenset(("cutter_catch",))
 
 #: Roles from narrow to wide. Two of one level may meet in one player: he then has two responses.
 LEVELS: Final[tuple[frozenset[str], ...]] = (
@@ -72,6 +76,8 @@ MOVEMENTS: Final[Mapping[str, frozenset[str]]] = MappingProxyType(
         "to_far_elbow": _POST,
         "to_short_corner": _POST,
         "to_opposite_block": _POST | {"passer"},
+        "to_high_post": _POST | {"passer"},
+        "dive": _POST | {"passer"},
         "re_post": frozenset(("screener", "passer", *_POST)),
         "roll": frozenset(("screener",)),
         "pop": frozenset(("screener",)),

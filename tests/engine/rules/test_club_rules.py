@@ -17,7 +17,7 @@ from engine.game.moves import legal
 from engine.game.play import advance, menu
 from engine.game.sentences import sentence, words
 from engine.rules.compare import differences
-from engine.rules.rule_sets import BadRules, RuleSet, read
+from engine.rules.rule_sets import DEFAULT, BadRules, RuleSet, read
 from tests.engine.checker.broken import data
 from tests.graphs import reach
 
@@ -155,3 +155,36 @@ def test_where_a_cutter_goes_is_compared() -> None:
     assert differences(going(), going("post", "far_corner")) == (
         ("cutter", {"one": "", "other": "post,far_corner"}),
     )
+
+
+# ---- the cutter's catch is answered
+
+
+def caught(**roles: Any) -> dict[str, dict[str, Any]]:
+    return {"cutter_catch": {"passer": "stay", "perimeter": "stay", "posts": "stay", **roles}}
+
+
+CATCH = agreement(
+    "pass skip post_entry kick_out dump_off high_low cutter_pass dribble_out shot",
+    "fill post_up",
+    **caught(ball_side_posts=["to_short_corner", "stay"], weak_side_posts=["to_elbow", "stay"]),
+)
+
+
+def test_posts_make_room_where_the_cutter_catches() -> None:
+    where, says = played(CATCH, "three_out_two_in", "pass:right_wing", "cutter_pass")
+    assert where == {"rim": 1, "right_wing": 2, "top": 3, "left_elbow": 4, "right_short_corner": 5}
+    assert says[5] == "5 makes room and goes to the right short corner."
+    assert says[2] == "2 passes to 1 and stays on the right wing."
+
+
+def test_a_set_that_does_not_speak_of_the_catch_has_everybody_stay() -> None:
+    where, _ = played(DEFAULT, "three_out_two_in", "pass:right_wing", "cutter_pass")
+    assert where == {"rim": 1, "right_wing": 2, "top": 3, "left_block": 4, "right_block": 5}
+
+
+@pytest.mark.parametrize("formation", FORMATIONS)
+def test_answers_to_the_catch_are_checked_without_findings(formation: str) -> None:
+    found = check(CATCH, FORMATIONS[formation], half_court("fiba")).findings
+    # What some of these formations have no post for is not there to be found fault with.
+    assert [finding for finding in found if finding.kind != "never"] == []

@@ -9,7 +9,7 @@ import pytest
 from engine.floor.formations import Formation
 from engine.game.moves import resolve
 from engine.rules.actions import parse
-from engine.rules.vocabulary import MOVEMENTS, TRIGGERS
+from engine.rules.vocabulary import MOVEMENTS, OPTIONAL, TRIGGERS
 from tests.engine.boards import FIVE, FOUR, SHORT, THREE, board, long, travel
 from tests.engine.checker.broken import changed, data
 
@@ -56,6 +56,14 @@ EXAMPLES: list[tuple[str, dict[str, Any], Formation, str, str, dict[str, str]]] 
      {"T": "paint", "HP": "LE"}),
     ("to_opposite_block", {"baseline_drive": {"ball_side_posts": "to_opposite_block", "behind": "stay"}},
      FOUR, "LW LS RS RW* RB", "drive:right", {"RW": "rim_right", "RB": "LB"}),
+    # fed on one block, the post on the other flashes to the high post
+    ("to_high_post", {"post_entry": {"weak_side_posts": "to_high_post"}}, THREE, "LW T RW* LB RB",
+     "post_entry:RB", {"RW": "rim", "T": "RW", "LW": "T", "LB": "HP"}),
+    ("dive", {"pass": {"weak_side_posts": "dive"}}, THREE, "LW T* RW LB RE", "pass:RW",
+     {"T": "rim", "LW": "T", "LB": "RB"}),
+    # taken, it is no room
+    ("dive", {"pass": {"weak_side_posts": ["dive", "stay"]}}, THREE, "LW T* RW LB RB", "pass:RW",
+     {"T": "rim", "LW": "T"}),
     ("re_post", {"kick_out": {"passer": "re_post"}}, FOUR, "LS RS RW LW RB*", "kick_out:RW", {}),
     ("re_post", {"ball_screen": {"screener": "re_post"}, "middle_drive": {"perimeter": "stay"}}, FOUR,
      "LW LS RS RW* RB", "ball_screen:RB:left", {"RW": "paint", "RB": "RB"}),
@@ -90,4 +98,4 @@ def test_every_movement_has_an_example() -> None:
 
 
 def test_the_default_set_answers_every_trigger() -> None:
-    assert data()["responses"].keys() == TRIGGERS.keys()
+    assert data()["responses"].keys() == TRIGGERS.keys() - OPTIONAL
