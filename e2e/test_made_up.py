@@ -10,6 +10,7 @@ import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
 from e2e.conftest import PHONE, NewContext, Troubles, made_board
+from e2e.test_new_version import REFRESH
 from engine.words.language import english
 from tests.made_up import OPENS, SHUTS, TAG, text, write
 from tests.server import LiveServer, SharedServers
@@ -257,6 +258,23 @@ def test_a_page_that_is_not_on_the_device_says_so_in_its_language(
     expect(walk.page.locator("html")).to_have_attribute("lang", TAG)
     expect(walk.page.locator("html")).to_have_attribute("dir", "ltr")
     walk.is_right()
+
+
+def test_the_page_without_a_network_follows_the_team_to_another_language(
+    new_context: NewContext, speaking: LiveServer, troubles: Troubles
+) -> None:
+    troubles.expect(r"status of 503|ERR_INTERNET_DISCONNECTED")
+    context = new_context(viewport=PHONE, is_mobile=True, service_workers="allow")
+    coach = team_on(context, speaking)
+    page = context.new_page()
+    page.goto(f"{speaking.url}/board/{coach.board_id}")
+    page.wait_for_function("() => navigator.serviceWorker.controller !== null")
+    coach.ask("PUT", f"/api/team/language?board={coach.board_id}", {"language": TAG})
+    assert page.evaluate(REFRESH) == "refreshed"
+    context.set_offline(True)
+    page.goto(f"{speaking.url}/join")
+    expect(page.locator("html")).to_have_attribute("lang", TAG)
+    expect(page.get_by_role("heading", name=said("pages.offline.heading"))).to_be_visible()
 
 
 def test_the_phone(device: BrowserContext, new_context: NewContext, speaking: LiveServer) -> None:
