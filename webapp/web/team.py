@@ -12,7 +12,7 @@ from sqlalchemy.orm import Session
 from engine.rules.actions import BALL_ACTIONS, LANE_CHOICES
 from engine.rules.catalogue import CATALOGUE
 from engine.rules.rule_sets import ALWAYS
-from engine.rules.vocabulary import MOVEMENTS, TRIGGERS
+from engine.rules.vocabulary import MOVEMENTS, OPTIONAL, TRIGGERS
 from webapp.access.keys import require_head_coach
 from webapp.services import services
 from webapp.store.tables import Team
@@ -30,6 +30,7 @@ _VOCABULARY: Final[dict[str, Any]] = {
     "actions": list(BALL_ACTIONS),
     "lane": list(LANE_CHOICES),
     "always": sorted(ALWAYS, reverse=True),
+    "optional": sorted(OPTIONAL),
     "happens": {name: list(kind.triggers) for name, kind in CATALOGUE.items()},
 }
 

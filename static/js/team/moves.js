@@ -33,7 +33,7 @@ function card(page, trigger) {
   made.id = `on-${trigger}`;
   const there = roles.filter((role) => role in table);
   for (const role of there) made.append(row(page, trigger, role));
-  if (!there.length) made.append(make("p", "quiet", sayTeam("nobody_yet")));
+  if (!there.length) made.append(make("p", "quiet", team.vocabulary.optional.includes(trigger) ? sayTeam("everybody_stays") : sayTeam("nobody_yet")));
   const missing = roles.filter((role) => !(role in table));
   if (!page.readOnly && missing.length) made.append(adding(page, trigger, missing));
   return made;

@@ -26,6 +26,7 @@
  * @property {string[]} actions
  * @property {string[]} lane
  * @property {string[]} always
+ * @property {string[]} optional  triggers a set need not speak of
  * @property {Record<string, string[]>} happens  action to the triggers that happen on it
  * @typedef {object} TeamData
  * @property {string} name

@@ -53,7 +53,8 @@ def test_the_team_has_what_ships_and_the_words_for_it(client: FlaskClient, board
     assert vocabulary["always"] == ["shot", "fill"]
     assert vocabulary["happens"]["drive"] == ["middle_drive", "baseline_drive"]
     assert vocabulary["happens"]["pass"] == ["pass"]
-    assert vocabulary["happens"]["cutter_pass"] == []
+    assert vocabulary["happens"]["cutter_pass"] == vocabulary["optional"] == ["cutter_catch"]
+    assert vocabulary["happens"]["fill"] == []
 
 
 @pytest.mark.parametrize(("sort", "origin", "called"), SORTS)
