@@ -154,6 +154,15 @@ def _lift(spot: str, team: Work, name: str) -> Target:
     return ring[1 if ring.index(spot) == 0 else len(ring) - 2], "lift"
 
 
+def _drift(spot: str, team: Work, name: str) -> Target:
+    """One spot further from the driver, toward the corner; who is in it has nowhere to drift."""
+    ring, b = team.scene.formation.ring, team.scene.b
+    here = ring.index(spot)
+    if b is None or here in (0, len(ring) - 1):
+        return None
+    return ring[here + (1 if here > b else -1)], "drift"
+
+
 def _post_spot(kind: str, far: bool = False) -> Callable[[str, Work, str], Target]:
     def move(spot: str, team: Work, name: str) -> Target:
         side = side_of(spot) if side_of(spot) != "middle" else team.scene.side
@@ -196,6 +205,7 @@ MOVES: Final[Mapping[str, Callable[[str, Work, str], Target]]] = MappingProxyTyp
         "cover": _cover,
         "slide": _slide,
         "lift": _lift,
+        "drift": _drift,
         "to_elbow": _post_spot("elbow"),
         "to_far_elbow": _post_spot("elbow", far=True),
         "to_short_corner": _post_spot("short_corner"),
@@ -207,4 +217,4 @@ MOVES: Final[Mapping[str, Callable[[str, Work, str], Target]]] = MappingProxyTyp
 )
 
 #: Movements to one spot of the perimeter, whoever stands there: taken, it is no room.
-TO_A_SPOT: Final = frozenset(("rotate", "slide", "lift", "exchange", "replace"))
+TO_A_SPOT: Final = frozenset(("rotate", "slide", "lift", "drift", "exchange", "replace"))

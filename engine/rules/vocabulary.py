@@ -72,6 +72,7 @@ MOVEMENTS: Final[Mapping[str, frozenset[str]]] = MappingProxyType(
         "hold": frozenset(("drive_corner", "far_corner")),
         "slide": frozenset(("drive_corner", "far_corner")),
         "lift": frozenset(("drive_corner", "far_corner")),
+        "drift": _RING - {"next_player"},
         "to_elbow": _POST,
         "to_far_elbow": _POST,
         "to_short_corner": _POST,

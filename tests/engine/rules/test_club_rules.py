@@ -88,6 +88,41 @@ def test_drift(formation: str, taps: list[str], number: int, spot: str, told: st
     assert all("stays" in says[n] or "drives" in says[n] for n in says if n != number)
 
 
+#: On a drive the wing ahead drifts to the corner, or the corner lifts to the wing the driver has left.
+WINGS = agreement(
+    "pass skip drive kick_out dribble_out shot",
+    "fill",
+    middle_drive={"ahead": ["drift", "stay"], "behind": "stay", "posts": "stay"},
+    baseline_drive={"drive_corner": ["lift", "hold"], "ahead": "stay", "behind": "stay", "posts": "stay"},
+)
+
+
+@pytest.mark.parametrize(
+    ("formation", "taps", "number", "spot", "told"),
+    [
+        ("five_out", ["drive:right"], 2, "right_wing", "2 stays on the right wing."),
+        ("three_out_two_in", ["drive:right"], 2, "right_corner", "2 drifts to the right corner."),
+        ("four_out_one_in", ["drive:right"], 2, "right_corner", "2 drifts to the right corner."),
+        # A baseline drive leaves the wing free: the corner lifts to it.
+        (
+            "five_out",
+            ["pass:right_wing", "fill:left_corner", "drive:right"],
+            4,
+            "right_wing",
+            "4 lifts to the right wing.",
+        ),
+    ],
+)
+def test_wing_and_corner(formation: str, taps: list[str], number: int, spot: str, told: str) -> None:
+    where, says = played(WINGS, formation, *taps)
+    assert (where[spot], says[number]) == (number, told)
+
+
+@pytest.mark.parametrize("formation", FORMATIONS)
+def test_wing_and_corner_are_checked_without_findings(formation: str) -> None:
+    assert check(WINGS, FORMATIONS[formation], half_court("fiba")).findings == ()
+
+
 # ---- where a cutter goes who chooses nothing: straight on with the ball
 
 

@@ -48,6 +48,11 @@ EXAMPLES: list[tuple[str, dict[str, Any], Formation, str, str, dict[str, str]]] 
      "LW T* RW RC HP", "drive:right", {"T": "paint", "RC": "LC", "HP": "LE"}),
     ("lift", {"baseline_drive": {"drive_corner": "lift", "behind": "stay", "perimeter": "stay"}}, FIVE,
      "LC LW T RW* RC", "drive:right", {"RW": "rim_right", "RC": "RW"}),
+    # the corner is free: the wing drifts into it; taken, it is no room
+    ("drift", {"middle_drive": {"ahead": ["drift", "stay"], "perimeter": "stay"}}, FIVE, "LC LW T* RW HP",
+     "drive:right", {"T": "paint", "RW": "RC", "HP": "LE"}),
+    ("drift", {"middle_drive": {"ahead": ["drift", "stay"], "perimeter": "stay"}}, FIVE, "LC LW T* RW RC",
+     "drive:right", {"T": "paint"}),
     ("to_elbow", {}, THREE, "LW T RW* LB RB", "drive:right",
      {"RW": "rim_right", "T": "RW", "LW": "LC", "RB": "RE"}),
     ("to_short_corner", {"middle_drive": {"perimeter": "stay"}}, THREE, "LW T* RW LB RB", "drive:right",
