@@ -95,9 +95,8 @@ def drive_path(scene: Scene, step: Step, screened: bool = False) -> Path:
     return drive(at, to, STEP[direction], screened, scene.change(spot).bend)
 
 
-def go_at_rim(scene: Scene, step: Step, move: Move, start: float, screened: bool = False) -> Run:
-    """Schedule the ball handler's drive."""
-    path = drive_path(scene, step, screened)
+def go_at_rim(scene: Scene, move: Move, path: Path, start: float) -> Run:
+    """Schedule the ball handler's drive along ``path`` (see :func:`drive_path`)."""
     return scene.run(move.origin, start + scene.change(move.origin).delay, path, DRIVE, "dribble")
 
 
