@@ -31,6 +31,7 @@ def way(scene: Scene, move: Move) -> Path:
     return _way(scene.ground, scene.runs_from(move.origin), move, scene.change(move.origin).bend)
 
 
+@lru_cache(maxsize=4096)
 def _way(ground: Ground, origin: str, move: Move, bend: float) -> Path:
     at, to = ground.places[origin], ground.places[move.target]
     if origin in ground.angles and move.target in ground.angles:
