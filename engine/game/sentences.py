@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from engine.floor.alignment import Position
 from engine.floor.formations import BESIDE_RIM, PAINT, POSTS
@@ -17,6 +18,9 @@ from engine.game.composites import runs_once
 from engine.game.play import follow
 from engine.game.steps import Step
 from engine.words.spoken import spoken
+
+#: Of other moves no more is said than the manner, whose it is and where it ends.
+MORE_SAID: Final = frozenset(("roll", "pop", "take_hand_off", "set_screen"))
 
 Params = Mapping[str, int | str]
 Phrase = tuple[str, Params]
@@ -162,6 +166,8 @@ def _passer(step: Step, spot: str, given: Params) -> Phrase:
 
 def _moved(position: Position, step: Step, manner: str, target: str, number: int) -> Phrase:
     given: dict[str, int | str] = {"p": number, "s": target}
+    if manner not in MORE_SAID:
+        return manner, given
     if manner in ("roll", "pop"):
         given["m"] = position.player(step.before.ball)
     if manner == "take_hand_off" and target == PAINT:

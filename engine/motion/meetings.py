@@ -36,7 +36,7 @@ def ball_screen(scene: Scene, step: Step, moves: dict[str, Move]) -> float:
     by = routes.beside_defender(start, hand, routes.PAST_SCREEN_M)
     passing = duration(DRIVE, path.length) * elapsed(share_at(path, by))
     leaves = there.end + max(RELEASE_S, SCREEN_SET_S - passing)
-    run = go_at_rim(scene, step, moves.pop(handler), leaves, screened=True)
+    run = go_at_rim(scene, moves.pop(handler), path, leaves)
     scene.ready = run.end
     roll = moves.pop(screener, None)
     if roll is not None:

@@ -24,7 +24,7 @@ from engine.motion.speeds import (
     SHOT_S_PER_M,
     duration,
 )
-from engine.motion.ways import after_shot, cut, go_at_rim, reaction, style_of, way
+from engine.motion.ways import after_shot, cut, drive_path, go_at_rim, reaction, style_of, way
 
 #: A player dribbled at is expected on his spot when this share of the dribble is still to come.
 _ARRIVES_BEFORE = 0.4
@@ -91,7 +91,7 @@ def _dribble(scene: Scene, step: Step, moves: dict[str, Move]) -> float:
 
 
 def _drive(scene: Scene, step: Step, moves: dict[str, Move]) -> float:
-    run = go_at_rim(scene, step, moves.pop(step.ball.origin), scene.base)
+    run = go_at_rim(scene, moves.pop(step.ball.origin), drive_path(scene, step), scene.base)
     scene.ready = run.end
     return run.start
 
@@ -148,7 +148,7 @@ def _react_later(scene: Scene, move: Move, base: float) -> None:
     if scene.runs_from(spot) != spot and move.target in scene.stood:
         # He need not wait for the ball, but comes when the place is left.
         start = max(start, base + REACTION_S + LEFT_S - duration(OFF_BALL, path.length))
-    if move.target in scene.left and scene.free(move.target) > 0.0:
+    if scene.free(move.target) > 0.0 and move.target in scene.left:
         # Who follows a player still on his way there comes when he has left again.
         left = scene.free(move.target) + REACTION_S + LEFT_S
         start = max(start, left - duration(OFF_BALL, path.length))

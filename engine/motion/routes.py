@@ -66,6 +66,7 @@ def defender(point: _XY) -> Point:
     return Point(point[0] + DEFENDER_M * u.x, point[1] + DEFENDER_M * u.y)
 
 
+@_remembered
 def ball_side(point: _XY, ball: _XY) -> int:
     """Return +1 if the ball is to the right of a player at ``point`` who faces the basket, -1 to his left.
 
@@ -80,6 +81,7 @@ def ball_side(point: _XY, ball: _XY) -> int:
     return 1 if right.y > 0.05 else -1
 
 
+@_remembered
 def beside_defender(point: _XY, hand: int, metres: float) -> Point:
     """Return the point ``metres`` to the ``hand`` side (+1 right, -1 left) of the nominal defender."""
     right, d = right_hand(point), defender(point)

@@ -159,7 +159,7 @@ class Scene:
         return run
 
     def add(self, run: Run) -> None:
-        """Add a run whose ``origin`` is a spot before the step; as it is, if they have not moved yet."""
+        """Add a run, ``origin`` being a spot before the present step, for the player who stands there."""
         if run.origin in self._who:
             start = max(run.start, self.free(run.origin))
             run = run._replace(origin=self._who[run.origin], start=start)

@@ -31,6 +31,7 @@ def way(scene: Scene, move: Move) -> Path:
     return _way(scene.ground, scene.runs_from(move.origin), move, scene.change(move.origin).bend)
 
 
+@lru_cache(maxsize=4096)
 def _way(ground: Ground, origin: str, move: Move, bend: float) -> Path:
     at, to = ground.places[origin], ground.places[move.target]
     if origin in ground.angles and move.target in ground.angles:
@@ -95,9 +96,8 @@ def drive_path(scene: Scene, step: Step, screened: bool = False) -> Path:
     return drive(at, to, STEP[direction], screened, scene.change(spot).bend)
 
 
-def go_at_rim(scene: Scene, step: Step, move: Move, start: float, screened: bool = False) -> Run:
-    """Schedule the ball handler's drive."""
-    path = drive_path(scene, step, screened)
+def go_at_rim(scene: Scene, move: Move, path: Path, start: float) -> Run:
+    """Schedule the ball handler's drive along ``path`` (see :func:`drive_path`)."""
     return scene.run(move.origin, start + scene.change(move.origin).delay, path, DRIVE, "dribble")
 
 

@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 from engine.floor.alignment import Alignment, Position
 from engine.floor.formations import RING_NAMES
-from engine.game.sentences import Phrase, words
+from engine.game.sentences import MORE_SAID, Phrase, words
 from engine.game.steps import BallMove, Step
 from engine.rules.actions import Action
 
@@ -38,16 +38,19 @@ class Record(NamedTuple):
 def record(step: Step, backs: tuple[str, ...] = ()) -> Record:
     """Return the record of a step; ``backs``: on a shot, the spots of the two who get back."""
     before, after = step.before, step.after
-    target, action, ball = step.travel, step.action, step.ball
-    # Nothing is said of any other who stands.
-    told = {before.ball, ball.origin, ball.target, action.spot, before.cutter, after.cutter}
-    told |= {*target, *target.values()}
-    spots = before.occupied if step.is_shot else before.occupied & told
+    action, ball, more = step.action, step.ball, [m for m in step.moves if m.manner in MORE_SAID]
+    named = {before.ball, ball.origin, ball.target, action.spot, before.cutter, after.cutter}
+    named.update(spot for move in more for spot in move[:2])
+    named.update(move.origin for move in step.moves if move.target == ball.target)
+    # Of the others, nothing is said of who stands, and of who moves always the same.
+    moved = [move for move in step.moves if move.origin not in named]
+    parts = [(move.origin, move.target, f"{move.manner} s=t p=o") for move in moved]
+    spots = before.occupied if step.is_shot else before.occupied & named
     lineup = tuple((spot, number) for number, spot in enumerate(sorted(spots), start=1))
     stands_on: dict[object, str] = {number: spot for spot, number in lineup}
+    target = step.travel
     said = words(Position(before, lineup), (step,), backs)
     find = _Finder(step, stands_on)
-    parts = []
     for number, phrase in said.who.items():
         origin = stands_on[number]
         where = target.get(origin, origin)
