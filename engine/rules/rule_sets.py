@@ -15,7 +15,7 @@ from engine.floor.formations import Formation
 from engine.rules.actions import BALL_ACTIONS, LANE_CHOICES
 from engine.rules.catalogue import CATALOGUE
 from engine.rules.vocabulary import CUTTER_PLACES, MOVEMENTS, TRIGGERS
-from engine.words.spoken import say
+from engine.words.spoken import listed, say
 
 VERSION: Final = 1
 
@@ -140,12 +140,16 @@ def find_problems(data: Mapping[str, Any]) -> list[tuple[str, str]]:
                 problems.append(
                     (
                         place,
-                        say("refusals.rule_sets.no_choose_from", kind=repr(kind), choices=", ".join(known)),
+                        say(
+                            "refusals.rule_sets.no_choose_from",
+                            kind=repr(kind),
+                            choices=listed(known, "comma"),
+                        ),
                     )
                 )
     for place in data.get("cutter", ()):
         if place not in CUTTER_PLACES:
-            choices = ", ".join(CUTTER_PLACES)
+            choices = listed(CUTTER_PLACES, "comma")
             problems.append(
                 ("cutter", say("refusals.rule_sets.no_place_of_cutter", place=repr(place), choices=choices))
             )
