@@ -1,6 +1,6 @@
 /**
  * Four hints for who coaches on this device for the first time: one sentence each, above the words, over nothing. One
- * goes when the coach does what it says, or at "Next"; all of them go at "Close". Gone once is gone for good.
+ * goes when the coach does what it says, or at "Next", which the last one does without; all of them go at "Close". Gone once is gone for good.
  */
 
 import { openKept } from "../device/storage.js";
@@ -44,6 +44,10 @@ export function openHints(list, { learned: before, remember }) {
       if (!part.isConnected) list.before(part);
       const i = HINTS.indexOf(hint) + 1;
       sentence.replaceChildren(make("b", "", sayHints("counted", { i, of: HINTS.length })), " ", sayHints(`says.${hint}`));
+      // After the last one there is no next.
+      const last = HINTS.filter((each) => !learned.has(each)).length === 1;
+      if (last && document.activeElement === next) close.focus();
+      next.hidden = last;
       document.body.dataset.hint = hint;
     } else {
       // Who went on by the keyboard goes on at the first action.
