@@ -100,6 +100,30 @@ def test_undo_after_going_to_another_branch_goes_back_to_the_one_before(with_a_c
     coach.saved()
 
 
+def test_undo_takes_back_what_was_done_last_not_a_branch_of_long_ago(with_a_chain: Coach) -> None:
+    """Played again to where a branch had once been chosen, undo went to that branch."""
+    coach = with_a_chain
+    other = Play("five_out", ["pass:right_wing", "fill:left_corner drive:left"])
+    coach.do("undo")
+    coach.tap(other.sentences[1])
+    coach.saved()
+    coach.page.locator("#chain .fork button").tap()
+    coach.page.get_by_role("dialog").get_by_role("button").filter(has_text="drives").last.tap()
+    coach.reads(FIRST.sentences)
+    coach.do("undo")
+    coach.do("redo")
+    coach.reads(FIRST.sentences)
+    fresh(coach)
+    coach.do("undo")
+    coach.reads(FIRST.sentences)
+    coach.do("undo")
+    coach.reads(FIRST.sentences[:1])
+    coach.tap(FIRST.sentences[1])
+    coach.do("undo")
+    coach.reads(FIRST.sentences[:1])
+    coach.saved()
+
+
 def test_what_comes_next_stands_in_the_row_and_is_played_from_there(with_a_chain: Coach) -> None:
     """A play tapped on from its start was shorter at once, and the rest of it nowhere to be seen."""
     coach = with_a_chain
@@ -226,15 +250,15 @@ def test_playing_on_takes_the_board_back_and_tells_the_coach_who_had_left(with_a
     other = branched(coach)
     turn(other)
     expect(coach.page.locator("#apart")).to_be_visible()
-    coach.do("undo")
-    coach.reads(FIRST.sentences[:1])
+    coach.do("undo")  # of the other coach's going there: no step of this branch is taken back with it
     expect(coach.page.locator("#toast")).to_contain_text("The board is back on your branch.")
+    coach.reads(FIRST.sentences)
     expect(coach.page.locator("#apart")).to_be_hidden()
     coach.saved()
     expect(other.locator("#apart")).to_be_visible()
     expect(other.locator("#chain .action")).to_have_text(OTHERWISE.sentences)
     other.locator("#apart button").tap()
-    expect(other.locator("#chain .action")).to_have_text(FIRST.sentences[:1])
+    expect(other.locator("#chain .action")).to_have_text(FIRST.sentences)
 
 
 def test_a_substitution_is_made_in_the_chain_that_is_looked_at(with_a_chain: Coach) -> None:

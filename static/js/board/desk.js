@@ -82,15 +82,16 @@ export function openDesk(socket, board, listen) {
 
   const crossing = openCrossing(() => shown(store.state));
   const apart = openApart(store, () => link.again());
-  /** What is played on here while another coach is on another branch takes the board back to this one. */
+  /** What is played on here while another coach is on another branch takes the board back to this one: whether it did. */
   function takeBack() {
     const line = apart.leave();
-    if (!line) return;
+    if (!line) return false;
     crossing.forget();
     const { formation, rules } = /** @type {import("../state/wire.js").Board} */ (line.board);
     const message = { t: "open", chain: line.chain.id, formation, rules, line: line.steps.map(({ a }) => a), depth: line.depth };
     send("line", message, { line });
     store.change({ notice: sayBoard("branch_back") });
+    return true;
   }
 
   /** @param {import("../state/wire.js").Message} message */
@@ -166,7 +167,9 @@ export function openDesk(socket, board, listen) {
     sent.context = {
       chain: now.chain?.id ?? "", formation: now.board.formation, rules: now.board.rules, line: now.steps.map(({ a }) => a),
     };
-    if (kind !== "undo" && kind !== "redo") crossing.acted();
+    const leaves = kind === "line" || message.t === "open" || message.t === "fresh" || message.chain !== undefined;
+    if (leaves) crossing.forget();
+    else crossing.acted(kind === "undo" || kind === "redo" ? kind : kind === "act" || message.t === "recover" ? "step" : "other");
     store.change({ pending: [...state.pending, sent] });
     post(sent);
     return sent.id;
@@ -217,7 +220,8 @@ export function openDesk(socket, board, listen) {
       send("act", { t: "act", at, a }, { at, step: { a, say, who, ball, tl, after } });
     },
     undo() {
-      takeBack();
+      // What is undone is that the board has gone elsewhere.
+      if (takeBack()) return;
       const { state } = desk;
       if (unsure()) return;
       const branch = crossing.ways.undo;
@@ -237,7 +241,7 @@ export function openDesk(socket, board, listen) {
     },
     join: apart.join,
     redo() {
-      takeBack();
+      if (takeBack()) return;
       const { redo } = crossing.ways;
       if (redo && !unsure()) return anew(redo);
       if (desk.state.ahead > 0 && !unsure()) send("redo", { t: "redo" });

@@ -31,7 +31,9 @@ export function openLooking({ desk, transport, adrift, bench, words }) {
     const { off, over } = standingAt(desk.state, steps(), transport.depth);
     const { replaying, paused } = transport.progress;
     if (!off || over || replaying || paused) return null;
-    const places = Object.values(desk.state.floor.spots);
+    const { spots, lane = [] } = desk.state.floor;
+    // Nobody stays in the lane: who was drawn to stand there has to get back as well.
+    const places = Object.entries(spots).flatMap(([name, place]) => (lane.includes(name) ? [] : [place]));
     return Object.keys(off).filter((n) => !places.some((spot) => spot.join() === off[n].join())).map(Number);
   }
 

@@ -84,7 +84,7 @@ export class Transport extends LaidChain {
     if (same === steps.length && same === this.steps.length) return;
     const one = steps.length === same + 1;
     if (one && (follow || this.depth >= this.steps.length)) this.#live(steps, same);
-    else if (one) {
+    else if (one && this.depth <= same) {
       this.steps = steps;
       this.gaps = this.gaps.slice(0, same);
       this.gaps[same] = this.waits;
