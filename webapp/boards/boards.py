@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import json
 import threading
 from collections import OrderedDict
 from collections.abc import Callable, Mapping
 from contextlib import AbstractContextManager
 from dataclasses import dataclass, replace
 from typing import Any, Final
+from weakref import WeakValueDictionary
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
@@ -48,6 +50,8 @@ class Boards:
         self._locks: dict[str, threading.RLock] = {}
         self._kept: OrderedDict[str, BoardState] = OrderedDict()
         self._lock = threading.Lock()
+        #: The screen that changed a board last.
+        self._led: WeakValueDictionary[str, Connection] = WeakValueDictionary()
 
     def standing(self, board_id: str) -> BoardState:
         """Return where the board stands. Raises ``Refused`` (``no_board``)."""
@@ -97,6 +101,18 @@ class Boards:
             raise Refused("at", steps=len(standing.steps))
         connection.say(messages.look(standing, at))
 
+    def show(self, connection: Connection, message: Mapping[str, Any]) -> None:
+        """Tell the phones where in the chain a coach is looking; nothing is stored and nothing answered.
+
+        Of several coaches it is the one who changed the board last: another who looks something up drags
+        nobody along. What is said of a chain that has changed meanwhile is left aside.
+        """
+        board_id = connection.board_id
+        screens = self._relay.screens(board_id)
+        alone = sum(screen.role == "coach" for screen in screens) == 1
+        if message["seq"] == self.standing(board_id).seq and (alone or self._led.get(board_id) is connection):
+            self._relay.broadcast(board_id, text_frame(json.dumps(message)), "viewer")
+
     def change(
         self,
         connection: Connection,
@@ -132,6 +148,7 @@ class Boards:
             if not _follows(message, standing):
                 raise Refused("stale")
             self._keep(changed)
+            self._led[board_id] = connection
             self._tell(changed)
         self._offer(changed, None)
 

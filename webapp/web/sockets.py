@@ -196,6 +196,8 @@ class _Screen:
             raise Refused("viewer")
         elif kind == "look":
             self._shared.boards.look(connection, message["at"])
+        elif kind == "show":
+            self._shared.boards.show(connection, message)
         elif kind == "ink":
             self._shared.inks.hear(connection, message, self._may_change)
         elif kind == "keep":

@@ -31,6 +31,12 @@ class _Look(Schema):
     at = WholeNumber(required=True, validate=_SEQ)
 
 
+class _Show(_Look):
+    seq = WholeNumber(required=True, validate=_SEQ)
+    # "rest": everybody stands there; "step": that one step plays; "on": it plays to the end.
+    plays = fields.String(required=True, validate=validate.OneOf(("rest", "step", "on")))
+
+
 class _Change(Schema):
     id = fields.String(required=True, validate=ID)
     base = WholeNumber(required=True, validate=_SEQ)
@@ -164,6 +170,7 @@ MESSAGES: Final[Mapping[str, Schema]] = {
     "hello": _Hello(),
     "ping": _Ping(),
     "look": _Look(),
+    "show": _Show(),
     "act": _Act(),
     "undo": _Change(),
     "redo": _Change(),

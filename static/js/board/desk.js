@@ -38,6 +38,7 @@ import { boardOf, newId, nothing, wire } from "./sent.js";
  * @property {(depth: number) => void} look  ask for what could be tapped after so many steps of the saved chain
  * @property {(depth: number) => import("../state/state.js").Menu | null} menuAt  what may be tapped after so many steps
  * @property {() => void} fresh
+ * @property {(message: import("./showing.js").Shown) => void} show  tell phones what is looked at here
  * @property {() => void} join  show the branch that another coach has gone to
  * @property {(chain: Opened) => boolean} open  put a line on the board, so many steps of it played; false: that
  *   cannot be shown before the server answers
@@ -240,6 +241,7 @@ export function openDesk(socket, board, listen) {
       for (let more = desk.state.steps.length - count; more > 0 && !unsure(); more--) send("undo", { t: "undo" });
     },
     join: apart.join,
+    show: (/** @type {import("./showing.js").Shown} */ message) => link.send(/** @type {any} */ (message)),
     redo() {
       if (takeBack()) return;
       const { redo } = crossing.ways;

@@ -41,6 +41,7 @@ export class Transport extends LaidChain {
     /** Play the whole chain again and again. */
     this.loop = false;
     this.whole = false; // it is the whole chain that plays, not a step of it
+    this.began = 0; // with which step that began
     this.hop = 0;
     this.until = 0;
     stage.onDone = () => this.#done();
@@ -130,6 +131,7 @@ export class Transport extends LaidChain {
   play() {
     if (!this.film || !this.steps.length) return;
     if (this.stage.now() >= this.film.end - 1e-6) return this.replay();
+    this.began = this.progress.paused ? this.depth - 1 : this.depth;
     this.mode = "chain";
     this.whole = true;
     this.#roll(this.stage.now(), this.film.end);
@@ -156,8 +158,7 @@ export class Transport extends LaidChain {
   playFrom(index) {
     if (!this.steps.length) return;
     this.lay(this.steps);
-    this.mode = "chain";
-    this.whole = true;
+    [this.mode, this.whole, this.began] = ["chain", true, index];
     this.#roll(index ? this.restTime(index) : 0, this.film?.end ?? 0);
     this.changed();
   }
@@ -226,8 +227,7 @@ export class Transport extends LaidChain {
   /** @param {number} index */
   #one(index) {
     this.lay(this.steps, index, index + 1);
-    this.mode = "chain";
-    this.whole = false;
+    [this.mode, this.whole, this.began] = ["chain", false, index];
     this.#roll(this.restTime(index), this.restTime(index + 1));
     this.changed();
   }

@@ -13,6 +13,7 @@ import { CourtView } from "../court/court-view.js";
 import { openDesk } from "../board/desk.js";
 import { askToKeepOnce, isInstalled } from "../device/kept-copy.js";
 import { takeHands } from "../board/input.js";
+import { openShowing } from "../board/showing.js";
 import { openHuddle } from "../huddle/huddle.js";
 import { afterFrame, afterRest, inFrame } from "../device/scheduling.js";
 import { openLooking } from "../board/shown-step.js";
@@ -85,6 +86,7 @@ const byHand = openDoor({
     return played;
   },
 });
+const showPhones = openShowing(desk.show);
 const controls = new Controls(document.body, {
   undo, putBack,
   ...openHuddle({ desk, transport }),
@@ -263,6 +265,7 @@ function draw() {
   const rests = !progress.playing && !progress.paused;
   justNow.draw(rests && !adrift.players.length ? steps[depth - 1] : undefined, words, rests ? transport.places(depth) : {}, court.projection);
   tell(steps[depth - 1], words);
+  showPhones(state, transport);
   court.root.classList.toggle("moving", progress.playing);
   if (progress.playing) follow();
 }

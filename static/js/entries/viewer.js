@@ -64,8 +64,9 @@ const link = openLink(document.body.dataset.socket ?? "", {
     } else {
       if (message.t === "state" || message.t === "pong") sure = true;
       if (message.t === "state") changedAt = message.at * 1000;
-      else if (message.t === "step" || message.t === "back") changedAt = Date.now();
-      board.receive(message);
+      else if (message.t === "step" || message.t === "back" || message.t === "show") changedAt = Date.now();
+      if (message.t === "show") look(message);
+      else board.receive(message);
     }
     status();
   },
@@ -120,6 +121,20 @@ function open() {
   transport.load(start, floor.spots, steps);
   if (depth < steps.length) transport.goTo(depth);
   meet();
+}
+
+/** What the coach looked at last. @type {import("../board/showing.js").Shown | null} */
+let looks = null;
+
+/** Look where the coach looks; whoever looks back at their own pace is left alone. @param {import("../board/showing.js").Shown} shown */
+function look(shown) {
+  looks = shown;
+  const { known, seq, first, steps } = board.state;
+  const at = shown.at - first;
+  if (!follow || !known || shown.seq !== seq || at < 0 || at > steps.length) return;
+  if (shown.plays === "rest") transport.goTo(at);
+  else if (shown.plays === "step") transport.watch(at);
+  else transport.playFrom(at);
 }
 
 /** Let the transport have the chain as the server has it, without taking anybody away from what he looks at. */
@@ -254,7 +269,8 @@ on("live", () => {
   transport.pause();
   takeOver();
   follow = true;
-  if (steps.length) transport.watch(steps.length - 1);
+  if (looks?.seq === board.state.seq) look(looks);
+  else if (steps.length) transport.watch(steps.length - 1);
   paint();
 });
 // ---- begin

@@ -135,7 +135,8 @@
  * @typedef {{t: "back", seq: number, id: string | null, depth: number, ahead: number}} BackMessage
  * @typedef {{t: "refused", id: string | null, code: string, message: string}} RefusedMessage
  * @typedef {StateMessage | OffersMessage | StepMessage | BackMessage | RefusedMessage
- *   | {t: "kept", id: string, legal: number, of: number, why: string | null} | {t: "viewers", n: number} | {t: "gone", code: string, message: string} | {t: "pong"}} Message
+ *   | {t: "kept", id: string, legal: number, of: number, why: string | null} | {t: "viewers", n: number} | {t: "gone", code: string, message: string} | {t: "pong"}
+ *   | import("../board/showing.js").Shown} Message
  */
 
 export {};
