@@ -46,6 +46,15 @@ def test_start_again_says_where_the_chain_is_and_is_undone_with_one_tap(with_a_c
     coach.stands(FIRST.standing)
 
 
+def test_the_way_back_goes_once_something_else_is_done(with_a_chain: Coach) -> None:
+    """Its Undo stayed on the court, and would have taken back what had been done since."""
+    coach = with_a_chain
+    fresh(coach)
+    expect(coach.page.locator("#toast")).to_be_visible()
+    coach.tap(Play("five_out", ["pass:left_wing"]).sentences[0])
+    expect(coach.page.locator("#toast")).to_be_hidden(timeout=1500)
+
+
 def test_undo_crosses_from_chain_to_chain_and_goes_on_in_each(with_a_chain: Coach) -> None:
     coach = with_a_chain
     second = Play("five_out", ["pass:left_wing"])

@@ -16,11 +16,20 @@ export function tellAside(desk, { chain, formation, rules, line }, whole) {
   toast(element("toast"), whole ? sayBoard("set_aside") : sayBoard("set_aside_part"), { word: sayBoard("show_it"), act: show });
 }
 
+/** The change after which the way back was offered that is on the screen now. @type {string | null} */
+let offered = null;
+
 /** The chain that a new one was just put in the place of. @param {Desk} desk @param {State} now @param {State} before */
 export function tellLeft(desk, now, before) {
   const [left, chain] = [now.earlier[0], before.chain];
   if (chain && left?.chain === chain.id && before.earlier[0]?.chain !== left.chain && now.arrived && !now.steps.length && now.pending.length) {
     // What was there is not gone: where it is, and the way back.
     toast(element("toast"), sayBoard("is_earlier"), { word: sayBoard("undo"), act: () => desk.undo() });
+    offered = now.change;
+  } else if (offered !== null && now.change !== offered) {
+    // Something else has been done: its undo would take that back.
+    const [toasted] = element("toast").childNodes;
+    if (toasted?.textContent === sayBoard("is_earlier")) toast(element("toast"), "");
+    offered = null;
   }
 }
