@@ -24,7 +24,7 @@ export class ChainRow {
   constructor(root) {
     this.root = root;
     /** What was drawn last. */
-    this.drawn = { chain: /** @type {unknown} */ (null), undone: /** @type {unknown} */ (null), forks: /** @type {unknown} */ (null), play: "" };
+    this.drawn = { chain: /** @type {unknown} */ (null), undone: /** @type {unknown[]} */ ([]), forks: /** @type {unknown} */ (null), play: "" };
     /** The step that is marked; -1 for none. */
     this.depth = -1;
   }
@@ -42,7 +42,9 @@ export class ChainRow {
   /** @param {Row} row */
   draw({ state, steps, depth, words, play, forks, go, fork, undone, again }) {
     const { drawn, root } = this;
-    if (drawn.chain !== steps || drawn.undone !== undone || drawn.forks !== forks || drawn.play !== play) {
+    // The same steps may be held in another list after every answer.
+    const isNew = undone.length !== drawn.undone.length || undone.some((step, i) => step !== drawn.undone[i]);
+    if (drawn.chain !== steps || isNew || drawn.forks !== forks || drawn.play !== play) {
       Object.assign(drawn, { chain: steps, undone, forks, play });
       const formation = state.board.formation.includes("@") ? state.board.formation_name : words.formation(state.board.formation);
       drawChain(root, steps, listed([play, formation].filter(Boolean), "facts"), words, go, forks, fork, [...undone].reverse(), again);

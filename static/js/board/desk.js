@@ -11,7 +11,8 @@ import { walk } from "../offline/walk.js";
 import { noteRefusal } from "../device/kept-copy.js";
 import { sayBoard } from "../words/board-words.js";
 import { openLink } from "../state/link.js";
-import { beforeThis, follows, hold, lastChange, nextBase, positionKey, shown, standingAt } from "../state/state.js";
+import { follows, hold, lastChange, nextBase, positionKey, shown, standingAt } from "../state/state.js";
+import { openTakingBack } from "./taking-back.js";
 import { boardOf, newId, nothing, wire } from "./sent.js";
 
 /**
@@ -24,12 +25,11 @@ import { boardOf, newId, nothing, wire } from "./sent.js";
  * @typedef {import("./sent.js").Setup} Setup
  * @typedef {import("./sent.js").Opened} Opened
  *
- * @typedef {object} Desk
+ * @typedef {DeskItself & import("./taking-back.js").TakingBack} Desk
+ *
+ * @typedef {object} DeskItself
  * @property {State} state  what waits for an answer done in it
  * @property {(offer: Offer, depth: number) => void} act  play this after so many steps
- * @property {() => void} undo  the last step; where a chain or a branch has just come, back to the one before it
- * @property {(count: number) => void} undoTo  until so many steps are left
- * @property {() => void} redo
  * @property {(depth: number, where: Record<string, import("../state/wire.js").Point>) => string | null} recover  everybody
  *   back on spots from where they are, after so many steps; returns what the answer will be known by, null: it is done
  * @property {(depth: number, text: string) => boolean} script  play what was drawn, by its text form, after so many
@@ -184,27 +184,12 @@ export function openDesk(socket, board, listen) {
   /** What was looked at last: asked once, unless what we hold was thrown away meanwhile. */
   let asked = { seq: -1, depth: -1, menus: store.state.menus };
 
-  /** Go to a chain once its pack has been read, where the device has one. @param {Opened} chain @param {() => void} go */
-  function onceRead({ formation, rules }, go) {
-    const refs = { formation, rules, court: desk.state.board.court };
-    if (packs.get(refs) || !packs.has(refs)) return go();
-    const { change } = desk.state;
-    // What has been done meanwhile counts for more.
-    void packs.load(refs).catch(() => null).then(() => desk.state.change === change && go());
-  }
-
-  /** Do again what an undo has taken back: go to a chain, or begin one. @param {Opened} chain */
-  function anew(chain) {
-    const { formation, rules } = desk.state.board;
-    onceRead(chain, () => {
-      const left = crossing.leave();
-      if (chain.line.length) desk.open(chain);
-      else if (chain.formation === formation && chain.rules === rules) desk.fresh();
-      else desk.setup({ formation: chain.formation, rules: chain.rules });
-      crossing.redone(left, chain);
-    });
-  }
-
+  const back = openTakingBack(() => desk, {
+    crossing, takeBack, unsure,
+    step: (kind) => send(kind, { t: kind }),
+    say: (notice) => store.change({ notice }),
+  });
+  /** @type {Desk} */
   const desk = {
     packs,
     get crossing() {
@@ -220,34 +205,9 @@ export function openDesk(socket, board, listen) {
       const at = store.state.first + depth;
       send("act", { t: "act", at, a }, { at, step: { a, say, who, ball, tl, after } });
     },
-    undo() {
-      // What is undone is that the board has gone elsewhere.
-      if (takeBack()) return;
-      const { state } = desk;
-      if (unsure()) return;
-      const branch = crossing.ways.undo;
-      const chain = branch ? null : beforeThis(state);
-      const before = branch ?? (chain && { ...chain, id: chain.chain, undo: true });
-      if (!before) return void (state.steps.length && send("undo", { t: "undo" }));
-      onceRead(before, () => {
-        const left = crossing.leave();
-        if (!desk.open(before)) store.change({ notice: sayBoard("no_earlier") });
-        else crossing.undone(left, before);
-      });
-    },
-    /** @param {number} count */
-    undoTo(count) {
-      takeBack();
-      for (let more = desk.state.steps.length - count; more > 0 && !unsure(); more--) send("undo", { t: "undo" });
-    },
+    ...back,
     join: apart.join,
     show: (/** @type {import("./showing.js").Shown} */ message) => link.send(/** @type {any} */ (message)),
-    redo() {
-      if (takeBack()) return;
-      const { redo } = crossing.ways;
-      if (redo && !unsure()) return anew(redo);
-      if (desk.state.ahead > 0 && !unsure()) send("redo", { t: "redo" });
-    },
     /** @param {number} depth @param {Record<string, import("../state/wire.js").Point>} where */
     recover(depth, where) {
       takeBack();
